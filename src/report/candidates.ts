@@ -7,6 +7,7 @@ import { musts } from '../analysis/verdicts/verdictGroups'
 import type { Issue, Result } from '../model/issue'
 import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
+import { byId } from '../model/words/byId'
 import { type SheetInput, sheetInputs } from './inputs'
 
 interface SheetLine extends BudgetLine {
@@ -90,16 +91,16 @@ export function* sheetCandidates(
 
 export interface Choice {
   readonly candidate: SheetCandidate
-  /** Whether a person has chosen it; otherwise it is what the numbers propose. */
+  /** Whether the user has selected it; otherwise it is proposed from the numbers. */
   readonly byEngineer: boolean
 }
 
 const count = ({ verdicts }: SheetCandidate, status: VerdictStatus) =>
   musts(verdicts).filter((each) => each.status === status).length
 
-/** The engineer's choice, else what the numbers propose: fewest requirements not met, then fewest not evaluated, then least loss. */
+/** The engineer's choice, else what the numbers propose: fewest requirements not met, then fewest not evaluated, then lowest loss. */
 export function chosenCandidate(project: Project, { candidates }: SheetCandidates): Choice | null {
-  const chosen = candidates.find((each) => each.id === project.review?.chosenId)
+  const chosen = byId(candidates, project.review?.chosenId)
   if (chosen !== undefined) return { candidate: chosen, byEngineer: true }
   const [best] = candidates.toSorted(
     (a, b) =>

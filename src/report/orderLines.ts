@@ -5,6 +5,7 @@ import { toleranceText, valueText } from '../model/quantity/quantityWords'
 import type { Candidate, ChainElement, Device, RelayElement } from '../model/schema/candidate'
 import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } from '../model/schema/parts'
 import type { Project } from '../model/schema/project'
+import { byId } from '../model/words/byId'
 import type { StubForm } from '../model/words/candidate'
 import { coatingWords, lensCoating } from './coatingWords'
 import { type Dimensions, partDimensions } from './partDimensions'
@@ -100,7 +101,7 @@ function pitchText(project: Project, pitch: Quantity = project.requirements.pitc
 function mediumBehind(place: Place): string {
   const join = joinAt({ ...place, at: place.at + 1 })
   if (join?.kind !== 'gap' && join?.kind !== 'relay') return ''
-  return place.project.media.find((each) => each.id === join.mediumId)?.name ?? ''
+  return byId(place.project.media, join.mediumId)?.name ?? ''
 }
 
 /** The fibre array's own tolerances, at the fibre whose end it holds. */

@@ -5,6 +5,7 @@ import type { Quantity } from '../model/quantity/quantity'
 import { fieldWords, toleranceText, valueText } from '../model/quantity/quantityWords'
 import type { Candidate, GapElement, RelayElement } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
+import { byId } from '../model/words/byId'
 import { type OrderLine, orderLines } from './orderLines'
 import { pointingsOf } from './pointings'
 
@@ -77,7 +78,7 @@ function openQuestions(project: Project, candidate: Candidate): readonly string[
 
 /** The order list of one candidate, or null where the project has no such. */
 export function orderList(project: Project, candidateId: string): OrderList | null {
-  const candidate = project.candidates.find((each) => each.id === candidateId)
+  const candidate = byId(project.candidates, candidateId)
   if (candidate === undefined) return null
   const pointings = pointingsOf(project, candidateId)
   const lines = candidate.chain.flatMap((_, at) => orderLines({ project, candidate, at, pointings }))

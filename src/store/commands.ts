@@ -1,7 +1,8 @@
-// What the workbench can be told to do: the buttons, the shortcuts and the list of keys all read this.
+// The commands of the workbench: the buttons, the shortcuts and the list of keys all read this.
 
 import { DEMO_DESIGN_ID, demoProject } from '../model/index'
 import type { Issue } from '../model/issue'
+import { byId } from '../model/words/byId'
 import { showLink } from './address/openLink'
 import { describeNew, openInstead } from './files/starting'
 import { nextTheme } from './theme'
@@ -74,7 +75,7 @@ export function keyText(key: string): string {
 
 /** The command of that id, which must be in the list. */
 export function commandOf(id: string): Command {
-  const command = COMMANDS.find((each) => each.id === id)
+  const command = byId(COMMANDS, id)
   if (command === undefined) throw new Error(`there is no command "${id}"`)
   return command
 }

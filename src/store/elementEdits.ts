@@ -2,6 +2,7 @@
 
 import type { ChainElement, ElementKind, ElementOf } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
+import { byId } from '../model/words/byId'
 import { editProject } from './workbench'
 
 /** The element of that kind, or undefined where it is gone or of another kind. */
@@ -11,8 +12,8 @@ export function findElement<K extends ElementKind>(
   elementId: string,
   kind: K,
 ): ElementOf<K> | undefined {
-  const chain = draft.candidates.find((each) => each.id === candidateId)?.chain
-  const element = chain?.find((each) => each.id === elementId)
+  const chain = byId(draft.candidates, candidateId)?.chain
+  const element = byId(chain, elementId)
   return element?.kind === kind ? (element as ElementOf<K>) : undefined
 }
 
@@ -31,7 +32,7 @@ export function editElement<K extends ElementKind>(
 
 export function editChain(candidateId: string, recipe: (chain: ChainElement[]) => void): void {
   editProject((draft) => {
-    const own = draft.candidates.find((each) => each.id === candidateId)
+    const own = byId(draft.candidates, candidateId)
     if (own !== undefined) recipe(own.chain)
   })
 }

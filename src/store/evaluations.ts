@@ -12,6 +12,7 @@ import { stressTestOf } from '../model/measurements/stressTestOf'
 import { PART_LISTS } from '../model/project/references'
 import type { Candidate } from '../model/schema/candidate'
 import type { Project } from '../model/schema/project'
+import { byId } from '../model/words/byId'
 import { fitCount, useSolvedFields, withSolvedFields } from './solvedFields'
 
 interface Remembered {
@@ -38,7 +39,7 @@ function known(project: Project, candidate: Candidate): Result<Evaluation> | nul
 /** The same as `tryEvaluate` with the modes that are solved, at the cost of a look-up where nothing has changed. */
 export function evaluationOf(stored: Project, candidateId: string): Result<Evaluation> {
   const project = withSolvedFields(stored)
-  const candidate = project.candidates.find((each) => each.id === candidateId)
+  const candidate = byId(project.candidates, candidateId)
   if (candidate === undefined) return tryEvaluate(project, candidateId)
   const before = known(project, candidate)
   if (before !== null) return before
@@ -71,7 +72,7 @@ export function rememberedVerdicts(
   return verdicts
 }
 
-/** `evaluationOf` for a screen: another function, and so drawn again, once a mode is solved that it may count. */
+/** `evaluationOf` for a screen: another function, and so drawn again, once a mode is solved that it may use. */
 export function useEvaluations(): typeof evaluationOf {
   const { fields } = useSolvedFields()
   // biome-ignore lint/correctness/useExhaustiveDependencies: what it gives depends on the modes that are solved
@@ -137,14 +138,14 @@ export function useEvaluationsInTurn(project: Project, firstId: string): Evaluat
   const withModes = withSolvedFields(project)
   return {
     of: (candidateId) => {
-      const candidate = withModes.candidates.find((each) => each.id === candidateId)
+      const candidate = byId(withModes.candidates, candidateId)
       if (candidate === undefined || left.has(candidateId)) {
         return candidate === undefined ? null : known(withModes, candidate)
       }
       return evaluationOf(project, candidateId)
     },
     before: (candidateId) => {
-      const candidate = withModes.candidates.find((each) => each.id === candidateId)
+      const candidate = byId(withModes.candidates, candidateId)
       return candidate === undefined ? null : (remembered.get(candidate)?.[0]?.result ?? null)
     },
     share: ids.length === 0 ? 1 : 1 - left.size / ids.length,

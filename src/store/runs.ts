@@ -10,6 +10,7 @@ import type { YieldResult } from '../analysis/yield/yieldResult'
 import { stressTestOf } from '../model/measurements/stressTestOf'
 import { PART_LISTS } from '../model/project/references'
 import type { Project } from '../model/schema/project'
+import { byId } from '../model/words/byId'
 import { solvedKeys, withSolvedFields } from './solvedFields'
 import { type StartedRun, startedRuns } from './startedRuns'
 
@@ -47,11 +48,11 @@ function textOf(value: object): string {
 }
 
 /**
- * Everything of the project that a run of the candidate depends on, as text. Names and other candidates do not count, and the
+ * Everything of the project that a run of the candidate depends on, as text. Names and other candidates are ignored, and the
  * assembly sequence only for a run through it.
  */
 export function inputsOf(project: Project, candidateId: string, kind: RunKind = 'yield'): string {
-  const candidate = project.candidates.find((each) => each.id === candidateId)
+  const candidate = byId(project.candidates, candidateId)
   const { name: _, remark: __, assembly, ...chain } = candidate ?? { name: '', assembly: undefined }
   const kept = [project.requirements, ...PART_LISTS.map((list) => project[list])].map(textOf)
   const steps = kind === 'assembly' ? [JSON.stringify(assembly ?? null)] : []

@@ -1,12 +1,13 @@
 // The design and the element that the screen is about, as the project has them now. Undo may have taken either away.
 
 import type { Candidate, ChainElement, UserLine } from '../model/schema/candidate'
+import { byId } from '../model/words/byId'
 import { useView, WHOLE_DESIGN } from './view'
 import { useWorkbench } from './workbench'
 
 /** The chosen design, or the first where that one is gone; undefined where the project has none. */
 export function chosenDesign(candidates: readonly Candidate[], designId: string): Candidate | undefined {
-  return candidates.find((each) => each.id === designId) ?? candidates[0]
+  return byId(candidates, designId) ?? candidates[0]
 }
 
 export function useDesign(): Candidate | undefined {

@@ -112,7 +112,7 @@ async function agreesWithOwn(page: Page, project: unknown): Promise<ReadonlyMap<
     for (const port of ['fibre', 'chip'] as const) {
       const row = `verdict-return-loss-${port}`
       expect(off(row, own.returnLossDb[port]), `${name}, ${row}`).toBeLessThan(0.15)
-      // A lens known by its spot sends back no more than a flat face, which is what is said of it.
+      // A lens defined by its spot sends back no more than a flat face, which is what is said of it.
       expect(read(row).includes('≥'), `${name}, ${row}`).toBe(name === 'Lensed fibre')
     }
   }
@@ -151,7 +151,7 @@ test('a ranging transmitter, from New to order list, review and workbook', async
   await page.getByLabel('Direction of light').selectOption('chip to fibre')
   const fibre = page.getByLabel('Fibre', { exact: true })
   await fibre.selectOption({ label: 'Polarisation-maintaining (PM)' })
-  await fibre.selectOption({ label: 'Other, by MFD' })
+  await fibre.selectOption({ label: 'Other (enter MFD)' })
   await fill('Fibre MFD', `${FIBRE_UM} um`)
   await fill('Facet MFD x', `${FACET_UM[0]} um`)
   await fill('Facet MFD y', `${FACET_UM[1]} um`)

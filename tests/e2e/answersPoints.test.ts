@@ -1,4 +1,4 @@
-// Answers where a plausible one would mislead: a key angle that nobody gave, the echo of a lens known by its spot, a cover that is
+// Answers where a plausible one would mislead: a key angle that was not given, the echo of a lens defined by its spot, a cover that is
 // the layer, tolerances of parts that were measured, a workbook whose worst case follows.
 
 import { readFileSync } from 'node:fs'
@@ -29,7 +29,7 @@ async function type(page: Page, label: string, text: string): Promise<void> {
 
 const numberIn = (text: string | null) => Number.parseFloat((text ?? '').replace(/^\D*/, ''))
 
-test('a key angle that nobody gave is not known; given, it leaves −10 log tan² of its greatest value', async () => {
+test('a key angle that was not given is not known; given, it leaves −10 log tan² of its greatest value', async () => {
   const { page, complaints } = await openApp(browser)
   const fibre = await showPart(page, 'Standard single-mode fibre')
   await fibre.getByLabel('Polarisation-maintaining', { exact: true }).selectOption('yes')
@@ -48,7 +48,7 @@ test('a key angle that nobody gave is not known; given, it leaves −10 log tan�
   await expect
     .poll(async () => numberIn(await page.locator('[data-fact="extinction"]').textContent()))
     .toBeCloseTo(expectedDb, 1)
-  // 20 dB are asked for.
+  // 20 dB are requested.
   await expect.poll(() => chip(page, 'extinction').getAttribute('data-status')).toBe('met')
   expect(complaints).toEqual([])
 })

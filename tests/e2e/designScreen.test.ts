@@ -83,7 +83,7 @@ describe.each(SIZES)('at %i x %i', (width, height) => {
       for (const selector of IN_SIGHT) {
         expect(await hidden(page, selector), selector).toBeLessThanOrEqual(0.5)
       }
-      // Panes lie beside each other: none covers another.
+      // Panes lie side by side: none covers another.
       const boxes = await page
         .locator('[data-pane]')
         .evaluateAll((all) => all.map((each) => each.getBoundingClientRect().toJSON() as DOMRect))

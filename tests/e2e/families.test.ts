@@ -62,7 +62,7 @@ const columns = (page: Page) => page.locator('.compare thead .compare-name').all
 /** The chosen design goes to its optimum, if it is not there. */
 async function applyOptimum(page: Page): Promise<void> {
   const optimum = page.getByRole('region', { name: 'Optimum settings' })
-  // The search follows the numbers when there is time; before that the button still speaks of those before.
+  // The search follows the numbers when there is time; before that the button still refers to the previous ones.
   await page.locator('.optimum[aria-busy="false"]').waitFor()
   const button = optimum.getByRole('button', { name: 'Apply optimum' })
   if (await button.isEnabled()) await button.click()

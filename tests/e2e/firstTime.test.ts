@@ -52,7 +52,7 @@ describe('from New to a ranked comparison', () => {
     await act(page.getByRole('button', { name: 'Build and compare' }))
     await comparison(page).waitFor(PATIENT)
     expect((await names(page)).toSorted()).toEqual(ALL_FAMILIES)
-    // The percentile needs runs, which the app starts by itself; then no verdict is open any more.
+    // The percentile needs runs, which the app starts automatically; then no verdict is open any more.
     await page.getByText(/^7 designs, \d meet every requirement$/).waitFor(PATIENT)
     await expect
       .poll(() => rowOf(page, 'verdict-loss').then((all) => all.join()), PATIENT)

@@ -92,7 +92,7 @@ test('lens 2 is aligned on power, and the order decides what its residual costs'
     if (!compiled.ok) throw new Error('the relay compiles')
     return compiled.value.lines.reduce((sum, line) => sum + line.lossDb(compiled.value.nominal), 0)
   }
-  /** The place of least loss by narrowing down, um. */
+  /** The place of lowest loss by narrowing down, um. */
   const least = (of: (um: number) => number) => {
     let [low, high] = [-4, 4]
     while (high - low > 0.01) {
@@ -102,8 +102,8 @@ test('lens 2 is aligned on power, and the order decides what its residual costs'
     }
     return (low + high) / 2
   }
-  // The lens goes to its optimum with the fibre on the axis and is left 0.8 um off; the fibre then makes up for it. The other
-  // way round nobody makes up for what the lens is left off.
+  // The lens goes to its optimum with the fibre on the axis and is left 0.8 um off; the fibre then compensates it. The other way
+  // round, nothing compensates the residual of the lens.
   const lensAt = least((um) => loss(0, um)) + 0.8
   const lensFirst = loss(
     least((um) => loss(um, lensAt)),

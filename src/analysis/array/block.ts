@@ -7,6 +7,7 @@ import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { FibreArray } from '../../model/schema/fibreArray'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import type { ArrayAim } from '../../model/words/fibreArray'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { ChainContext, PoseForm } from '../path/vector/models'
@@ -51,7 +52,7 @@ export function blockOf(
   widening?: number,
   sums: ChainContext['sums'] = 'fitted',
 ): Result<ArrayBlock> {
-  const candidate = project.candidates.find((each) => each.id === candidateId)
+  const candidate = byId(project.candidates, candidateId)
   const array = candidate && (candidate.array ?? plainArray(project, candidate))
   const result = compileCandidate(project, candidateId, {
     modes: 'tabled',

@@ -3,6 +3,7 @@
 import { coreValue } from '../../model/quantity/quantity'
 import type { ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 
 /** Height of a taper chip with its lid where no one states it, um; common practice, no source. */
 const BLOCK_UM = 250
@@ -11,6 +12,6 @@ const BLOCK_UM = 250
 export function endBodyUm(project: Project, element: ChainElement | undefined): number | null {
   if (element?.kind === 'taper chip') return BLOCK_UM
   if (element?.kind !== 'fibre' && element?.kind !== 'stub') return null
-  const fibre = project.fibres.find((each) => each.id === element.fibreId)
+  const fibre = byId(project.fibres, element.fibreId)
   return fibre === undefined ? null : coreValue(fibre.claddingDiameter, 'claddingDiameter')
 }

@@ -1,5 +1,6 @@
 // What a candidate is made of, counted: what comparison and order list read.
 
+import { partOf } from '../../model/parts/partEdits'
 import { elementReferences } from '../../model/project/references'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -10,7 +11,7 @@ export interface CandidateFacts {
   readonly joints: number
   /** A gap is aligned once, a relay at lens 1, lens 2 and the far end. Common practice, no source. */
   readonly alignmentSteps: number
-  /** Kinds of parts that somebody must deliver, the chip itself left out. */
+  /** Kinds of parts that must be procured, without the chip itself. */
   readonly partsToBuy: readonly string[]
   readonly media: readonly string[]
   /** Joints whose loss is an entered value. */
@@ -32,7 +33,7 @@ function names(project: Project, candidate: Candidate, wanted: (list: string) =>
   const found = candidate.chain.flatMap((element) =>
     elementReferences(element)
       .filter(({ list }) => wanted(list))
-      .flatMap(({ list, partId }) => project[list].find((part) => part.id === partId)?.name ?? []),
+      .flatMap(({ list, partId }) => partOf(project, { list, id: partId })?.name ?? []),
   )
   return [...new Set(found)]
 }

@@ -2,6 +2,7 @@
 
 import type { Result } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { fixedText } from '../../numerics/numberText'
 import type { ArrayResult } from '../array/runArray'
 import type { Evaluation } from '../results/evaluation'
@@ -39,7 +40,7 @@ function verdictRows(subjects: readonly (Subject | null)[]): readonly Comparison
     digits: 0,
     better: null,
     cells: subjects.map((subject) => {
-      const found = subject?.verdicts.find((each) => each.id === id)
+      const found = byId(subject?.verdicts, id)
       return found === undefined
         ? EMPTY
         : {

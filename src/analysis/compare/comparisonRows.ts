@@ -242,7 +242,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
     'lower',
     ({ evaluation }) => evaluation.polarisation.dependentLossDb,
   ),
-  number('band', 'Operation', 'Worst-case loss over band', 'dB', 2, 'lower', ({ project, evaluation }) =>
+  number('band', 'Operation', 'Nominal, worst wavelength', 'dB', 2, 'lower', ({ project, evaluation }) =>
     evaluation.band === null
       ? {
           ...NOT_KNOWN,
@@ -257,7 +257,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
     const [relay] = evaluation.relays
     return relay === undefined ? NONE : relay.stretchUm / 1000
   }),
-  number('temperature', 'Operation', 'Worst-case loss over temperature', 'dB', 2, 'lower', temperatureReach),
+  number('temperature', 'Operation', 'Nominal, worst temperature', 'dB', 2, 'lower', temperatureReach),
   number('reach', 'Operation', 'Usable temperature range', '°C', 0, 'higher', temperatureSpan),
   number('cautions', 'Operation', 'Cautions', '', 0, 'lower', ({ evaluation }) => {
     const cautions = evaluation.validity.filter((note) => note.caution === true)

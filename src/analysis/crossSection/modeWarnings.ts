@@ -34,16 +34,16 @@ export function modeWarnings(
       ? `${fixedText(100 * (1 - mode.leadingShare), 1)} % of the power is in the minor transverse component and does not couple to a single-polarisation fibre mode.`
       : null,
     indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
-      ? `Grid too coarse: the last refinement still changed the effective index by ${exponentText(3 * indexError, 1)}, against ${exponentText(effectiveIndex - cutOffIndex, 1)} above cut-off. Use more cells.`
+      ? `Grid too coarse: the last refinement changed the effective index by ${exponentText(3 * indexError, 1)}, and the mode is only ${exponentText(effectiveIndex - cutOffIndex, 1)} above cut-off. Use more cells.`
       : null,
     effectiveIndex - cutOffIndex < NEAR_CUT_OFF
-      ? `Close to cut-off: the effective index is only ${exponentText(effectiveIndex - cutOffIndex, 1)} above it, so the mode size is very sensitive to dimensions and indices.`
+      ? `Close to cut-off: the effective index exceeds it by only ${exponentText(effectiveIndex - cutOffIndex, 1)}, so the mode size is very sensitive to dimensions and indices.`
       : null,
     gaussian.overlap < HARDLY_GAUSSIAN
       ? `Strongly non-Gaussian: best-fit Gaussian overlap ${fixedText(100 * gaussian.overlap, 1)} %. Use the field rather than the MFD.`
       : null,
     substrateTakenOut
-      ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is calculated from the slope there.'
+      ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is computed from the field slope at that surface.'
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm

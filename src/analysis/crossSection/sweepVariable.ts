@@ -4,6 +4,7 @@ import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { CoreEntry, CrossSectionEntry } from '../../model/schema/crossSection'
+import { byId } from '../../model/words/byId'
 
 export type SweepVariable =
   /** All cores where `coreId` is null; each keeps its size relative to the first. */
@@ -21,7 +22,7 @@ export interface SweepChoice {
 }
 
 const RULE_OF = { width: 'guideSize', height: 'guideSize', sidewall: 'sidewallAngle' } as const
-const LABEL_OF = { width: 'width', height: 'height', sidewall: 'side-wall angle' } as const
+const LABEL_OF = { width: 'width', height: 'height', sidewall: 'sidewall angle' } as const
 
 /** A diffused core has no side walls. */
 const sizesOf = ({ profile = 'uniform' }: CoreEntry) =>
@@ -103,6 +104,6 @@ export function setVariable(draft: CrossSectionEntry, variable: SweepVariable, v
     for (const core of draft.cores) scale(core[kind], rule, factor)
     return
   }
-  const core = draft.cores.find((each) => each.id === coreId)
+  const core = byId(draft.cores, coreId)
   if (core !== undefined) setCoreValue(core[kind], rule, value, FEW_DIGITS)
 }

@@ -41,7 +41,11 @@ export function* fieldSearchSteps({
 }: FieldSearchRequest): Steps<FieldSearch> {
   const resolvedDb = station.launchDbm - station.detectorFloorDbm - otherLossDb
   if (resolvedDb > DARKEST_FIELD_DB)
-    throw new InputError('the power margin', resolvedDb, `at most ${DARKEST_FIELD_DB} dB for sums of fields`)
+    throw new InputError(
+      'the power margin',
+      resolvedDb,
+      `at most ${DARKEST_FIELD_DB} dB for a search with fields`,
+    )
   const lossOf = spec !== null ? fieldLossOf(spec, joint) : relay !== null ? relayLossOf(relay, joint) : null
   if (lossOf === null) throw new Error('neither fields nor lenses')
   const plan = yield* within(0, PLAN_DONE, searchPlanSteps(joint, otherLossDb, station, lossOf, leastGapUm))

@@ -4,6 +4,7 @@ import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { IndexSource } from '../../model/schema/indexSource'
 import type { ModeOverWavelength } from '../../model/schema/modeOverWavelength'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { nmOf } from '../../numerics/numberText'
 import { coveredBand } from '../path/vector/modeShape'
 
@@ -40,23 +41,23 @@ function lookAt(held: Held, project: Project, element: ChainElement, band: reado
   switch (element.kind) {
     case 'fibre':
     case 'stub': {
-      const fibre = project.fibres.find((each) => each.id === element.fibreId)
+      const fibre = byId(project.fibres, element.fibreId)
       if (fibre === undefined) return
       if (fibre.mode.kind === 'mfd') lawOf(held, fibre.name, fibre.mode.overWavelength, band)
       indexOf(held, fibre.name, fibre.index)
-      const tip = project.converters.find((each) => each.id === element.tipId)
+      const tip = byId(project.converters, element.tipId)
       if (tip?.kind === 'lensed tip' && tip.tip.kind === 'spot') held.others.push(`the spot of ${tip.name}`)
       return
     }
     case 'facet': {
-      const facet = project.facets.find((each) => each.id === element.facetId)
+      const facet = byId(project.facets, element.facetId)
       if (facet === undefined) return
       lawOf(held, facet.name, facet.overWavelength, band)
       indexOf(held, facet.name, facet.index)
       return
     }
     case 'taper chip': {
-      const chip = project.converters.find((each) => each.id === element.converterId)
+      const chip = byId(project.converters, element.converterId)
       if (chip?.kind !== 'taper chip') return
       held.modes.push(chip.name)
       indexOf(held, chip.name, chip.index)
@@ -64,14 +65,14 @@ function lookAt(held: Held, project: Project, element: ChainElement, band: reado
     }
     case 'gap':
     case 'relay': {
-      const medium = project.media.find((each) => each.id === element.mediumId)
+      const medium = byId(project.media, element.mediumId)
       if (medium !== undefined) indexOf(held, medium.name, medium.index)
       for (const coating of [element.nearCoating, element.farCoating]) {
         if (coating?.kind === 'reflectance') held.others.push('a coating given by its reflectance')
       }
       if (element.kind === 'gap') return
       for (const lensId of [element.lens1Id, element.lens2Id]) {
-        const lens = project.lenses.find((each) => each.id === lensId)
+        const lens = byId(project.lenses, lensId)
         if (lens === undefined) continue
         indexOf(held, lens.name, lens.glass)
         if (lens.shape.kind === 'thin') held.others.push(`the focal length of ${lens.name}`)

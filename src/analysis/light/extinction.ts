@@ -3,6 +3,7 @@
 import { coreHalfWidth, coreValue } from '../../model/quantity/quantity'
 import type { Candidate, ChainElement, Device } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import type { LightDirection } from '../../model/words/requirements'
 import { seriesExtinction } from '../../optics/index'
 
@@ -81,7 +82,7 @@ function keyOf(element: ChainElement, direction: LightDirection): Key | null {
 export function extinction(project: Project, candidate: Candidate): Extinction {
   const loose = candidate.chain.flatMap((element) => {
     if (element.kind !== 'fibre' && element.kind !== 'stub') return []
-    const fibre = project.fibres.find((each) => each.id === element.fibreId)
+    const fibre = byId(project.fibres, element.fibreId)
     return fibre === undefined || fibre.polarisationMaintaining ? [] : [fibre.name]
   })
   const joins = candidate.chain.flatMap((element, at): readonly KeyedJoin[] => {

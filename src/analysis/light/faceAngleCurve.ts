@@ -3,6 +3,7 @@
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { coreAngleForReturnLoss, faceAngleForReturnLoss, RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import { angledReturnDb } from '../path/faces/reflections'
 import type { Evaluation, JointView } from '../results/evaluation'
@@ -41,15 +42,13 @@ export interface FaceAngleCurve {
   readonly sides: readonly FaceAngleSide[]
 }
 
-/** Curves of one gap or relay; a side whose face reflects nothing is left out. */
+/** Curves of one gap or relay; a side whose face reflects nothing is omitted. */
 export function faceAngleCurve(
   project: Project,
   evaluation: Evaluation,
   view: JointView,
 ): FaceAngleCurve | null {
-  const gap = project.candidates
-    .find((each) => each.id === evaluation.candidateId)
-    ?.chain.find((element) => element.id === view.elementId)
+  const gap = byId(byId(project.candidates, evaluation.candidateId)?.chain, view.elementId)
   if (gap?.kind !== 'gap' && gap?.kind !== 'relay') return null
   const { returnLossFibre, returnLossChip } = project.requirements
   const asked = [returnLossFibre, returnLossChip].flatMap((each) =>

@@ -4,6 +4,7 @@
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { beamRadiusUm, type GaussianJoint, peakIrradiance } from '../../optics/index'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { JoinModel, LineModel } from '../path/vector/models'
@@ -37,7 +38,7 @@ function stricter(a: Limit, b: Limit): Limit {
 function limitAt(project: Project, element: ChainElement | undefined): Limit {
   const own = limitOf('face or coating', project.requirements.faceIrradiance)
   if (element?.kind !== 'gap' && element?.kind !== 'relay') return own
-  const medium = project.media.find((each) => each.id === element.mediumId)
+  const medium = byId(project.media, element.mediumId)
   return stricter(own, limitOf(medium?.name ?? '', medium?.irradianceLimit))
 }
 
@@ -125,7 +126,7 @@ function inOrderOfLight(lines: readonly LineModel[], fromChip: boolean): readonl
 }
 
 /**
- * Shares of the power: what each line takes of what still arrives there. Lines of one overlap count together: its misalignments
+ * Shares of the power: what each line takes of what still arrives there. Lines of one overlap are taken together: its misalignments
  * may each lose more than all of them do.
  */
 function sharesOf(
@@ -184,7 +185,7 @@ function placesAlong(
 
 /**
  * Power and irradiance along a compiled path for what is launched into it, the way the light goes; both ways one after the other where
- * it goes both ways, with the shares of light from the fibre. Null where no power is stated. Lines of one's own count at the end.
+ * it goes both ways, with the shares of light from the fibre. Null where no power is stated. User-defined lines come at the end.
  */
 export function powerAlong(project: Project, compiled: CompiledCandidate): PowerFinding | null {
   const { powerIn, direction } = project.requirements

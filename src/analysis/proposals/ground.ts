@@ -7,6 +7,7 @@ import type { ChainElement } from '../../model/schema/candidate'
 import type { FacetEntry, FibreEntry, MediumEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import type { Requirements } from '../../model/schema/requirements'
+import { byId } from '../../model/words/byId'
 import { InputError } from '../../numerics/inputError'
 import { refractiveIndex } from '../../optics/index'
 import { facetSize, fibreSize, type ModeSize, mismatchDb } from './matching'
@@ -65,7 +66,7 @@ export function groundOf(project: Project): Ground {
   const last = chain.at(-1)
   const facetId = last?.kind === 'facet' ? last.facetId : ''
   const pick = <T extends { readonly id: string }>(own: readonly T[], id: string, usual: readonly T[]): T => {
-    const found = own.find((each) => each.id === id) ?? own[0] ?? usual[0]
+    const found = byId(own, id) ?? own[0] ?? usual[0]
     if (found === undefined) throw new Error('the catalogue is empty')
     return found
   }

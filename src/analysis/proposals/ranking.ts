@@ -1,6 +1,7 @@
 // Which design comes first: the one that misses fewest requirements, then the one with fewest left open, then the one
 // that loses least by the figure that the requirements name.
 
+import { byId } from '../../model/words/byId'
 import type { Comparison } from '../compare/comparison'
 
 /** The figures of loss in the order in which they are asked, by what the limit applies to. */
@@ -25,7 +26,7 @@ export function rankDesigns({ columns, rows }: Comparison, by: RankedBy): readon
   const lossAt = (at: number): number => {
     // All designs are compared by one figure: the first that every computed one has.
     const figure = FIGURES[by].find((id) => {
-      const row = rows.find((each) => each.id === id)
+      const row = byId(rows, id)
       return columns.every(({ issues }, i) => issues.length > 0 || row?.cells[i]?.value != null)
     })
     return rows.find(({ id }) => id === figure)?.cells[at]?.value ?? Number.MAX_VALUE

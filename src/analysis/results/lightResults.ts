@@ -38,7 +38,7 @@ export interface PortReturn {
   readonly atLeast: boolean
 }
 
-/** Interference of the two faces of one gap. Decibels count from the loss of a single pass. */
+/** Interference of the two faces of one gap. Decibels are measured from the loss of a single pass. */
 export interface Ripple {
   readonly elementId: string
   readonly path: Path
@@ -83,7 +83,7 @@ export interface PowerPlace {
   readonly mfdYUm: number
   /** On the axis, uW/um^2. */
   readonly irradiance: number
-  /** Null where nobody has set one. */
+  /** Null where none has been set. */
   readonly limit: { readonly what: string; readonly irradiance: number } | null
 }
 

@@ -3,6 +3,7 @@
 import type { Quantity } from '../../model/quantity/quantity'
 import { fieldWords, toleranceText, valueText } from '../../model/quantity/quantityWords'
 import type { Design } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 
 type Json = unknown
 type Fields = Readonly<Record<string, Json>>
@@ -105,7 +106,7 @@ function change(place: Place, before: Json, after: Json): Change {
 function listChanges(before: readonly Member[], after: readonly Member[], place: Place): readonly Change[] {
   const ids = [...new Set([...before, ...after].map(({ id }) => id))]
   return ids.flatMap((id) => {
-    const [old, now] = [before, after].map((list) => list.find((each) => each.id === id))
+    const [old, now] = [before, after].map((list) => byId(list, id))
     const member = now ?? old
     const name = member === undefined ? id : nameOf(member)
     return changesAt(old, now, {

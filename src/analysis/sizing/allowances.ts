@@ -20,7 +20,7 @@ interface Allowance {
   readonly rule: RuleName
   /**
    * Half widths in the core's unit, `now` 0 where none is stated. `alone` is null where no width within reason costs so
-   * much, `shared` also where the quantity is left out of the sharing.
+   * much, `shared` also where the quantity is excluded from the allocation.
    */
   readonly now: number
   readonly alone: number | null
@@ -77,7 +77,7 @@ function lossOf(compiled: SizedCandidate, draft: Float64Array): number {
 /** The half width of one quantity at which its worse end reaches a loss, or null within 200 times the present one. */
 type HalfWidthFor = (place: number, lossDb: number) => number | null
 
-/** Widths are tried outwards; what each costs is remembered, because one design is asked for several losses. */
+/** Widths are tried outwards; what each costs is remembered, because one design is evaluated for several losses. */
 function halfWidthsOf(compiled: SizedCandidate): HalfWidthFor {
   const draft = Float64Array.from(compiled.nominal)
   const scans = new Map<number, number[]>()
@@ -99,7 +99,7 @@ function halfWidthsOf(compiled: SizedCandidate): HalfWidthFor {
   }
 }
 
-/** A tolerance that is not stated yet counts as uniform, as one that is entered does. */
+/** A tolerance that is not stated yet is treated as uniform, as one that is entered is. */
 function withHalf(spread: Spread, halfWidth: number): Spread {
   const distribution = halfWidth > 0 && spread.distribution === 'fixed' ? 'uniform' : spread.distribution
   return { ...spread, halfWidth, distribution }

@@ -38,7 +38,7 @@ const orDark = (lossDb: () => number) => () => {
   }
 }
 
-/** Loss of a sample, dB; NaN and refusals of the model count as no light where the percentile is read. */
+/** Loss of a sample, dB; NaN and refusals of the model are treated as no light where the percentile is read. */
 function* sampledSteps(sized: SizedCandidate, everyChannel: boolean): Steps<Float64Array> {
   const { variables, nominal, channels, ownPlaces } = sized
   const at = (variable: (typeof variables)[number]) => variables.indexOf(variable)

@@ -6,6 +6,7 @@ import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import type { PartSettingName } from '../../model/words/candidate'
 import { finish, type Steps } from '../../numerics/steps'
 import { matchingFactor } from '../../optics/index'
@@ -44,8 +45,7 @@ function dimensionOf(
       null
     )
   }
-  const nameOf = (converterId: string) =>
-    project.converters.find((each) => each.id === converterId)?.name ?? converterId
+  const nameOf = (converterId: string) => byId(project.converters, converterId)?.name ?? converterId
   if (element?.kind === 'relay') {
     const dimension = dimensions.find(({ id }) => id === `magnification/${element.id}`) ?? null
     return { name: 'magnification', label: 'magnification', dimension }

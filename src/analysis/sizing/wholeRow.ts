@@ -28,7 +28,7 @@ export interface SizedCandidate extends CompiledCandidate {
   readonly ownPlaces: ReadonlySet<number>
 }
 
-/** Tables of modes cover tolerances so many times as wide as they are; wider samples count as no light. */
+/** Tables of modes cover tolerances so many times as wide as they are; wider samples are treated as no light. */
 const SAMPLED_WIDENING = 10
 
 /** The design ready for sizing, or every reason why it cannot be computed. */

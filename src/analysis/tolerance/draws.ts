@@ -10,7 +10,7 @@ export interface Draws {
   /** Places of the toleranced quantities in the vector of values. */
   readonly places: readonly number[]
   /**
-   * Turns the first `count` points into deviations from the nominal values, in place. The coordinates of a point lie beside
+   * Turns the first `count` points into deviations from the nominal values, in place. The coordinates of a point lie next to
    * one another, as many as there are places; of wider points, `stride` apart, they begin at `first`.
    */
   readonly deviate: (points: Float64Array, count: number, stride?: number, first?: number) => void

@@ -4,6 +4,7 @@ import { costPerChannel } from '../../model/designs/cost'
 import { requirementLabel } from '../../model/project/statedRequirements'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 import type { ArrayResult } from '../array/runArray'
 import { staysParallel } from '../path/faces/parallelBeam'
@@ -77,7 +78,7 @@ export function checkRequirements(
   run: YieldResult | null = null,
   array: ArrayResult | null = null,
 ): readonly Verdict[] {
-  const candidate = project.candidates.find((each) => each.id === evaluation.candidateId)
+  const candidate = byId(project.candidates, evaluation.candidateId)
   if (candidate === undefined) return []
   const runs = { one: run, all: array }
   return groupedVerdicts(project.requirements, [

@@ -141,7 +141,7 @@ export function irradianceVerdict(evaluation: Evaluation): readonly Verdict[] {
   const tightest = tightestPlace(evaluation.power?.places ?? [])
   if (tightest?.limit == null) return []
   const shown = (irradiance: number) => rounded(irradiance * KW_PER_CM2, 3)
-  const text = `${shown(tightest.irradiance)} kW/cm² at the most critical place (${tightest.label.toLowerCase()}), against ${shown(tightest.limit.irradiance)} kW/cm² set for ${tightest.limit.what}`
+  const text = `${shown(tightest.irradiance)} kW/cm² at the most critical point (${tightest.label.toLowerCase()}); limit ${shown(tightest.limit.irradiance)} kW/cm² for ${tightest.limit.what}`
   return [
     verdict(
       'irradiance',

@@ -3,6 +3,7 @@
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { fixedText } from '../../numerics/numberText'
 
 interface PitchStop {
@@ -29,7 +30,7 @@ const SAME_UM = 0.05
 
 const um = (quantity: Quantity) => coreValue(quantity, 'pitch')
 
-/** A change of pitch on the way counts as its two ends, each against its own neighbour. */
+/** A change of pitch on the way is treated as its two ends, each against its own neighbour. */
 function runs(project: Project, candidate: Candidate): readonly (readonly PitchStop[])[] {
   const sections: PitchStop[][] = [[]]
   const add = (stop: PitchStop) => sections.at(-1)?.push(stop)
@@ -39,11 +40,11 @@ function runs(project: Project, candidate: Candidate): readonly (readonly PitchS
   for (const element of candidate.chain) {
     if (element.kind === 'relay') {
       for (const lensId of new Set([element.lens1Id, element.lens2Id])) {
-        const lens = project.lenses.find((each) => each.id === lensId)
+        const lens = byId(project.lenses, lensId)
         if (lens !== undefined) add({ label: lens.name, pitchUm: lens.pitch ? um(lens.pitch) : null })
       }
     } else if (element.kind === 'taper chip') {
-      const chip = project.converters.find((each) => each.id === element.converterId)
+      const chip = byId(project.converters, element.converterId)
       if (chip?.kind !== 'taper chip') continue
       add({ label: `input of ${chip.name}`, pitchUm: um(chip.inputPitch) })
       sections.push([])

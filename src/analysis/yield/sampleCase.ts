@@ -1,5 +1,6 @@
 // A simulated assembly as a design of its own, to look at: its parts are copies that hold the sampled values.
 
+import { partOf } from '../../model/parts/partEdits'
 import { ProjectError } from '../../model/project/projectError'
 import { elementReferences } from '../../model/project/references'
 import { quantityAt } from '../../model/quantity/quantityAt'
@@ -7,6 +8,7 @@ import { RULES } from '../../model/quantity/quantityRules'
 import { unitFactor } from '../../model/quantity/units'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { freeId } from '../../model/words/freeName'
 import { assemblyOf } from './assembly'
 import { sampleValues } from './runBlocks'
@@ -39,7 +41,7 @@ export function withSampleCase(
     quantity.typed = undefined
     quantity.provenance = 'computed'
   }
-  const source = drawn.candidates.find((each) => each.id === candidateId)
+  const source = byId(drawn.candidates, candidateId)
   if (source === undefined) throw new Error(`no design ${candidateId}`)
 
   const next = structuredClone(project)
@@ -63,8 +65,8 @@ function copyPart(
 ): Candidate['chain'][number] {
   let result = element
   for (const { list, field, partId } of elementReferences(element)) {
-    const part = drawn[list].find((each) => each.id === partId)
-    const before = original[list].find((each) => each.id === partId)
+    const part = partOf(drawn, { list, id: partId })
+    const before = partOf(original, { list, id: partId })
     if (part === undefined || JSON.stringify(part) === JSON.stringify(before)) continue
     const id = `${partId}-sample-${index}`.slice(0, 80)
     const copies: { id: string; name: string }[] = next[list]

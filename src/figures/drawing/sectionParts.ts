@@ -9,6 +9,7 @@ import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { FacetEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import type { LeaningFaces } from './sectionPlane'
 
 export interface SectionParts extends LeaningFaces {
@@ -52,7 +53,7 @@ function farBody(project: Project, element: ChainElement | undefined): FarBody |
     }
   }
   if (element?.kind !== 'facet') return null
-  const facet = project.facets.find((each) => each.id === element.facetId)
+  const facet = byId(project.facets, element.facetId)
   if (facet === undefined) return null
   return {
     guideWidthUm: coreValue(facet.guideWidth, 'guideSize'),

@@ -4,6 +4,7 @@ import { rounded } from '../../numerics/numberText'
 import { candidatesUsing } from '../project/references'
 import type { Distribution, Quantity } from '../quantity/quantity'
 import type { Project } from '../schema/project'
+import { byId } from '../words/byId'
 import { freeId, freeName } from '../words/freeName'
 import { LIMITS } from '../words/limits'
 import type { AnyPart, PartRef } from './partKinds'
@@ -15,7 +16,8 @@ interface Entry {
 }
 
 export function partOf(project: Project, { list, id }: PartRef): AnyPart | undefined {
-  return project[list].find((each) => each.id === id)
+  const parts: readonly AnyPart[] = project[list]
+  return byId(parts, id)
 }
 
 /** Adds a copy of each part up to the limit of its list; returns the copies. */

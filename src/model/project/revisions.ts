@@ -1,6 +1,7 @@
 // Named states of the design: keeping one, and bringing one back. Readings and the list of revisions itself stay.
 
 import type { Design, Project, Revision } from '../schema/project'
+import { byId } from '../words/byId'
 import { freeId } from '../words/freeName'
 import { LIMITS } from '../words/limits'
 
@@ -41,7 +42,7 @@ export function keepRevision(
 
 /** The project as the revision had it, with today's readings and revisions; null for an unknown revision. */
 export function restoredProject(project: Project, revisionId: string): Project | null {
-  const revision = project.revisions?.find((each) => each.id === revisionId)
+  const revision = byId(project.revisions, revisionId)
   if (revision === undefined) return null
   const { format, version, measurements, revisions } = project
   return {

@@ -4,6 +4,7 @@ import { nmOf, plainText } from '../../numerics/numberText'
 import { coreValue, type Quantity } from '../quantity/quantity'
 import { valueText } from '../quantity/quantityWords'
 import type { LossCriterion, Requirements } from '../schema/requirements'
+import { byId } from '../words/byId'
 
 interface StatedRequirement {
   readonly id: string
@@ -83,5 +84,5 @@ export function statedRequirements(requirements: Requirements): readonly StatedR
 
 /** The label of one stated requirement; its id where it is not stated. */
 export function requirementLabel(requirements: Requirements, id: string): string {
-  return statedRequirements(requirements).find((each) => each.id === id)?.label ?? id
+  return byId(statedRequirements(requirements), id)?.label ?? id
 }

@@ -20,7 +20,7 @@ interface SobolSequence {
   readonly dimensions: number
   /**
    * Writes points number `first` to `first + count - 1` (0 to 2^32 - 1) as coordinates between 0 and 1, exclusive when
-   * scrambled: the coordinates of a point beside one another, the next point `stride` further on.
+   * scrambled: the coordinates of a point side by side, the next point `stride` further on.
    */
   readonly fill: (first: number, count: number, out: Float64Array, stride?: number) => void
 }

@@ -123,7 +123,7 @@ export function jointEfficiency(joint: GaussianJoint): number {
 
 /**
  * Squared roll below which the series of sin^2 and of sin cos = sin(2 roll) / 2 serve, their next terms below 1e-15 of them. A
- * call of sin costs more. They stand in functions of their own for `jointEfficiencyOf` only: see the cut above.
+ * call of sin costs more. They are in separate functions for `jointEfficiencyOf` only: see the cut above.
  */
 const SMALL_ROLL_RAD2 = 0.001
 

@@ -6,6 +6,7 @@ import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Candidate } from '../../model/schema/candidate'
 import type { FibreArray } from '../../model/schema/fibreArray'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { AIM_NAMES, ARRAY_AIMS } from '../../model/words/fibreArray'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
@@ -19,7 +20,7 @@ const FIELDS: readonly {
   { field: 'pitch', label: 'Fibre pitch', rule: 'pitch' },
   { field: 'coreX', label: 'Core position x', rule: 'offset' },
   { field: 'coreY', label: 'Core position y', rule: 'offset' },
-  { field: 'bow', label: 'Bow, outer over middle', rule: 'offset' },
+  { field: 'bow', label: 'Bow, outer above middle', rule: 'offset' },
 ]
 
 /** A usual array at the pitch that it faces; what it is aligned for stays. */
@@ -37,7 +38,7 @@ export function BlockFields({
 }) {
   const edit = (recipe: (own: Candidate) => void) =>
     editProject((draft) => {
-      const own = draft.candidates.find((each) => each.id === candidate.id)
+      const own = byId(draft.candidates, candidate.id)
       if (own !== undefined) recipe(own)
     })
   const { array } = candidate
@@ -70,7 +71,7 @@ export function BlockFields({
             label={label}
             quantity={array[field]}
             ruleName={rule}
-            find={(draft) => draft.candidates.find((each) => each.id === candidate.id)?.array?.[field]}
+            find={(draft) => byId(draft.candidates, candidate.id)?.array?.[field]}
           />
         ))}
         <ChoiceField

@@ -6,6 +6,7 @@ import type { Comparison as ComparisonOf } from '../../analysis/compare/comparis
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { useEvaluations, useEvaluationsInTurn } from '../../store/evaluations'
 import { useFreshRuns } from '../../store/runs'
 import { openAddDesign } from '../../store/view'
@@ -79,7 +80,7 @@ const Comparison = memo(function Comparison({ project, comparison, results, yiel
   const designs = useMemo(
     () =>
       shownIds.split(' ').flatMap((id): readonly ShownDesign[] => {
-        const design = project.candidates.find((each) => each.id === id)
+        const design = byId(project.candidates, id)
         return design === undefined ? [] : [{ design, evaluation: results.get(id) ?? null }]
       }),
     [project, shownIds, results],

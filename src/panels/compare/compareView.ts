@@ -5,6 +5,7 @@ import { useState } from 'react'
 import type { Comparison } from '../../analysis/compare/comparison'
 import { type RankedBy, rankDesigns } from '../../analysis/proposals/ranking'
 import type { Candidate } from '../../model/schema/candidate'
+import { byId } from '../../model/words/byId'
 import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { openDesign } from '../../store/view'
@@ -21,7 +22,7 @@ export interface CompareView {
   readonly hiddenCount: number
   readonly sort: SortOrder | null
   readonly baselineId: string
-  /** True where rows in which all shown designs say the same are left out. */
+  /** True where rows in which all shown designs say the same are omitted. */
   readonly onlyDiffering: boolean
   readonly setOnlyDiffering: (only: boolean) => void
   readonly setSort: (sort: SortOrder | null) => void
@@ -45,7 +46,7 @@ export interface CompareView {
 
 /** Columns without a number in the sorted row go last. */
 function sortedPlaces(comparison: Comparison, places: readonly number[], sort: SortOrder | null) {
-  const row = comparison.rows.find((each) => each.id === sort?.rowId)
+  const row = byId(comparison.rows, sort?.rowId)
   if (sort === null || row === undefined) return places
   const sign = sort.order === 'ascending' ? 1 : -1
   const value = (at: number) => row.cells[at]?.value ?? null
@@ -96,7 +97,7 @@ export function useCompareView(comparison: Comparison, rankedBy: RankedBy): Comp
     open: (candidateId) => openDesign(candidateId),
     duplicate: (candidateId) => {
       editProject((draft) => {
-        const own = draft.candidates.find((each) => each.id === candidateId)
+        const own = byId(draft.candidates, candidateId)
         if (own === undefined || draft.candidates.length >= LIMITS.candidates) return
         const copy: Candidate = structuredClone(current(own))
         copy.id = freeId('candidate', draft.candidates)

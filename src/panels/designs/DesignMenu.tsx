@@ -3,6 +3,7 @@
 import { current } from 'immer'
 import { useState } from 'react'
 import type { Candidate } from '../../model/schema/candidate'
+import { byId } from '../../model/words/byId'
 import { freeId, freeName } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { selectDesign } from '../../store/view'
@@ -90,7 +91,7 @@ export function DesignMenu({
           text={name}
           onCommit={(text) => {
             editProject((draft) => {
-              const own = draft.candidates.find((each) => each.id === designId)
+              const own = byId(draft.candidates, designId)
               if (own !== undefined) own.name = text
             })
             setRenaming(false)

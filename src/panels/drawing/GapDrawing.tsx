@@ -8,6 +8,7 @@ import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
 import type { GapElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
 import { CrossSection } from './CrossSection'
 import { DimensionInput } from './DimensionInput'
@@ -34,16 +35,14 @@ export function GapDrawing({
   readonly name: JointName | undefined
   readonly reflections: readonly FaceReflection[]
 }) {
-  const candidate = project.candidates.find((each) => each.id === candidateId)
-  const gap = candidate?.chain.find((each) => each.id === view.elementId)
+  const candidate = byId(project.candidates, candidateId)
+  const gap = byId(candidate?.chain, view.elementId)
   const parts = candidate === undefined ? null : sectionParts(project, candidate, view)
   if (gap?.kind !== 'gap' || parts === null) return null
 
   const editGap = (change: (element: GapElement) => void) =>
     editProject((draft) => {
-      const element = draft.candidates
-        .find((each) => each.id === candidateId)
-        ?.chain.find((each) => each.id === view.elementId)
+      const element = byId(byId(draft.candidates, candidateId)?.chain, view.elementId)
       if (element?.kind === 'gap') change(element)
     })
   /** Contact, on the next hundredth of a micrometre. */

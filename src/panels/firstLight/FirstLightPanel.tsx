@@ -94,7 +94,7 @@ function FieldFirstLight({
   const by =
     fields.relay === null
       ? 'the fields of both modes'
-      : `rays through the real lenses up to a joint loss of ${RELAY_RESOLVED_DB} dB. Real lenses are not resolved at higher losses: from ${RELAY_GAUSSIAN_DB} dB the values are Gaussian, and aberrated light can be detected further out`
+      : `ray tracing through the real lenses up to a joint loss of ${RELAY_RESOLVED_DB} dB; from ${RELAY_GAUSSIAN_DB} dB the values are Gaussian, because rays do not resolve such poses, and aberrated light can be detected further out`
   return (
     <FirstLightViews
       project={project}

@@ -1,9 +1,10 @@
-// A design as a whole: its name, its elements, losses beside the path, its cost.
+// A design as a whole: its name, its elements, additional losses, its cost.
 
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Cost } from '../../model/schema/cost'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { freeId } from '../../model/words/freeName'
 import { LIMITS } from '../../model/words/limits'
 import { selectElement } from '../../store/view'
@@ -19,7 +20,7 @@ const COSTS: readonly { readonly field: keyof Cost; readonly label: string }[] =
 
 function editDesign(designId: string, recipe: (own: Candidate) => void): void {
   editProject((draft) => {
-    const own = draft.candidates.find((each) => each.id === designId)
+    const own = byId(draft.candidates, designId)
     if (own !== undefined) recipe(own)
   })
 }

@@ -11,6 +11,7 @@ import { RULES } from '../../model/quantity/quantityRules'
 import { unitFactor, withUnit } from '../../model/quantity/units'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import type { SettingName } from '../../model/words/candidate'
 import { fixedText, plainText } from '../../numerics/numberText'
 import { useEvaluations } from '../../store/evaluations'
@@ -57,12 +58,13 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId, isBehind }:
   const evaluation = evaluate(project, designId)
   const ready = evaluation.ok && !evaluation.value.awaitsFit
   const search = useDesignJob('optimum', { project, designId, ready }, {})
-  const { answer: best, isCurrent } = search
+  const { answer: best } = search
+  const isCurrent = search.isCurrent && !isBehind
   if (!evaluation.ok) return null
   const frame = {
     className: 'optimum',
     'aria-label': 'Optimum settings',
-    'aria-busy': isBehind || (!isCurrent && search.message === ''),
+    'aria-busy': isBehind || (!search.isCurrent && search.message === ''),
   }
   if (best === null || best.settings.length === 0) {
     return (
@@ -77,8 +79,8 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId, isBehind }:
   const gainDb = gained < WORTH_DB ? 0 : gained
   const onJoint = (elementId: string, recipe: (own: GapElement | RelayElement) => void) =>
     editProject((draft) => {
-      const chain = draft.candidates.find((each) => each.id === designId)?.chain
-      const own = chain?.find((each) => each.id === elementId)
+      const chain = byId(draft.candidates, designId)?.chain
+      const own = byId(chain, elementId)
       if (own?.kind === 'gap' || own?.kind === 'relay') recipe(own)
     })
   const pin = (elementId: string, name: SettingName, pinned: boolean) =>
@@ -97,10 +99,10 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId, isBehind }:
         if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, value, SETTLED_DIGITS)
       }
     })
+  // That all are at their optimum would contradict a pose that has moved since.
+  const ungained = isCurrent ? 'All unpinned parameters are at their optimum.' : 'Out of date'
   const text =
-    gainDb > 0
-      ? `${lossText(best.bestDb)} dB, −${fixedText(gainDb, gainDb < 0.1 ? 3 : 2)}`
-      : 'All unpinned parameters are at their optimum.'
+    gainDb > 0 ? `${lossText(best.bestDb)} dB, −${fixedText(gainDb, gainDb < 0.1 ? 3 : 2)}` : ungained
   return (
     <section {...frame}>
       <div className="optimum-line">

@@ -2,6 +2,7 @@
 
 import type { ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { editChain } from '../../store/elementEdits'
 import { Combobox } from '../../ui/controls/Combobox'
 import { partChoices, replacePart } from '../../ui/path/partChoices'
@@ -28,7 +29,7 @@ function EndFace({ project, designId, element }: OfElement) {
       ]}
       onChoose={(tipId) =>
         editChain(designId, (chain) => {
-          const own = chain.find((each) => each.id === element.id)
+          const own = byId(chain, element.id)
           if (own?.kind === 'fibre' || own?.kind === 'stub') own.tipId = tipId === CLEAVED ? undefined : tipId
         })
       }

@@ -2,6 +2,7 @@
 
 import type { UserLine } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { USER_LINE_KINDS } from '../../model/words/candidate'
 import { selectElement } from '../../store/view'
 import { editProject } from '../../store/workbench'
@@ -15,8 +16,8 @@ const KINDS = USER_LINE_KINDS.map((value) => ({
 }))
 
 export function UserLineSection({ line, designId }: { readonly line: UserLine; readonly designId: string }) {
-  const linesOf = (draft: Project) => draft.candidates.find((each) => each.id === designId)?.userLines
-  const find = (draft: Project) => linesOf(draft)?.find((each) => each.id === line.id)
+  const linesOf = (draft: Project) => byId(draft.candidates, designId)?.userLines
+  const find = (draft: Project) => byId(linesOf(draft), line.id)
   const edit = (recipe: (own: UserLine) => void) =>
     editProject((draft) => {
       const own = find(draft)

@@ -8,6 +8,7 @@ import { polarisationFigure } from '../../figures/light/spectrum'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { fixedText } from '../../numerics/numberText'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { FigureView } from '../../ui/figures/FigureView'
@@ -40,9 +41,7 @@ function KeyAngles({
           quantity={join.keyAngle}
           first={() => quantityOf(0, 'deg', 'estimate', 2)}
           find={(draft) => {
-            const own = draft.candidates
-              .find((each) => each.id === candidate.id)
-              ?.chain.find((each) => each.id === join.id)
+            const own = byId(byId(draft.candidates, candidate.id)?.chain, join.id)
             return own?.kind === 'splice' || own?.kind === 'gap' || own?.kind === 'relay' ? own : undefined
           }}
         />

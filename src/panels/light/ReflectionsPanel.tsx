@@ -5,6 +5,7 @@ import type { Evaluation } from '../../analysis/results/evaluation'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate, ChainElement, ElementOf } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { useFreshRuns } from '../../store/runs'
 import { useSelection } from '../../store/selection'
 import { selectElement } from '../../store/view'
@@ -17,7 +18,7 @@ import { ReflectionTable } from './ReflectionTable'
 import { RippleView } from './RippleView'
 import './light.css'
 
-/** Faces this near to each other in angle, rad, count as parallel in words. */
+/** Faces this near to each other in angle, rad, are treated as parallel in words. */
 const PARALLEL_RAD = 0.05
 /** What is above and below the figure of the face angle, and those of the ripple. */
 const ANGLES_AROUND_PX = 170
@@ -63,11 +64,7 @@ export function ReflectionsPanel({
     const view = evaluation.joints.find((each) => each.elementId === own.id)
     const ripple = evaluation.ripples.find((each) => each.elementId === own.id)
     const place = joins.length > 1 ? `, joint ${joins.indexOf(own) + 1}` : ''
-    const find = (draft: Project) =>
-      draft.candidates
-        .find((each) => each.id === candidate.id)
-        ?.chain.filter(isJoin)
-        .find((each) => each.id === own.id)
+    const find = (draft: Project) => byId(byId(draft.candidates, candidate.id)?.chain.filter(isJoin), own.id)
     const angles: ViewChoice = {
       id: 'angles',
       label: 'Face angles',

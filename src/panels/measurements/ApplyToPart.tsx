@@ -7,6 +7,7 @@ import { candidatesUsing } from '../../model/project/references'
 import { lossText } from '../../model/quantity/lossText'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { evaluationOf } from '../../store/evaluations'
 import { useView } from '../../store/view'
 import { editProject } from '../../store/workbench'
@@ -59,7 +60,7 @@ export function ApplyToPart({
   if (part === undefined) return <p className="quiet">The project has no fibre or facet to apply this to.</p>
 
   const pick = (id: string) => {
-    const mfd = mfds.find((each) => each.id === id)
+    const mfd = byId(mfds, id)
     return mfd === undefined ? null : measuredEntry(mfd, measurement)
   }
   const x = pick(ids.x)

@@ -4,6 +4,7 @@ import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { editProject } from '../../store/workbench'
 import { QuantityField } from '../../ui/fields/QuantityField'
 
@@ -74,7 +75,7 @@ function settingOf(measurement: Measurement | undefined, name: SettingName): Qua
 }
 
 export function MeasurementFields({ measurement }: { readonly measurement: Measurement }) {
-  const find = (draft: Project) => draft.measurements.find((each) => each.id === measurement.id)
+  const find = (draft: Project) => byId(draft.measurements, measurement.id)
   return SETTINGS[measurement.method].map(({ name, label, rule, first }) => {
     const quantity = settingOf(measurement, name)
     if (quantity !== undefined) {

@@ -1,8 +1,9 @@
-// A measurement of the project: its results with their uncertainty, and beside them its conditions and where it can go.
+// A measurement of the project: its results with their uncertainty, next to its conditions and what it can be applied to.
 
 import type { MeasurementResult } from '../../measure/index'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { editProject } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
 import { Pane, Split } from '../../ui/controls/Panes'
@@ -84,7 +85,7 @@ export function MeasurementView({ project, measurement }: MeasurementViewProps) 
 }
 
 function Conditions({ project, measurement }: MeasurementViewProps) {
-  const find = (draft: Project) => draft.measurements.find((each) => each.id === measurement.id)
+  const find = (draft: Project) => byId(draft.measurements, measurement.id)
   return (
     <div className="measurement-conditions">
       <TextField

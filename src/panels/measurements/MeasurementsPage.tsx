@@ -1,6 +1,7 @@
-// Measured scans and images become mode-field diameters and losses, and are held against what a design predicts.
+// Measured scans and images become mode-field diameters and losses, and are compared with what a design predicts.
 
 import { useEffect, useRef } from 'react'
+import { byId } from '../../model/words/byId'
 import { DIFFERENCE, offerFiles, offerText, useDesk } from '../../store/benchDesk'
 import { useWorkbench } from '../../store/workbench'
 import { ListDetail } from '../../ui/controls/ListDetail'
@@ -53,9 +54,7 @@ export function MeasurementsPage() {
   const busyDesk = stage.at !== 'empty'
   // Undo may have taken the chosen measurement away; the last one is shown then.
   const measurement =
-    chosen === DIFFERENCE
-      ? undefined
-      : (project.measurements.find((each) => each.id === chosen) ?? project.measurements.at(-1))
+    chosen === DIFFERENCE ? undefined : (byId(project.measurements, chosen) ?? project.measurements.at(-1))
   const page = useKeptFocus(
     busyDesk ? stage.at : chosen === DIFFERENCE ? DIFFERENCE : (measurement?.id ?? 'none'),
   )

@@ -4,6 +4,7 @@ import { attempted, type MfdValue, measuredLength, type Outcome } from '../../me
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { rounded } from '../../numerics/numberText'
 
 export interface Destination {
@@ -17,7 +18,7 @@ interface Diameters {
   readonly y: Quantity | null
 }
 
-/** The entry of a part: provenance `measured`, its uncertainty beside any tolerance, file and date in its note. */
+/** The entry of a part: provenance `measured`, its uncertainty in addition to any tolerance, file and date in its note. */
 export function measuredEntry(mfd: MfdValue, measurement: Measurement): Outcome<Quantity> {
   const { fileName, date } = measurement
   return attempted(() => measuredLength(mfd.valueUm, mfd.expandedUm, { fileName, date, method: mfd.method }))
@@ -32,16 +33,16 @@ function measuredOver(before: Quantity | undefined, measured: Quantity): Quantit
   return { ...measured, tolerance: { ...before.tolerance, plusMinus: rounded(plusMinus, 12) } }
 }
 
-/** Writes into the draft. A fibre known by its core is from then on known by its diameters. */
+/** Writes into the draft. A fibre defined by its core is from then on defined by its diameters. */
 export function applyDiameters(draft: Project, { list, id }: Destination, { x, y }: Diameters): void {
   if (list === 'facets') {
-    const facet = draft.facets.find((each) => each.id === id)
+    const facet = byId(draft.facets, id)
     if (facet === undefined) return
     if (x !== null) facet.mfdX = measuredOver(facet.mfdX, x)
     if (y !== null) facet.mfdY = measuredOver(facet.mfdY, y)
     return
   }
-  const fibre = draft.fibres.find((each) => each.id === id)
+  const fibre = byId(draft.fibres, id)
   if (fibre === undefined) return
   const before = fibre.mode.kind === 'mfd' ? fibre.mode : null
   const mfdX = x ?? before?.mfdX ?? y

@@ -3,6 +3,7 @@
 import { quantityOf } from '../../model/quantity/quantity'
 import type { ConverterEntry, LensedTipEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
@@ -31,7 +32,7 @@ const TIP_CHOICES = [
 
 function LensedTipEditor({ project, tip }: { readonly project: Project; readonly tip: LensedTipEntry }) {
   const find = (draft: Project): LensedTipEntry | undefined => {
-    const own = draft.converters.find((each) => each.id === tip.id)
+    const own = byId(draft.converters, tip.id)
     return own?.kind === 'lensed tip' ? own : undefined
   }
   const spot = (draft: Project) => {

@@ -5,6 +5,7 @@ import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { FacetEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { partsView, usePartsView } from '../../store/partsView'
 import { editProject } from '../../store/workbench'
 import { Tabs } from '../../ui/controls/Tabs'
@@ -66,7 +67,7 @@ const OPTIONAL: readonly {
 ]
 
 export function FacetEditor({ project, facet }: { readonly project: Project; readonly facet: FacetEntry }) {
-  const find = (draft: Project) => draft.facets.find((each) => each.id === facet.id)
+  const find = (draft: Project) => byId(draft.facets, facet.id)
   const tab = usePartsView((state) => state.facetTab)
   const [choice, setChoice] = useState<SolveChoice>({ fibreId: project.fibres[0]?.id ?? '', grid: '200x150' })
   const section = (view: SectionTab): ReactNode => (

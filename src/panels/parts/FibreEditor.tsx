@@ -3,6 +3,7 @@
 import { quantityOf } from '../../model/quantity/quantity'
 import type { FibreEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { IndexField } from '../../ui/fields/IndexField'
@@ -25,7 +26,7 @@ const KEEPS = [
 const YES_NO = ['no', 'yes'].map((value) => ({ value, label: value }))
 
 export function FibreEditor({ project, fibre }: { readonly project: Project; readonly fibre: FibreEntry }) {
-  const find = (draft: Project) => draft.fibres.find((each) => each.id === fibre.id)
+  const find = (draft: Project) => byId(draft.fibres, fibre.id)
   const edit = (recipe: (own: FibreEntry) => void) =>
     editProject((draft) => {
       const own = find(draft)
@@ -115,14 +116,6 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
         ruleName="claddingDiameter"
         find={(draft) => find(draft)?.claddingDiameter}
       />
-      <OptionalQuantity
-        label="Core-cladding concentricity error"
-        field="concentricity"
-        rule="concentricity"
-        quantity={fibre.concentricity}
-        first={() => quantityOf(0.5, 'um', 'estimate')}
-        find={find}
-      />
       <FibreShapeFields project={project} fibre={fibre} />
       <IndexField label="Effective index of the mode" source={fibre.index} find={find} />
       <ChoiceField
@@ -135,6 +128,14 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
             own.madeToOrder = value === 'made to order' ? true : undefined
           })
         }
+      />
+      <OptionalQuantity
+        label="Core-cladding concentricity error"
+        field="concentricity"
+        rule="concentricity"
+        quantity={fibre.concentricity}
+        first={() => quantityOf(0.5, 'um', 'estimate')}
+        find={find}
       />
       {mode.kind === 'core' && <ComputedMode mode={mode} wavelength={project.requirements.wavelength} />}
     </PartFrame>

@@ -4,6 +4,7 @@ import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { LensEntry, LensShape } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { IndexField } from '../../ui/fields/IndexField'
@@ -66,7 +67,7 @@ function numberOf(shape: LensShape, field: string): Quantity | undefined {
 }
 
 export function LensEditor({ project, lens }: { readonly project: Project; readonly lens: LensEntry }) {
-  const find = (draft: Project) => draft.lenses.find((each) => each.id === lens.id)
+  const find = (draft: Project) => byId(draft.lenses, lens.id)
   /** The glass under the name that the index field knows. */
   const findGlass = (draft: Project) => {
     const own = find(draft)

@@ -3,6 +3,7 @@
 import { quantityOf } from '../../model/quantity/quantity'
 import type { MediumEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { MEDIUM_STATES } from '../../model/words/parts'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
@@ -19,7 +20,7 @@ export function MediumEditor({
   readonly project: Project
   readonly medium: MediumEntry
 }) {
-  const find = (draft: Project) => draft.media.find((each) => each.id === medium.id)
+  const find = (draft: Project) => byId(draft.media, medium.id)
   return (
     <PartFrame project={project} list="media" kind="gap medium" part={medium}>
       <ChoiceField

@@ -2,6 +2,7 @@
 
 import type { ListedPart } from '../../model/parts/partKinds'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { partsView } from '../../store/partsView'
 import { Cautions } from '../../ui/cautions/Cautions'
 import { Pane } from '../../ui/controls/Panes'
@@ -18,15 +19,15 @@ function Editor({
   readonly project: Project
   readonly chosen: ListedPart
 }) {
-  const fibre = list === 'fibres' && project.fibres.find((each) => each.id === id)
+  const fibre = list === 'fibres' && byId(project.fibres, id)
   if (fibre) return <FibreEditor project={project} fibre={fibre} />
-  const facet = list === 'facets' && project.facets.find((each) => each.id === id)
+  const facet = list === 'facets' && byId(project.facets, id)
   if (facet) return <FacetEditor project={project} facet={facet} />
-  const medium = list === 'media' && project.media.find((each) => each.id === id)
+  const medium = list === 'media' && byId(project.media, id)
   if (medium) return <MediumEditor project={project} medium={medium} />
-  const converter = list === 'converters' && project.converters.find((each) => each.id === id)
+  const converter = list === 'converters' && byId(project.converters, id)
   if (converter) return <ConverterEditor project={project} converter={converter} />
-  const lens = list === 'lenses' && project.lenses.find((each) => each.id === id)
+  const lens = list === 'lenses' && byId(project.lenses, id)
   return lens ? <LensEditor project={project} lens={lens} /> : null
 }
 

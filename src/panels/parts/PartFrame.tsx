@@ -1,6 +1,7 @@
 // What every part shares on screen: its name and kind, where it is used, copying and deleting, its fields, its remark.
 
 import type { ReactNode } from 'react'
+import { partOf } from '../../model/parts/partEdits'
 import { KIND_LABELS, type PartKind, refKey } from '../../model/parts/partKinds'
 import { type PartList, usersOf } from '../../model/project/references'
 import type { Project } from '../../model/schema/project'
@@ -26,7 +27,7 @@ function entryOf(
   list: PartList,
   id: string,
 ): { name: string; remark?: string | undefined } | undefined {
-  return draft[list].find((each) => each.id === id)
+  return partOf(draft, { list, id })
 }
 
 export function PartFrame({ project, list, kind, part, tabs, children }: PartFrameProps) {

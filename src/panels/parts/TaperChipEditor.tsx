@@ -5,6 +5,7 @@ import { CHIP_SIDES, type ChipSide, END_FIELDS } from '../../model/parts/chipEnd
 import type { RuleName } from '../../model/quantity/quantityRules'
 import type { TaperChipEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { partsView, usePartsView } from '../../store/partsView'
 import { editProject } from '../../store/workbench'
 import { Tabs } from '../../ui/controls/Tabs'
@@ -47,7 +48,7 @@ export function TaperChipEditor({
   readonly chip: TaperChipEntry
 }) {
   const find = (draft: Project): TaperChipEntry | undefined => {
-    const own = draft.converters.find((each) => each.id === chip.id)
+    const own = byId(draft.converters, chip.id)
     return own?.kind === 'taper chip' ? own : undefined
   }
   const tab = usePartsView((state) => state.chipTab)

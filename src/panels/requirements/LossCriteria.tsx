@@ -2,6 +2,7 @@
 
 import { forgetRequirement } from '../../model/project/requirementGroups'
 import type { LossCriterion, Requirements } from '../../model/schema/requirements'
+import { byId } from '../../model/words/byId'
 import { LIMITS } from '../../model/words/limits'
 import { CHANNEL_SCOPES, LOSS_BASES, type LossBasis } from '../../model/words/requirements'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
@@ -13,7 +14,7 @@ const SCOPE_NAMES = { one: 'one channel', all: 'all channels at once' } as const
 
 function change(id: string, recipe: (own: LossCriterion) => void): void {
   editRequirements((own) => {
-    const found = own.losses.find((each) => each.id === id)
+    const found = byId(own.losses, id)
     if (found !== undefined) recipe(found)
   })
 }
@@ -25,7 +26,7 @@ function freeId(losses: readonly LossCriterion[]): string {
   return `loss-${number}`
 }
 
-/** What is asked for next to a criterion of another kind, in this order. */
+/** What is requested next to a criterion of another kind, in this order. */
 const NEXT_BASES: readonly LossBasis[] = ['percentile', 'worst case', 'nominal', 'RSS']
 
 function addCriterion(): void {
@@ -63,7 +64,7 @@ function CriterionFields({
         label={named('Insertion-loss limit')}
         quantity={criterion.limit}
         ruleName="loss"
-        find={(draft) => draft.requirements.losses.find((each) => each.id === id)?.limit}
+        find={(draft) => byId(draft.requirements.losses, id)?.limit}
       />
       <ChoiceField
         label={named('Limit applies to')}

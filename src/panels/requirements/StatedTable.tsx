@@ -8,13 +8,14 @@ import {
 } from '../../model/project/requirementGroups'
 import { statedRequirements } from '../../model/project/statedRequirements'
 import type { Requirements } from '../../model/schema/requirements'
+import { byId } from '../../model/words/byId'
 import { editRequirements } from './editRequirements'
 
 const NONE = ''
 
 export function StatedTable({ requirements }: { readonly requirements: Requirements }) {
   const stated = statedRequirements(requirements)
-  const labelOf = (id: string) => stated.find((each) => each.id === id)?.label
+  const labelOf = (id: string) => byId(stated, id)?.label
   return (
     <div className="wide-table">
       <table>

@@ -5,6 +5,7 @@ import { readProjectText } from '../../model/index'
 import { INPUT_LIMITS } from '../../model/project/hostileInput'
 import { designOf, keepRevision, restoredProject } from '../../model/project/revisions'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import type { EarlierState } from '../../report/sheet'
 import { editProject, workbench } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
@@ -71,7 +72,7 @@ export function Revisions({
   const named = revisions.map(({ id, name }) => ({ value: id, label: name }))
   const earlier = (id: string): EarlierState | null => {
     const state = restoredProject(project, id)
-    const revision = revisions.find((each) => each.id === id)
+    const revision = byId(revisions, id)
     return state === null || revision === undefined ? null : { name: revision.name, project: state }
   }
   const beforeId =

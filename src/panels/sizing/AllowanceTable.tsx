@@ -48,7 +48,7 @@ function askedCriterion({ basis, channels }: LossCriterion): SizingCriterion {
   return basis === 'worst case' ? 'worst case' : 'RSS'
 }
 
-/** A number without a tolerance is excluded until somebody wants it allocated too. */
+/** A number without a tolerance is excluded until the user includes it in the allocation. */
 const usual = (now: number) => (now > 0 ? '1' : LEFT_OUT)
 
 const keyOf = (path: Path) => path.join('/')

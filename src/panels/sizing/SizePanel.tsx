@@ -11,6 +11,7 @@ import { setCoreHalfWidthWithin, setCoreValue } from '../../model/quantity/coreQ
 import { coreValue } from '../../model/quantity/quantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import { unitLabel } from '../../model/quantity/units'
+import { byId } from '../../model/words/byId'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { FigureView } from '../../ui/figures/FigureView'
@@ -32,7 +33,7 @@ export function SizePanel({
     () => dimensions.find(({ id }) => id.startsWith('facets'))?.id ?? dimensions[0]?.id ?? '',
   )
   const limitDb = leadingLimitDb(project.requirements)
-  const dimension = dimensions.find((each) => each.id === chosenId) ?? dimensions[0]
+  const dimension = byId(dimensions, chosenId) ?? dimensions[0]
   const search = useDesignJob(
     'dimension',
     { project, designId, ready },

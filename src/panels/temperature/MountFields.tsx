@@ -3,6 +3,7 @@
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Mount, MountLayer } from '../../model/schema/mount'
+import { byId } from '../../model/words/byId'
 import { MOUNT_AXES, MOUNT_SIDES, type MountSide } from '../../model/words/mount'
 import { rounded } from '../../numerics/numberText'
 import { SOLID_NAMES, SOLIDS } from '../../optics/index'
@@ -32,7 +33,7 @@ const newLayer = (): MountLayer => ({
   length: quantityOf(1, 'mm', 'estimate'),
 })
 
-/** Both sides are on the same base: a glass block beside the chip on its carrier, of equal height. */
+/** Both sides are on the same base: a glass block next to the chip on its carrier, of equal height. */
 const newMount = (): Mount => ({
   assemblyTemperature: quantityOf(23, 'degC', 'estimate'),
   fibreSide: [{ ...newLayer(), length: quantityOf(3, 'mm', 'estimate') }],
@@ -53,7 +54,7 @@ const newMount = (): Mount => ({
 export function MountFields({ candidate }: { readonly candidate: Candidate }) {
   const edit = (recipe: (own: Candidate) => void) =>
     editProject((draft) => {
-      const own = draft.candidates.find((each) => each.id === candidate.id)
+      const own = byId(draft.candidates, candidate.id)
       if (own !== undefined) recipe(own)
     })
   const editLayers = (side: MountSide, recipe: (layers: MountLayer[]) => void) =>
@@ -86,9 +87,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
           label="Assembly temperature"
           quantity={mount.assemblyTemperature}
           ruleName="temperature"
-          find={(draft) =>
-            draft.candidates.find((each) => each.id === candidate.id)?.mount?.assemblyTemperature
-          }
+          find={(draft) => byId(draft.candidates, candidate.id)?.mount?.assemblyTemperature}
         />
         <p className="quiet">
           Both stacks start at one common anchor. The length of a layer is measured along its axis towards the
@@ -180,7 +179,7 @@ function LayerFields({
           quantity={layer.expansion.expansion}
           ruleName="expansion"
           find={(draft) => {
-            const own = layerOf(draft.candidates.find((each) => each.id === candidateId)?.mount)
+            const own = layerOf(byId(draft.candidates, candidateId)?.mount)
             return own?.expansion.kind === 'value' ? own.expansion.expansion : undefined
           }}
         />
@@ -199,7 +198,7 @@ function LayerFields({
         label={`Length, ${name}`}
         quantity={layer.length}
         ruleName="mountLength"
-        find={(draft) => layerOf(draft.candidates.find((each) => each.id === candidateId)?.mount)?.length}
+        find={(draft) => layerOf(byId(draft.candidates, candidateId)?.mount)?.length}
       />
       <button
         type="button"

@@ -9,6 +9,7 @@ import { aboveWorstCase } from '../../analysis/yield/aboveWorstCase'
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
 import { lossText } from '../../model/quantity/lossText'
+import { byId } from '../../model/words/byId'
 import { rememberedVerdicts, useEvaluations } from '../../store/evaluations'
 import { useFreshRuns, useLastRuns } from '../../store/runs'
 import { useDesign } from '../../store/selection'
@@ -153,7 +154,7 @@ export function VerdictStrip() {
       : rememberedVerdicts(project, result.value, lastYield, lastArray)
   /** An outdated answer to a verdict that needs a run. */
   const lastOf = ({ id, needs }: Verdict): Verdict | null => {
-    const found = needs === undefined ? undefined : before.find((each) => each.id === id)
+    const found = needs === undefined ? undefined : byId(before, id)
     return found === undefined || found.needs !== undefined ? null : found
   }
   const verdicts =

@@ -141,7 +141,7 @@ export function jointLossTerm(put: Put, joint: JointTerms): FormulaTerm {
   )
   put('efficiency', times(factor, call('EXP', times(literal(8), exponent))))
   return put(
-    'loss of the joint, dB',
+    'coupling loss, dB',
     most(ZERO, minus(times(MINUS_TEN, call('LOG10', factor)), times(DB_A_NEPER, exponent))),
   )
 }
@@ -163,7 +163,7 @@ export function alignsInClosedForm(aligned: readonly PoseAxis[]): boolean {
 
 /**
  * Offsets after alignment on power: where the loss is least for the present tilts, plus the residual misalignment.
- * The excess loss is the quadratic form of optics/misalignmentForm.ts; a common factor is left out of it here.
+ * The excess loss is the quadratic form of optics/misalignmentForm.ts; a common factor is omitted from it here.
  */
 export function alignedOffsets(
   put: Put,

@@ -203,7 +203,7 @@ function assembled(
   }
 }
 
-/** A pose whose alignment has no closed form is written as the numbers that the program found. */
+/** A pose whose alignment has no closed form is written as the numbers that the app found. */
 function carriedPose(put: Put, joint: JointTerms, found: GaussianJoint): JointTerms {
   const carry = (title: string, value: number) => put(`${title}, carried`, literal(value))
   return {
@@ -231,8 +231,8 @@ function rowWriter(writer: PageWriter, titles: string[], row: number): Put {
   }
 }
 
-/** The results come first, so that paper has them beside the scenarios. */
-const FIRST_TITLES = ['Scenario', 'joint and faces, dB', 'loss of the joint, dB'] as const
+/** The results come first, so that paper has them next to the scenarios. */
+const FIRST_TITLES = ['Scenario', 'coupling and face losses, dB', 'coupling loss, dB'] as const
 
 /** Writes a joint from row 0 of the writer on; `all` begins with the nominal scenario. */
 export function jointRows(
@@ -262,7 +262,7 @@ export function jointRows(
       loss,
       nearFace,
       farFace,
-      whole: put('joint and faces, dB', plus(loss, nearFace, farFace)),
+      whole: put('coupling and face losses, dB', plus(loss, nearFace, farFace)),
     }
   })
   const [nominal] = rows

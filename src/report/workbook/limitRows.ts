@@ -1,11 +1,12 @@
 // The loss limits of the requirements on a budget page: limit, loss, margin and verdict. Verdicts follow the inputs where the loss
-// does; a percentile belongs to the program's run and does not.
+// does; a percentile belongs to the app's run and does not.
 
 import type { Verdict } from '../../analysis/results/verdict'
 import { requirementLabel } from '../../model/project/statedRequirements'
 import { coreValue } from '../../model/quantity/quantity'
 import { RULES } from '../../model/quantity/quantityRules'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { address, type CellName, type PageWriter } from './page'
 import { type FormulaTerm, minus } from './term'
 
@@ -57,7 +58,7 @@ export function limitRows(
       basis === 'percentile' ? 'carried' : 'input',
     )
     writer.text(at, 2, 'dB', 'unit')
-    const verdict = verdicts.find((each) => each.id === id)
+    const verdict = byId(verdicts, id)
     if (basis === 'percentile') {
       writer.text(at, VERDICT, verdict?.status === undefined ? 'not known' : `${verdict.status}`, 'carried')
       writer.text(at, 3, 'of the run', 'note')

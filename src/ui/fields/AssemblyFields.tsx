@@ -3,6 +3,7 @@
 import { switchSetting } from '../../model/designs/stationTolerances'
 import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { POSE_AXES, type PoseAxis } from '../../model/words/candidate'
 import { editProject, useWorkbench } from '../../store/workbench'
 import { DriftFields } from './DriftFields'
@@ -34,7 +35,7 @@ export function AssemblyFields({ candidate }: { readonly candidate: Candidate })
   if (joint === undefined) return null
   const bonded = media.some((each) => each.id === joint.mediumId && each.state === 'adhesive')
   const find = (draft: Project) => {
-    const own = draft.candidates.find((each) => each.id === candidate.id)
+    const own = byId(draft.candidates, candidate.id)
     return own === undefined ? undefined : lastJoint(own.chain)
   }
   const toggle = (axis: PoseAxis) =>

@@ -3,6 +3,7 @@
 import { elementReferences, type PartList } from '../../model/project/references'
 import type { ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { editChain } from '../../store/elementEdits'
 
 const FIELD_LABELS: Readonly<Record<string, string>> = {
@@ -42,7 +43,7 @@ export function partChoices(project: Project, element: ChainElement): readonly P
 
 export function replacePart(designId: string, elementId: string, field: string, partId: string): void {
   editChain(designId, (chain) => {
-    const own = chain.find((each) => each.id === elementId)
+    const own = byId(chain, elementId)
     if (own !== undefined && field in own) (own as unknown as Record<string, string>)[field] = partId
   })
 }

@@ -5,6 +5,7 @@ import { asksAllChannels, percentileName } from '../../model/project/statedRequi
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import type { LossCriterion, Requirements } from '../../model/schema/requirements'
+import { byId } from '../../model/words/byId'
 import { plainText } from '../../numerics/numberText'
 import type { DepthTab } from '../../store/view'
 
@@ -27,7 +28,7 @@ function lossName(criterion: LossCriterion, requirements: Requirements): string 
 
 /** What a verdict is called on its chip, and where it is explained. */
 function placeOf(id: string, requirements: Requirements): readonly [name: string, tab: DepthTab] | null {
-  const criterion = requirements.losses.find((each) => each.id === id)
+  const criterion = byId(requirements.losses, id)
   if (criterion !== undefined) {
     const tab = asksAllChannels(criterion, requirements) ? 'array' : 'yield'
     return [lossName(criterion, requirements), tab]

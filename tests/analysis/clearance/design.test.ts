@@ -156,7 +156,7 @@ test('a fibre before a flat chip tilts until its rim touches: arcsin of gap over
   expect(positive).toBeCloseTo(expected, 6)
   expect(negative).toBeCloseTo(expected, 6)
   expect(expected / DEG).toBeCloseTo(2.7513, 4)
-  // Downwards the chip goes on; upwards it ends 3.3 um above the waveguide, and the rim passes above it.
+  // Downwards the chip continues; upwards it ends 3.3 um above the waveguide, and the rim passes above it.
   const [up] = turnRange(finding.setup, finding.pose, 3, 'axisYRad')
   expect(up).not.toBeCloseTo(expected, 3)
   expect(turnRange(finding.setup, finding.pose, 3, 'rollRad')).toEqual([null, null])

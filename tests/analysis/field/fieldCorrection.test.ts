@@ -19,7 +19,7 @@ function shaped(shape: FibreShape): Project {
   return project
 }
 
-/** A candidate of the demo whose first fibre is known by its core and meets a gap. */
+/** A candidate of the demo whose first fibre is defined by its core and meets a gap. */
 function cleaved(project: Project) {
   const candidate = project.candidates.find(({ chain: [first, join] }) => {
     const fibre = first?.kind === 'fibre' && first.tipId === undefined ? first.fibreId : ''

@@ -82,7 +82,7 @@ describe('the faces of a gap', () => {
     const said = evaluated(dry(angled(8, 8))).validity.map(({ message }) => message)
     const about = said.filter((message) => message.startsWith('Return loss of the angled'))
     expect(about).toHaveLength(1)
-    expect(about[0]).toContain('chip-side face: calculated with a Gaussian')
+    expect(about[0]).toContain('chip-side face: computed with a Gaussian')
   })
 
   test('total internal reflection is named, with the face', () => {

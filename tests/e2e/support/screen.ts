@@ -1,4 +1,4 @@
-// The app as a person names its parts: pages, project menu, and the panes of the Design screen.
+// The app by the names of its parts: pages, project menu, and the panes of the Design screen.
 
 import axe from 'axe-core'
 import type { Locator, Page } from 'playwright-core'

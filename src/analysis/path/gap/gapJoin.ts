@@ -1,5 +1,5 @@
 // Two end faces across a gap filled with a medium: the exact joint of the two modes, and a reflection at each face.
-// Offsets count from the receiver's refracted axis, tilts from the direction that its refracted beam has.
+// Offsets are measured from the receiver's refracted axis, tilts from the direction that its refracted beam has.
 
 import type { Path } from '../../../model/issue'
 import type { GapElement } from '../../../model/schema/candidate'
@@ -60,7 +60,7 @@ function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
   }
 }
 
-/** Of a joint beyond NO_LIGHT_DB: what counts for it. */
+/** Of a joint beyond NO_LIGHT_DB: the loss assigned to it. */
 type Beyond = (jointLossDb: number) => number
 
 /** Real less Gaussian joint, dB. */
@@ -69,7 +69,7 @@ type Beside = FieldCorrection['differenceDb']
 const unchanged: Beyond = (loss) => loss
 
 /**
- * Loss of the joint and both faces, dB, without allocation; `beside` adds to it. `beyond` says what a joint counts that no
+ * Loss of the joint and both faces, dB, without allocation; `beside` adds to it. `beyond` gives the loss of a joint that no
  * light passes.
  */
 function wholeLoss(

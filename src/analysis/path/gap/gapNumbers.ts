@@ -7,7 +7,8 @@ import { type BodyPose, contactFromUm, contactOf } from '../../clearance/contact
 import { type ClearanceSetup, clearanceSetup } from '../../clearance/jointClearance'
 import type { Contact } from '../../results/contact'
 import type { FaceNumbers, Mutable } from '../faces/faceNumbers'
-import { type FaceReader, faceReader } from '../faces/faceReader'
+import type { FaceReader } from '../faces/faceReader'
+import { angleReaders, endFaceReaders, offsetReaders } from '../faces/jointPose'
 import { atAssembly } from '../vector/atAssembly'
 import { findMedium } from '../vector/findMedium'
 import type { ChainContext, PortReaders } from '../vector/models'
@@ -59,13 +60,13 @@ export interface GapReader {
   readonly aligned: readonly boolean[]
   /** The record as aligned, without residuals and what moves it later. */
   readonly settled: (v: Values) => GapNumbers
-  /** From now on alignment settles so far beside the optimum of the Gaussians, in the order of `aligned`, um and rad. */
+  /** From now on alignment settles at this distance from the optimum of the Gaussians, in the order of `aligned`, um and rad. */
   readonly settleBeside: (shift: readonly number[]) => void
   /** What it reads; null where a station aligns it or a face is coated. */
   readonly parts: GapParts | null
 }
 
-/** What `aligned` and `settleBeside` count along. */
+/** The axes of `aligned` and `settleBeside`. */
 const SETTLING: readonly PoseAxis[] = ['offsetX', 'offsetY', 'tiltX', 'tiltY']
 
 /** Registers the gap's quantities and returns its reader. Total reflection at the nominal values is reported once. */
@@ -79,19 +80,8 @@ export function gapReader(
   const { quantity } = context.readers
   const { medium, index } = findMedium(context, element.mediumId)
   const gap = quantity(element.gap, 'gap', 'gap', [...path, 'gap'])
-  const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
-  const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
-  const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
-  const tiltY = quantity(element.tiltY, 'tilt', 'tilt y', [...path, 'tiltY'])
-  const roll = quantity(element.roll, 'roll', 'roll', [...path, 'roll'])
-  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'fibre-side face angle', [
-    ...path,
-    'nearFaceAngle',
-  ])
-  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'chip-side face angle', [
-    ...path,
-    'farFaceAngle',
-  ])
+  const { offsetX, offsetY } = offsetReaders(context, element, path)
+  const { tiltX, tiltY, roll, nearAngle, farAngle } = angleReaders(context, element, path)
   const movements = [
     ...bondMovement(context, element, path, medium.state === 'adhesive' ? 'cure shift' : 'holder drift'),
     ...context.movements(element.id),
@@ -99,12 +89,7 @@ export function gapReader(
   const inX = element.facePlane === 'x'
   const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
   const alignPose = poseAligner(aligned, context.wavelengthUm)
-  const plane = element.facePlane
-  const nearFace = faceReader(context, element.nearCoating, plane, 'fibre-side face', [
-    ...path,
-    'nearCoating',
-  ])
-  const farFace = faceReader(context, element.farCoating, plane, 'chip-side face', [...path, 'farCoating'])
+  const { nearFace, farFace } = endFaceReaders(context, element, path)
   const near = nearFace.face
   const far = farFace.face
   const numbers: Mutable<GapNumbers> = {

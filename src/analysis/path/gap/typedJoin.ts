@@ -12,7 +12,7 @@ export function typedJoin(
   loss: Quantity,
   path: Path,
 ): JoinModel {
-  const lossDb = context.readers.quantity(loss, 'loss', 'entered loss of the joint', path)
+  const lossDb = context.readers.quantity(loss, 'loss', 'entered joint loss', path)
   const { gapJoint: _, ...rest } = join
   return {
     ...rest,

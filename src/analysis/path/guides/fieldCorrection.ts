@@ -194,7 +194,7 @@ function movingDifference(
   }
   if (fit === null) {
     const words =
-      'Tolerances, yield and temperature use the Gaussian joint plus this fixed difference: the tolerances move the fields too far apart for a fit.'
+      'Tolerances, yield and temperature use the Gaussian joint plus this fixed difference, because the tolerances move the fields too far apart for a fit.'
     return { changeDb: still, changeAtDb: still, words, ...settled }
   }
   const missed = fit.errorDb > FIT_ERROR_DB
@@ -212,8 +212,8 @@ function movingDifference(
     },
     changeAtDb: (point) => fitted(point) - fittedDb,
     words: missed
-      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield and arrays are summed directly instead, which takes longer. Temperature, sizing and the tolerance ranking use the fit.`
-      : `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB. The worst case is summed without a fit.`,
+      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield and arrays are computed directly from the fields instead, which takes longer. Temperature, sizing and the tolerance ranking use the fit.`
+      : `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB. The worst case is computed directly from the fields.`,
     ...settled,
     ...(missed && { fitMissesDb: fit.errorDb }),
   }

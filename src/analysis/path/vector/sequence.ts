@@ -4,6 +4,7 @@ import type { Issue, Path } from '../../../model/issue'
 import type { ChainElement, ElementKind } from '../../../model/schema/candidate'
 import type { ConverterKind } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 
 const GUIDES: ReadonlySet<ElementKind> = new Set(['fibre', 'stub', 'taper chip', 'facet'])
 
@@ -50,7 +51,7 @@ export function sequenceIssues(
       return [
         issue(
           at,
-          `place ${at + 1} of the path is ${name}; a path starts with a fibre and has no other fibre`,
+          `element ${at + 1} of the path is ${name}; a path starts with a fibre and contains no other fibre`,
           'Use a fibre stub after it.',
         ),
       ]
@@ -59,7 +60,7 @@ export function sequenceIssues(
       return [
         issue(
           at,
-          `place ${at + 1} of ${last + 1} of the path is ${name}; a path ends on a chip facet and has no other facet`,
+          `element ${at + 1} of ${last + 1} of the path is ${name}; a path ends at a chip facet and contains no other facet`,
           'Move the facet to the end.',
         ),
       ]
@@ -68,7 +69,7 @@ export function sequenceIssues(
       return [
         issue(
           at,
-          `place ${at + 1} of the path is ${name}; waveguides and joints must alternate`,
+          `element ${at + 1} of the path is ${name}; waveguides and joints must alternate`,
           'Insert a splice, a gap or a relay between two waveguides.',
         ),
       ]
@@ -103,7 +104,7 @@ function spliceIssue(chain: readonly ChainElement[], at: number): Refusal | null
 /** Why the converter that an element names cannot be used there. */
 function wrongConverter(element: ChainElement, project: Pick<Project, 'converters'>): Refusal | null {
   const check = (id: string, wanted: ConverterKind): Refusal | null => {
-    const found = project.converters.find((each) => each.id === id)
+    const found = byId(project.converters, id)
     if (found?.kind === wanted) return null
     const seen = found === undefined ? 'is missing from the parts' : `is ${CONVERTERS[found.kind]}`
     return [

@@ -1,10 +1,11 @@
-// Predicted against measured: which of offset, gap, tilt and mode size explains the difference best.
+// Measured vs predicted loss: which of offset, gap, tilt and mode size explains the difference best.
 
 import { useState } from 'react'
 import { type MeasuredLossCurve, measuredLossCurve } from '../../../measure/index'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { Measurement, MeasurementOf } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { roundedTo } from '../../../numerics/numberText'
 import { useDesign } from '../../../store/selection'
 import { selectDesign } from '../../../store/view'
@@ -38,16 +39,16 @@ export function DifferenceView({ project }: { readonly project: Project }) {
   if (candidate === undefined) {
     return (
       <>
-        <h2 className="measurement-title">Predicted against measured</h2>
+        <h2 className="measurement-title">Measured vs predicted loss</h2>
         <NoDesign shows="Which of offset, gap, tilt and MFD best explains the difference between a measured and a predicted loss." />
       </>
     )
   }
   const known = sources(project)
-  const source = known.find((each) => each.id === sourceId)
+  const source = byId(known, sourceId)
   return (
     <>
-      <h2 className="measurement-title">Predicted against measured</h2>
+      <h2 className="measurement-title">Measured vs predicted loss</h2>
       <p className="prose">
         Finds which of offset, gap, tilt and MFD best explains the difference, each constrained to its
         tolerance. Enter the total insertion loss, fibre to waveguide.

@@ -6,6 +6,7 @@ import { runMeasureJob } from '../../../jobs/measureClient'
 import type { MeasureOutput } from '../../../jobs/measureJobs'
 import type { MeasuredLossCurve } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { fixedText } from '../../../numerics/numberText'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { useJob } from '../../../ui/jobs/useJob'
@@ -49,7 +50,7 @@ function useExplanation(
 
 /** The verdict in screen units; the core's sentence where it names no single cause. */
 function verdictText({ verdict, sentence, single }: Found['result']): string {
-  const cause = single.find((each) => each.id === verdict)
+  const cause = byId(single, verdict)
   if (cause === undefined) return sentence
   return `Best single cause: ${cause.id} = ${screenValue(cause.id, cause.value)}${screenUnit(cause.id)} (${fixedText(cause.pull, 1)} σ from nominal).`
 }
@@ -72,7 +73,7 @@ export function Explained({
   readonly curve: MeasuredLossCurve
   readonly axis: 'x' | 'y'
   readonly shapeOnly: boolean
-  /** True where the stage's zero is not known, so that the scan cannot speak about the offset along it. */
+  /** True where the stage's zero is not known, so that the scan gives no information on the offset along it. */
   readonly withoutShift: boolean
 }) {
   const output = useExplanation(project, candidateId, curve, axis, shapeOnly, withoutShift)
@@ -108,7 +109,7 @@ export function Explained({
   )
 }
 
-/** What is left beside the best cause still need not explain anything. */
+/** The causes that remain next to the best one need not explain anything. */
 function verdictOf({ ruledOut }: Cause, verdict: string): string {
   if (ruledOut) return 'excluded'
   return verdict === 'unexplained' || verdict === 'several causes' ? 'insufficient' : 'possible'
@@ -128,7 +129,7 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
             95 % interval
           </th>
           <th scope="col" className="number">
-            Explains, dB
+            Explained loss, dB
           </th>
           <th scope="col" className="number">
             χ² of the data

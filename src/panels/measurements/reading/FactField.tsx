@@ -8,6 +8,7 @@ import { readPlainQuantityText } from '../../../model/quantity/quantityText'
 import { unitLabel } from '../../../model/quantity/units'
 import type { FibreEntry } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { InputError } from '../../../numerics/inputError'
 import { rounded } from '../../../numerics/numberText'
 import { stepIndexMode } from '../../../optics/index'
@@ -109,7 +110,7 @@ export function FactField({
             ...project.fibres.map((fibre) => ({ value: fibre.id, label: fibre.name })),
           ]}
           onChoose={(fibreId) => {
-            const fibre = project.fibres.find((each) => each.id === fibreId)
+            const fibre = byId(project.fibres, fibreId)
             const probe = fibre === undefined ? null : probeOf(fibre, wavelengthUm)
             if (probe === null) return
             setComplaint('')

@@ -10,6 +10,7 @@ import {
 } from '../../../measure/index'
 import type { Measurement } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { fixedText } from '../../../numerics/numberText'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { type FactRow, FactTable, Warnings } from '../../../ui/figures/FactTable'
@@ -41,7 +42,7 @@ function rowsOf(result: FarFieldResult): readonly FactRow[] {
   ]
 }
 
-/** What the end of the scan does to the integral; a corrected result needs no second value beside it. */
+/** What the end of the scan does to the integral; a corrected result needs no second value next to it. */
 function truncationRows(result: FarFieldResult): readonly FactRow[] {
   const share = `${fixedText(100 * result.truncationBias, 2)} %`
   if (result.truncationIsCorrected) return [['Truncation bias (corrected)', share]]
@@ -115,7 +116,7 @@ function OtherAxis({
   const others = project.measurements.filter(
     (each) => each.method === 'far-field' && each.id !== measurement.id,
   )
-  const other = useMeasurementResult(others.find((each) => each.id === otherId)).outcome
+  const other = useMeasurementResult(byId(others, otherId)).outcome
   const signal = other?.ok && other.value.method === 'far-field' ? other.value.signals[0]?.outcome : undefined
   if (others.length === 0) return null
   const pair = signal?.ok ? farFieldPair(result, signal.value) : null

@@ -2,10 +2,11 @@
 
 import { useState } from 'react'
 import type { MfdValue } from '../../../measure/index'
+import { byId } from '../../../model/words/byId'
 import { fixedText, plainText } from '../../../numerics/numberText'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 
-/** Sources that only a person can state, by tolerances of the measurement's fields. */
+/** Sources that only the user can state, by tolerances of the measurement's fields. */
 const STATED: ReadonlySet<string> = new Set([
   'probe MFD',
   'stage scale',
@@ -25,7 +26,7 @@ function sizeText(source: string, standardUm: number): string {
 
 export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[] }) {
   const [chosen, setChosen] = useState('')
-  const mfd = mfds.find((each) => each.id === chosen) ?? mfds[0]
+  const mfd = byId(mfds, chosen) ?? mfds[0]
   if (mfd === undefined) return null
   const { budget } = mfd
   const variance = budget.combinedUm ** 2
@@ -34,7 +35,7 @@ export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[]
       <h2>Uncertainty budget</h2>
       {mfds.length > 1 && (
         <ChoiceField
-          label="Of"
+          label="Result"
           value={mfd.id}
           choices={mfds.map(({ id, label }) => ({ value: id, label }))}
           onChoose={setChosen}

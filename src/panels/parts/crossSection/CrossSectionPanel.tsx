@@ -3,6 +3,7 @@
 import { coreValue } from '../../../model/quantity/quantity'
 import type { FacetEntry } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { nmOf } from '../../../numerics/numberText'
 import { answers, startModeRun, useModeRun } from '../../../store/modeRuns'
 import { editProject } from '../../../store/workbench'
@@ -26,7 +27,7 @@ const NO_FIBRE = ''
 
 export type SectionTab = 'cross-section' | 'mode' | 'sweep' | 'taper'
 
-/** What the mode is solved for, beside the cross-section itself. */
+/** What the mode is solved for, in addition to the cross-section itself. */
 export interface SolveChoice {
   readonly fibreId: string
   readonly grid: string
@@ -71,7 +72,7 @@ export function CrossSectionPanel({
   const request = {
     section,
     wavelengthUm,
-    fibre: project.fibres.find((each) => each.id === choice.fibreId) ?? null,
+    fibre: byId(project.fibres, choice.fibreId) ?? null,
     cells: { x: grid.x, y: grid.y },
   }
   const settings = (

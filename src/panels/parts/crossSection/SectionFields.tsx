@@ -5,6 +5,7 @@ import { coreValue, type Quantity } from '../../../model/quantity/quantity'
 import type { RuleName } from '../../../model/quantity/quantityRules'
 import type { CoreEntry, CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { CORE_PROFILES, type CoreProfile, SECTION_LIMITS } from '../../../model/words/crossSection'
 import { freeId } from '../../../model/words/freeName'
 import { editProject } from '../../../store/workbench'
@@ -143,7 +144,7 @@ export function SectionFields({
         <IndexField label="Top cladding" source={section.cover.index} find={(draft) => find(draft)?.cover} />
       </div>
       {section.cores.map((core) => {
-        const own = (draft: Project) => find(draft)?.cores.find((each) => each.id === core.id)
+        const own = (draft: Project) => byId(find(draft)?.cores, core.id)
         return (
           <EntryFields
             key={core.id}
@@ -191,7 +192,7 @@ export function SectionFields({
         )
       })}
       {section.layers.map((layer) => {
-        const own = (draft: Project) => find(draft)?.layers.find((each) => each.id === layer.id)
+        const own = (draft: Project) => byId(find(draft)?.layers, layer.id)
         return (
           <EntryFields
             key={layer.id}

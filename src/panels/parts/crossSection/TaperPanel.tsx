@@ -11,6 +11,7 @@ import { taperLossFigure } from '../../../figures/field/taperLoss'
 import { coreValue, quantityOf } from '../../../model/quantity/quantity'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetEntry } from '../../../model/schema/parts'
+import { byId } from '../../../model/words/byId'
 import { TAPER_PROFILES } from '../../../model/words/parts'
 import { fixedText, nmOf, plainText, rounded } from '../../../numerics/numberText'
 import { answers, startModeRun, useModeRun } from '../../../store/modeRuns'
@@ -37,7 +38,7 @@ export function TaperPanel({
   const run = useModeRun('taper', facet.id)
   const edit = (change: (own: FacetEntry) => void) =>
     editProject((draft) => {
-      const own = draft.facets.find((each) => each.id === facet.id)
+      const own = byId(draft.facets, facet.id)
       if (own !== undefined) change(own)
     })
   const { routingWidth, taperLength, taperProfile = 'linear' } = facet
@@ -81,13 +82,13 @@ export function TaperPanel({
   return (
     <section aria-label="Taper">
       <h2>Taper</h2>
-      <div className="run-settings">
+      <div className="run-settings quantities">
         <OptionalQuantity
           label="Routing width"
           rule="guideSize"
           quantity={routingWidth}
           first={() => quantityOf(rounded(3 * tipUm, 3), 'um')}
-          find={(draft) => draft.facets.find((each) => each.id === facet.id)}
+          find={(draft) => byId(draft.facets, facet.id)}
           field="routingWidth"
         />
         <OptionalQuantity
@@ -95,7 +96,7 @@ export function TaperPanel({
           rule="taperLength"
           quantity={taperLength}
           first={() => quantityOf(200, 'um')}
-          find={(draft) => draft.facets.find((each) => each.id === facet.id)}
+          find={(draft) => byId(draft.facets, facet.id)}
           field="taperLength"
         />
         <ChoiceField
@@ -132,7 +133,7 @@ export function TaperPanel({
               Apply taper loss
             </button>
           </p>
-          <div className="taper-figures">
+          <div className="plots">
             <FigureView
               figure={taperLossFigure(
                 { id: 'taper-tip', name: 'Tip width', points: found.overTip, now: tipUm },
@@ -150,8 +151,8 @@ export function TaperPanel({
           </div>
           <p className="quiet">
             Estimate from the modes along the taper, quasi-{polarisation}: the scattered power is assumed to
-            radiate at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times beam propagation in
-            dB). Substrate leakage, roughness and bends are not included.
+            radiate at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times the loss in dB from
+            beam propagation). Substrate leakage, roughness and bends are not included.
           </p>
         </div>
       )}

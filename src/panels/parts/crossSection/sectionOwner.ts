@@ -8,6 +8,7 @@ import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import type { FacetShape } from '../../../model/schema/modeShape'
 import type { ChipEnd, FacetEntry, TaperChipEntry } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { type ModeQuantities, takeSweptValue } from './takeMode'
 
 export interface SectionOwner {
@@ -31,7 +32,7 @@ export interface SectionOwner {
 }
 
 export function facetOwner(facet: FacetEntry): SectionOwner {
-  const find = (draft: Project) => draft.facets.find((each) => each.id === facet.id)
+  const find = (draft: Project) => byId(draft.facets, facet.id)
   return {
     id: facet.id,
     name: facet.name,
@@ -68,7 +69,7 @@ export function facetOwner(facet: FacetEntry): SectionOwner {
 export function chipEndOwner(chip: TaperChipEntry, side: ChipSide): SectionOwner {
   const fields = END_FIELDS[side]
   const find = (draft: Project): TaperChipEntry | undefined => {
-    const own = draft.converters.find((each) => each.id === chip.id)
+    const own = byId(draft.converters, chip.id)
     return own?.kind === 'taper chip' ? own : undefined
   }
   const edit = (draft: Project, change: (end: ChipEnd) => void) => {
@@ -94,7 +95,7 @@ export function chipEndOwner(chip: TaperChipEntry, side: ChipSide): SectionOwner
         wavelengthUm,
       ),
     sectionIn,
-    // The cross-section takes the place of the diameters, as long as nobody chooses otherwise.
+    // The cross-section replaces the diameters unless the user chooses otherwise.
     setSection: (draft, section) =>
       edit(draft, (own) => {
         own.crossSection = section

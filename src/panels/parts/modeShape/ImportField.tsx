@@ -3,6 +3,7 @@
 import { runFieldJob } from '../../../jobs/fieldClient'
 import type { ImportedShape } from '../../../model/schema/modeShape'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { useStartedJob } from '../../../ui/jobs/useStartedJob'
 import { TableFile } from './TableFile'
@@ -29,7 +30,7 @@ export function ImportField({
       return runFieldJob('table', input, { signal })
     }, onImport)
   const fromImage = (id: string) => {
-    const measurement = images.find((each) => each.id === id)
+    const measurement = byId(images, id)
     if (measurement === undefined) return
     void job.start((signal) => runFieldJob('image', { measurement, wavelengthUm }, { signal }), onImport)
   }

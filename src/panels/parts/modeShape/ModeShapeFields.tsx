@@ -5,6 +5,7 @@ import { coreValue } from '../../../model/quantity/quantity'
 import type { FacetShape, FibreShape, ImportedShape } from '../../../model/schema/modeShape'
 import type { FibreEntry } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
+import { byId } from '../../../model/words/byId'
 import { useSolvedFields, wantedKey } from '../../../store/solvedFields'
 import { editProject } from '../../../store/workbench'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
@@ -87,7 +88,7 @@ export function FibreShapeFields({
 }) {
   const set = (modeShape: FibreShape | undefined) =>
     editProject((draft) => {
-      const own = draft.fibres.find((each) => each.id === fibre.id)
+      const own = byId(draft.fibres, fibre.id)
       if (own !== undefined) own.modeShape = modeShape
     })
   const kinds: readonly Kind[] =

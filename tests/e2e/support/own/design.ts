@@ -1,4 +1,4 @@
-// A design of a saved project worked out once more for tests, apart from the program: fibres, tips by their spot, stubs, SSC chips,
+// A design of a saved project worked out once more for tests, apart from the app: fibres, tips by their spot, stubs, SSC chips,
 // splices of stated loss, gaps, relays and a facet.
 
 import { ownCoreRadius } from './core'

@@ -1,4 +1,4 @@
-// The numbers of a saved project for tests that work a design out once more: the file is read as plain data, without the program's
+// The numbers of a saved project for tests that work a design out once more: the file is read as plain data, without the app's
 // own reader.
 
 export interface SavedQuantity {

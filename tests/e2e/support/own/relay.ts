@@ -1,6 +1,6 @@
 // A two-lens relay of plano-convex lenses, once more for tests: beams by their complex parameter (support/ownRelay.ts of analysis),
 // the wavefront of each lens by meridional rays traced exactly, and the overlap summed over the aperture of lens 2, so that focus,
-// spherical aberration and clipping are one number. Lateral moves carry the wavefront along; the coma of a tilt is left out.
+// spherical aberration and clipping are one number. Lateral moves carry the wavefront along; the coma of a tilt is omitted.
 
 import { AT_REST, type Beam, type OwnPose, refract, travel } from '../../../analysis/support/ownRelay'
 import { db, echoShare, type OwnJoint, reflectance, type Side } from './planes'
