@@ -228,7 +228,16 @@ export function gapReader(
     isPlain
       ? {
           ...{ near: nearPort, far: farPort, medium: index, gap, offsetX, offsetY, tiltX, tiltY, roll },
-          ...{ nearAngle, farAngle, nearFace, farFace, plane, pointingRad, movements, leastGapUm: least },
+          ...{
+            nearAngle,
+            farAngle,
+            nearFace,
+            farFace,
+            plane: element.facePlane,
+            pointingRad,
+            movements,
+            leastGapUm: least,
+          },
         }
       : null
   if (setup === null) return { ...common, contact: null, clearanceUm: null, parts: partsFrom(0) }
