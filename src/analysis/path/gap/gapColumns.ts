@@ -1,40 +1,10 @@
 // The loss of a gap for many vectors at once: the same numbers as one by one, in columns.
 
 import { fillEfficiencies, NO_LIGHT_RATIO } from '../../../optics/index'
-import type { FaceReader } from '../faces/faceReader'
 import { type Column, type Columns, columnProduct, columnSum } from '../vector/columns'
-import type { Movement, PortReaders } from '../vector/models'
+import type { FilledFace, GapJoint } from '../vector/gapJoint'
+import type { Movement } from '../vector/models'
 import type { Reader } from '../vector/readers'
-
-/** What a gap that no station aligns reads. */
-export interface GapParts {
-  readonly near: PortReaders
-  readonly far: PortReaders
-  readonly medium: Reader
-  readonly gap: Reader
-  readonly offsetX: Reader
-  readonly offsetY: Reader
-  readonly tiltX: Reader
-  readonly tiltY: Reader
-  readonly roll: Reader
-  readonly nearAngle: Reader
-  readonly farAngle: Reader
-  readonly nearFace: FaceReader
-  readonly farFace: FaceReader
-  /** Plane of the face angles. */
-  readonly plane: 'x' | 'y'
-  readonly pointingRad: number
-  readonly movements: readonly Movement[]
-  /** Where glass touches chip. */
-  readonly leastGapUm: number
-}
-
-/** The same with what the loss of its joint needs. */
-export interface GapJoint extends GapParts {
-  readonly wavelength: Reader
-  /** Loss of one vector, dB. */
-  readonly lossDb: Reader
-}
 
 interface FaceColumns {
   readonly transmission: Column
@@ -45,7 +15,7 @@ interface FaceColumns {
 /** A bare face in every vector. */
 function faceColumns(
   columns: Columns,
-  { face, fill }: FaceReader,
+  { face, fill }: FilledFace,
   guide: Column,
   medium: Column,
   angle: Column,

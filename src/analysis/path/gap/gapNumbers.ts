@@ -11,11 +11,11 @@ import type { FaceReader } from '../faces/faceReader'
 import { angleReaders, endFaceReaders, offsetReaders } from '../faces/jointPose'
 import { atAssembly } from '../vector/atAssembly'
 import { findMedium } from '../vector/findMedium'
+import type { GapParts } from '../vector/gapJoint'
 import type { ChainContext, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 import { poseAligner } from './alignPose'
 import { bondMovement } from './bondMovement'
-import type { GapParts } from './gapColumns'
 import { keptPose } from './keptPose'
 
 export interface GapNumbers {

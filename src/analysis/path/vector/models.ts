@@ -11,7 +11,7 @@ import type { Contact } from '../../results/contact'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
 import type { LensesInLight } from '../../results/lensPictures'
 import type { FaceReflection } from '../../results/lightResults'
-import type { GapJoint } from '../gap/gapColumns'
+import type { GapJoint } from './gapJoint'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
