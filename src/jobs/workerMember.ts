@@ -78,6 +78,7 @@ export function workerMember(): CrewMember {
       die(new Error('stopped'))
       stopping.abort()
       end()
+      end = () => undefined // a member is stopped when its run is cancelled, and once more when the run is over
     },
   }
 }
