@@ -19,6 +19,25 @@ function leakageWarning({ dbPerMm }: Leakage): string | null {
     : `${text} (first order). Keep the tip short, or increase the lower-cladding thickness.`
 }
 
+/**
+ * Square of a bound from below on the effective index of a mode with one node across: the field times the distance from its centre is
+ * normal to it and has n² less by 1 / (k σ)², σ the standard deviation of the intensity (Rayleigh and Ritz; scalar). Exact in a
+ * parabolic profile.
+ */
+const withNodeSquared = (effectiveIndex: number, secondMomentUm: number, wavelengthUm: number): number =>
+  effectiveIndex ** 2 - ((2 * wavelengthUm) / (Math.PI * secondMomentUm)) ** 2
+
+function furtherModeWarning({ effectiveIndex, cutOffIndex, wavelengthUm }: SolvedMode, widths: ModeWidths) {
+  const { x, y } = widths.secondMomentUm
+  const [axis, squared] = [
+    ['x', withNodeSquared(effectiveIndex, x, wavelengthUm)] as const,
+    ['y', withNodeSquared(effectiveIndex, y, wavelengthUm)] as const,
+  ].reduce((most, each) => (each[1] > most[1] ? each : most))
+  return squared > cutOffIndex ** 2
+    ? `Not single-mode: a mode with a node along ${axis} has an effective index of at least ${fixedText(Math.sqrt(squared), 2)}, above cut-off at ${fixedText(cutOffIndex, 2)}. Losses are those into the fundamental mode; misalignment excites the others as well.`
+    : null
+}
+
 export function modeWarnings(
   mode: SolvedMode,
   widths: ModeWidths,
@@ -49,6 +68,7 @@ export function modeWarnings(
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
       ? 'Smaller than the wavelength: the scalar overlap with a fibre is only approximate, and the far field is very wide.'
       : null,
+    furtherModeWarning(mode, widths),
     above < secondMomentUm.y / 2
       ? `The mode reaches the end of the cladding above the core, ${fixedText(above, 2)} µm above its centre: the boundary distorts the mode.`
       : null,

@@ -36,6 +36,8 @@ export interface PortReturn {
   readonly coherentDb: number | null
   /** True where the shape of a face is not known, so that the true return loss is at least this. */
   readonly atLeast: boolean
+  /** Of the faces whose shape is known alone, powers added: the true return loss is at most this. */
+  readonly atMostDb: number | null
 }
 
 /** Interference of the two faces of one gap. Decibels are measured from the loss of a single pass. */

@@ -127,14 +127,14 @@ export function jointEfficiency(joint: GaussianJoint): number {
  */
 const SMALL_ROLL_RAD2 = 0.001
 
-function sinSquareOf(rollRad: number): number {
+export function sinSquareOf(rollRad: number): number {
   const square = rollRad * rollRad
   if (square < SMALL_ROLL_RAD2)
     return square * (1 - square * (1 / 3 - square * (2 / 45 - square * (1 / 315))))
   return sin(rollRad) ** 2
 }
 
-function sinCosOf(rollRad: number): number {
+export function sinCosOf(rollRad: number): number {
   const square = rollRad * rollRad
   if (square < SMALL_ROLL_RAD2)
     return rollRad * (1 - square * (2 / 3 - square * (2 / 15 - square * (4 / 315))))
@@ -210,7 +210,7 @@ export function jointEfficiencyOf(joint: JointPose, index: number, wavelengthUm:
 }
 
 /** The emitted field at the receiver's face. Roll comes as sin^2 and sin cos of it. */
-function turnedEfficiency(
+export function turnedEfficiency(
   wavelengthUm: number,
   index: number,
   emitterMfdXUm: number,

@@ -190,13 +190,15 @@ export function gapJoin(
   }
   const form = { curvatureDb: new Float64Array(16), slopeDb: new Float64Array(4) }
   const pose = new Float64Array(4)
-  const whole = jointLines(element.id, (v) => state(v).joint)
+  const joint = jointLines(element.id, (v) => state(v).joint)
+  const whole = wholeLoss(gap, context.wavelength, beside)
+  const { parts } = gap
   const through = (side: 'near' | 'far'): Reader => {
     return (v) => lossDb(gap.read(v)[side].transmission)
   }
   return {
     lines: [
-      ...whole.lines,
+      ...joint.lines,
       ...(correction?.line
         ? [
             {
@@ -211,7 +213,9 @@ export function gapJoin(
       face('Fresnel loss, fibre-side face', through('near'), 'near'),
       face('Fresnel loss, chip-side face', through('far'), 'far'),
     ],
-    lossDb: wholeLoss(gap, context.wavelength, beside),
+    lossDb: whole,
+    ...(parts &&
+      correction === null && { gapJoint: { ...parts, wavelength: context.wavelength, lossDb: whole } }),
     searchDb: wholeLoss(gap, context.wavelength, beside, unchanged),
     ...(correction?.beyondFitDb && {
       beyondFitDb: (at) => correction.beyondFitDb?.(at.map(coordinates)) ?? [],

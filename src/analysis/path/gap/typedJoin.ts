@@ -13,8 +13,9 @@ export function typedJoin(
   path: Path,
 ): JoinModel {
   const lossDb = context.readers.quantity(loss, 'loss', 'entered joint loss', path)
+  const { gapJoint: _, ...rest } = join
   return {
-    ...join,
+    ...rest,
     lossDb,
     searchDb: lossDb,
     lines: [

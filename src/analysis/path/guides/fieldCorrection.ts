@@ -59,6 +59,13 @@ function modeAtFace(
 const areGaussian = (near: JoinSide, far: JoinSide) =>
   near.port.shape === undefined && far.port.shape === undefined
 
+/**
+ * A beam that is defined by its spot is that spot at its waist. The paraxial beam that it is at the face becomes it again by paraxial
+ * propagation only; exact propagation would aberrate it, a spot of 2 µm at 1310 nm by 0.1 to 0.2 dB over 10 µm.
+ */
+const isKnownAtItsWaist = ({ port }: JoinSide, { waistXUm, waistYUm }: GaussianJoint): boolean =>
+  port.shape === undefined && port.tip?.radiusUm === undefined && (waistXUm !== 0 || waistYUm !== 0)
+
 /** The fields on both sides; null where both are Gaussians that no sphere has formed. */
 export function jointFields(
   near: JoinSide,
@@ -85,7 +92,7 @@ export function jointFields(
     }),
     wavelengthUm,
     index,
-    propagation: 'exact',
+    propagation: isKnownAtItsWaist(near, joint) ? 'paraxial' : 'exact',
   }
 }
 

@@ -11,6 +11,7 @@ import type { Contact } from '../../results/contact'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
 import type { LensesInLight } from '../../results/lensPictures'
 import type { FaceReflection } from '../../results/lightResults'
+import type { GapJoint } from './gapJoint'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
@@ -117,6 +118,8 @@ export interface PoseForm {
 export interface JoinModel {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
+  /** What it is computed from, for many vectors at once; absent where they are worked out one by one. */
+  readonly gapJoint?: GapJoint
   /** The same with a slope beyond NO_LIGHT_DB, for a search that starts where no light arrives; absent where it has none. */
   readonly searchDb?: Reader
   /**
