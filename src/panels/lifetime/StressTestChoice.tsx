@@ -1,9 +1,9 @@
 // Before a design has a lifetime: which stress test it takes, or readings to enter.
 
-import { useState } from 'react'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { offerText } from '../../store/benchDesk'
+import { useDraft } from '../../ui/fields/useDraft'
 import { editLifetime } from './editLifetime'
 
 const HEADING = 'Assembly, Hours, Loss dB\n'
@@ -15,7 +15,7 @@ export function StressTestChoice({
   readonly project: Project
   readonly candidate: Candidate
 }) {
-  const [text, setText] = useState(HEADING)
+  const [text, setText] = useDraft('stress readings', HEADING)
   const tests = project.measurements.filter(({ method }) => method === 'stress')
   return (
     <div className="depth-columns">

@@ -4,6 +4,7 @@ import { type FirstFileOpenOptions, fileOpen } from 'browser-fs-access'
 import { useState } from 'react'
 import { offerFiles, offerText } from '../../../store/benchDesk'
 import { wasCancelled } from '../../../store/files/projectFiles'
+import { useDraft } from '../../../ui/fields/useDraft'
 import nearField from './examples/facet-near-field.pgm?url'
 import offsetScan from './examples/facet-offset-scan.csv?url'
 import farField from './examples/fibre-far-field.csv?url'
@@ -45,7 +46,8 @@ export function AddReadings({
   /** True where opening a file is the next step. */
   readonly first: boolean
 }) {
-  const [text, setText] = useState('')
+  const [text, setText] = useDraft('pasted table', '')
+  const [isOpen] = useState(text !== '')
   const [complaint, setComplaint] = useState('')
   const open = async () => {
     try {
@@ -66,7 +68,7 @@ export function AddReadings({
       <button type="button" className={first ? 'primary' : undefined} onClick={() => void open()}>
         Open measurement…
       </button>
-      <details>
+      <details open={isOpen}>
         <summary>Paste a table</summary>
         <textarea
           aria-label="Table to read"

@@ -1,6 +1,7 @@
 // A table entered as text, a row a line; kept once it can be read.
 
 import { useEffect, useId, useState } from 'react'
+import { UNCOMMITTED } from '../../../ui/fields/fieldWork'
 import './modeShape.css'
 
 export function TableText({
@@ -29,6 +30,7 @@ export function TableText({
         rows={5}
         spellCheck={false}
         value={text}
+        {...{ [UNCOMMITTED]: text === kept ? undefined : '' }}
         aria-invalid={complaint !== ''}
         aria-describedby={`${id}-said`}
         onChange={(event) => setText(event.target.value)}
