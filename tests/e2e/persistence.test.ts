@@ -1,12 +1,12 @@
 // Nothing is lost: what is dropped, entered or left half-entered is there again after a reload, or was refused with the reason.
 
-import type { Browser, Page } from 'playwright-core'
+import type { Browser, Locator, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { demoProject } from '../../src/model/index'
 import { ODD_FILES } from '../measure/support/oddFiles'
 import { openApp, sharedBrowser } from './support/browser'
 import { drop } from './support/drop'
-import { faultsOf, field, goTo, nominal, type } from './support/screen'
+import { faultsOf, field, goTo, nominal, openTab, type } from './support/screen'
 import { stored } from './support/storage'
 
 let browser: Browser
@@ -75,6 +75,58 @@ describe('a page that ends', () => {
     await page.reload()
     await expect.poll(() => gap(page).inputValue()).toBe('17.5 µm')
   })
+
+  test.each(['reload', 'close', 'back'] as const)(
+    'by %s loses no keystroke of a requirement, an assembly step or a table before it is read',
+    async (how) => {
+      const opened = await openApp(browser, { ownProfile: true })
+      let { page } = opened
+      const end = async () => {
+        if (how === 'reload') await page.reload()
+        else if (how === 'back') {
+          await page.goto('about:blank')
+          await page.goBack()
+        } else {
+          const address = page.url()
+          const next = await page.context().newPage()
+          const closed = page.waitForEvent('close')
+          page.on('dialog', (dialog) => void dialog.accept())
+          await page.close({ runBeforeUnload: true })
+          await closed
+          page = next
+          await page.goto(address)
+        }
+      }
+      const typeOver = async (field: Locator, text: string) => {
+        await field.click()
+        await page.keyboard.press('Control+a')
+        await page.keyboard.type(text)
+      }
+      const gapOf = () => gap(page)
+      await type(gapOf(), '12')
+      await isSaved(page)
+
+      await goTo(page, 'Requirements')
+      const wavelength = () => page.getByLabel('Wavelength', { exact: true })
+      await typeOver(wavelength(), '1311')
+      await end()
+      await expect.poll(() => wavelength().inputValue()).toBe('1311 nm')
+
+      await goTo(page, 'Design')
+      await openTab(page, 'Assembly')
+      const scrap = () => page.getByLabel('Handling scrap, %', { exact: true })
+      await typeOver(scrap(), '17')
+      await end()
+      await expect.poll(() => scrap().inputValue()).toBe('17')
+
+      await openTab(page, 'Lifetime')
+      const readings = () => page.getByLabel('Readings, one per line')
+      await readings().press('Control+End')
+      await page.keyboard.type('A1, 0, 1.25')
+      await end()
+      await expect.poll(() => readings().inputValue()).toContain('A1, 0, 1.25')
+    },
+  )
 
   test('without a word comes back with all that was entered', async () => {
     const { page } = await openApp(browser)
