@@ -1,4 +1,5 @@
-// By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all.
+// By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all. Where the fit
+// of a joint by fields misses its target, what decides the figure of one channel is summed exactly.
 
 import { InputError } from '../../numerics/inputError'
 import { mix32 } from '../../numerics/random/randomWords'
@@ -7,6 +8,8 @@ import type { Steps } from '../../numerics/steps'
 import type { Evaluation } from '../results/evaluation'
 import { lossAtShare } from '../results/lossAtShare'
 import { drawsOf } from '../tolerance/draws'
+import { cornerBeyondDb, exactCorner, fitsMiss } from '../tolerance/exactCorner'
+import { exactSquares } from '../tolerance/exactSquares'
 import { rootSumSquare, worstCorner, worstCornerNear } from '../tolerance/tolerances'
 import type { SizedCandidate } from './wholeRow'
 
@@ -38,8 +41,26 @@ const orDark = (lossDb: () => number) => () => {
   }
 }
 
-/** Loss of a sample, dB; NaN and refusals of the model count as no light where the percentile is read. */
-function* sampledSteps(sized: SizedCandidate, everyChannel: boolean): Steps<Float64Array> {
+/** Samples about a percentile that are summed exactly: what they add on average moves it. */
+const LOOKED_AT = 7
+
+/** What exact sums add to a percentile, dB: the mean over the samples nearest to it. */
+function missedAtShare(
+  losses: Float64Array,
+  share: number,
+  vectorOf: (n: number) => Float64Array,
+  missedDb: (vs: readonly Float64Array[]) => readonly number[],
+): number {
+  const order = [...losses.keys()].filter((n) => Number.isFinite(losses[n]))
+  order.sort((a, b) => (losses[a] ?? 0) - (losses[b] ?? 0))
+  const rank = Math.ceil(share * losses.length) - 1
+  const near = order.slice(Math.max(0, rank - (LOOKED_AT - 1) / 2), rank + (LOOKED_AT + 1) / 2)
+  if (near.length === 0) return 0
+  return missedDb(near.map(vectorOf)).reduce((sum, db) => sum + db, 0) / near.length
+}
+
+/** The percentile of samples, dB; NaN and refusals of the model count as no light. */
+function* sampledSteps(sized: SizedCandidate, everyChannel: boolean, share: number): Steps<number> {
   const { variables, nominal, channels, ownPlaces } = sized
   const at = (variable: (typeof variables)[number]) => variables.indexOf(variable)
   const common = drawsOf(variables, (variable) => !(everyChannel && ownPlaces.has(at(variable))))
@@ -64,13 +85,27 @@ function* sampledSteps(sized: SizedCandidate, everyChannel: boolean): Steps<Floa
     }
     return worst
   }
+  const vectorOf = (n: number) => {
+    points.point(n, point)
+    common.apply(point, v)
+    if (everyChannel) own.apply(point.subarray(common.places.length), v)
+    return Float64Array.from(v)
+  }
   const found = new Float64Array(SIZING_SAMPLES)
   for (let n = 0; n < SIZING_SAMPLES; n++) {
     if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield n / SIZING_SAMPLES
     found[n] = sampleDb(n)
   }
-  return found
+  const { missedDb } = losses
+  const beyondDb = missedDb === undefined ? 0 : missedAtShare(found, share, vectorOf, missedDb)
+  return lossAtShare(found, share) + beyondDb
 }
+
+/** Rows of channels keep the fit: the sums hold the middle channel only. */
+const isExact = (sized: SizedCandidate): boolean => sized.channels < 2 && fitsMiss(sized)
+
+const worstOf = (sized: SizedCandidate): Evaluation['worstCorner'] =>
+  isExact(sized) ? exactCorner(sized, worstCorner(sized)) : worstCorner(sized)
 
 /** The figure of a design with its tolerances as they are, dB, in steps; `share` is read for percentiles only. */
 export function* criterionSteps(
@@ -79,12 +114,14 @@ export function* criterionSteps(
   nominalDb: number,
 ): Steps<number> {
   switch (criterion) {
-    case 'RSS':
-      return rootSumSquare(sized, nominalDb).lossDb
+    case 'RSS': {
+      const squares = rootSumSquare(sized, nominalDb)
+      return isExact(sized) ? exactSquares(sized, squares, nominalDb).squares.lossDb : squares.lossDb
+    }
     case 'worst case':
-      return worstCorner(sized).lossDb
+      return worstOf(sized).lossDb
     default:
-      return lossAtShare(yield* sampledSteps(sized, criterion === 'all channels'), share)
+      return yield* sampledSteps(sized, criterion === 'all channels', share)
   }
 }
 
@@ -100,8 +137,9 @@ export function criterionFollower(
   let corner: Evaluation['worstCorner'] | null = null
   // biome-ignore lint/correctness/useYield: the search itself is one step
   return function* (sized) {
-    if (corner !== null) return worstCornerNear(sized, corner)
-    corner = worstCorner(sized)
+    if (corner !== null)
+      return worstCornerNear(sized, corner) + (isExact(sized) ? cornerBeyondDb(sized, corner) : 0)
+    corner = worstOf(sized)
     return corner.lossDb
   }
 }

@@ -8,6 +8,7 @@ import { channelDisplacement } from '../array/blockGeometry'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
 import { requiredRises } from '../temperature/rises'
+import { fitsMiss, missedDb } from '../tolerance/exactCorner'
 
 /** Losses of the channels of a design at a vector of values, dB. */
 interface ChannelLosses {
@@ -15,6 +16,8 @@ interface ChannelLosses {
   readonly worstDb: (v: Values) => number
   /** Of one channel, numbered from 0. */
   readonly channelDb: (v: Values, channel: number) => number
+  /** What exact sums add to worstDb at vectors of values, dB; absent where every fit meets its target, and for rows of channels. */
+  readonly missedDb?: (vs: readonly Values[]) => readonly number[]
 }
 
 export interface SizedCandidate extends CompiledCandidate {
@@ -57,11 +60,11 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
         widening: SAMPLED_WIDENING,
       })
       const own = tabled.ok ? tabled.value : compiled
-      sampled = overTemperature(
-        lossesOf(own, channels),
-        own.places.temperatureRise,
-        requiredRises(project, own),
-      )
+      const risesK = requiredRises(project, own)
+      sampled = {
+        ...overTemperature(lossesOf(own, channels), own.places.temperatureRise, risesK),
+        ...(channels < 2 && fitsMiss(own) && { missedDb: missedAtWorst(own, risesK) }),
+      }
       return sampled
     },
     ownPlaces: new Set(
@@ -86,6 +89,25 @@ function overTemperature(losses: ChannelLosses, place: number, risesK: readonly 
   return {
     worstDb: (v) => worst(v, () => losses.worstDb(v)),
     channelDb: (v, channel) => worst(v, () => losses.channelDb(v, channel)),
+  }
+}
+
+/** Exact sums at the temperature of the greatest loss. */
+function missedAtWorst(
+  compiled: CompiledCandidate,
+  risesK: readonly number[],
+): NonNullable<ChannelLosses['missedDb']> {
+  const worstAt = (values: Values) => {
+    const at = risesK.map((rise) => {
+      const v = Float64Array.from(values)
+      v[compiled.places.temperatureRise] = rise
+      return { v, lossDb: compiled.lossDb(v) }
+    })
+    return at.reduce((worst, each) => (each.lossDb > worst.lossDb ? each : worst))
+  }
+  return (vs) => {
+    const missed = missedDb(compiled, vs.map(worstAt))
+    return missed === 'pending' ? vs.map(() => 0) : missed
   }
 }
 

@@ -78,6 +78,18 @@ export function fitWith(solver: (subject: FieldSubject) => FieldAnswer, direct: 
   sumDirectly = direct
 }
 
+/** Does work that may wait, on a page too: what it wants is computed on the spot, if this place can. */
+export function answeredHere<T>(work: () => T): T {
+  if (compute === null) return work()
+  const asked = ask
+  ask = null
+  try {
+    return work()
+  } finally {
+    ask = asked
+  }
+}
+
 function keep<T>(map: Map<string, T>, key: string, value: T, most: number): void {
   map.set(key, value)
   const [oldest] = map.keys()
