@@ -103,9 +103,9 @@ function halfWidthsOf(compiled: SizedCandidate): HalfWidthFor {
 /** Rounds in which a width follows what exact sums add at its worse end. */
 const EXACT_ROUNDS = 3
 
-/** The same with its worse end summed exactly, where a fit misses its target; rows of channels keep the fit. */
+/** The same with its worse end summed exactly, where a fit misses its target. */
 function exactHalfWidthsOf(compiled: SizedCandidate, fitted: HalfWidthFor): HalfWidthFor {
-  if (compiled.channels > 1 || !fitsMiss(compiled)) return fitted
+  if (!fitsMiss(compiled)) return fitted
   const beyondDb = (place: number, half: number) => {
     const ends = [-1, 1].map((side) => {
       const v = Float64Array.from(compiled.nominal)

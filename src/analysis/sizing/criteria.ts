@@ -1,5 +1,5 @@
 // By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all. Where the fit
-// of a joint by fields misses its target, what decides the figure of one channel is summed exactly.
+// of a joint by fields misses its target, what decides the figure is summed exactly, but for the percentile of all channels.
 
 import { InputError } from '../../numerics/inputError'
 import { mix32 } from '../../numerics/random/randomWords'
@@ -97,15 +97,15 @@ function* sampledSteps(sized: SizedCandidate, everyChannel: boolean, share: numb
     found[n] = sampleDb(n)
   }
   const { missedDb } = losses
-  const beyondDb = missedDb === undefined ? 0 : missedAtShare(found, share, vectorOf, missedDb)
+  const beyondDb =
+    missedDb === undefined || (everyChannel && channels > 1)
+      ? 0
+      : missedAtShare(found, share, vectorOf, missedDb)
   return lossAtShare(found, share) + beyondDb
 }
 
-/** Rows of channels keep the fit: the sums hold the middle channel only. */
-const isExact = (sized: SizedCandidate): boolean => sized.channels < 2 && fitsMiss(sized)
-
 const worstOf = (sized: SizedCandidate): Evaluation['worstCorner'] =>
-  isExact(sized) ? exactCorner(sized, worstCorner(sized)) : worstCorner(sized)
+  fitsMiss(sized) ? exactCorner(sized, worstCorner(sized)) : worstCorner(sized)
 
 /** The figure of a design with its tolerances as they are, dB, in steps; `share` is read for percentiles only. */
 export function* criterionSteps(
@@ -114,10 +114,8 @@ export function* criterionSteps(
   nominalDb: number,
 ): Steps<number> {
   switch (criterion) {
-    case 'RSS': {
-      const squares = rootSumSquare(sized, nominalDb)
-      return isExact(sized) ? exactSquares(sized, squares, nominalDb).squares.lossDb : squares.lossDb
-    }
+    case 'RSS':
+      return exactSquares(sized, rootSumSquare(sized, nominalDb), nominalDb).squares.lossDb
     case 'worst case':
       return worstOf(sized).lossDb
     default:
@@ -138,7 +136,7 @@ export function criterionFollower(
   // biome-ignore lint/correctness/useYield: the search itself is one step
   return function* (sized) {
     if (corner !== null)
-      return worstCornerNear(sized, corner) + (isExact(sized) ? cornerBeyondDb(sized, corner) : 0)
+      return worstCornerNear(sized, corner) + (fitsMiss(sized) ? cornerBeyondDb(sized, corner) : 0)
     corner = worstOf(sized)
     return corner.lossDb
   }

@@ -16,7 +16,12 @@ interface ChannelLosses {
   readonly worstDb: (v: Values) => number
   /** Of one channel, numbered from 0. */
   readonly channelDb: (v: Values, channel: number) => number
-  /** What exact sums add to worstDb at vectors of values, dB; absent where every fit meets its target, and for rows of channels. */
+  /** The values of the channel that worstDb is the loss of. */
+  readonly worstAt: (v: Values) => Values
+}
+
+interface SampledLosses extends Pick<ChannelLosses, 'worstDb' | 'channelDb'> {
+  /** What exact sums add to worstDb at vectors of values, dB; absent where every fit meets its target. */
   readonly missedDb?: (vs: readonly Values[]) => readonly number[]
 }
 
@@ -26,7 +31,7 @@ export interface SizedCandidate extends CompiledCandidate {
    * The losses of a percentile: each assembly at its worst required temperature, as the yield and array runs have it. Read from tabled
    * modes, for many samples; made when first asked for.
    */
-  readonly sampled: () => ChannelLosses
+  readonly sampled: () => SampledLosses
   /** Places that are sampled for each channel separately. */
   readonly ownPlaces: ReadonlySet<number>
 }
@@ -44,10 +49,11 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
   if (!result.ok) return result
   const compiled = result.value
   const exact = lossesOf(compiled, channels)
-  let sampled: ChannelLosses | null = null
+  let sampled: SampledLosses | null = null
   const { arrayPlaces, variables } = compiled
   return success({
     ...compiled,
+    joins: joinsOf(compiled, exact),
     lossDb: exact.worstDb,
     // The worst of several channels is not a sum of parts that read a few places each.
     terms: channels > 1 ? [{ lossDb: exact.worstDb, reads: new Set(variables.keys()) }] : compiled.terms,
@@ -61,9 +67,11 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
       })
       const own = tabled.ok ? tabled.value : compiled
       const risesK = requiredRises(project, own)
+      const losses = lossesOf(own, channels)
+      const row = { ...own, joins: joinsOf(own, losses), lossDb: losses.worstDb }
       sampled = {
-        ...overTemperature(lossesOf(own, channels), own.places.temperatureRise, risesK),
-        ...(channels < 2 && fitsMiss(own) && { missedDb: missedAtWorst(own, risesK) }),
+        ...overTemperature(losses, own.places.temperatureRise, risesK),
+        ...(fitsMiss(own) && { missedDb: missedAtWorst(row, risesK) }),
       }
       return sampled
     },
@@ -75,7 +83,15 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
   })
 }
 
-function overTemperature(losses: ChannelLosses, place: number, risesK: readonly number[]): ChannelLosses {
+/** Joints whose exact sums are those of the worst channel. */
+function joinsOf({ joins }: CompiledCandidate, { worstAt }: ChannelLosses): CompiledCandidate['joins'] {
+  return joins.map((join) => {
+    const { beyondFitDb } = join
+    return beyondFitDb === undefined ? join : { ...join, beyondFitDb: (vs) => beyondFitDb(vs.map(worstAt)) }
+  })
+}
+
+function overTemperature(losses: ChannelLosses, place: number, risesK: readonly number[]): SampledLosses {
   if (risesK.length === 1) return losses
   const worst = (v: Values, lossDb: () => number): number => {
     let worstDb = Number.NEGATIVE_INFINITY
@@ -96,8 +112,8 @@ function overTemperature(losses: ChannelLosses, place: number, risesK: readonly 
 function missedAtWorst(
   compiled: CompiledCandidate,
   risesK: readonly number[],
-): NonNullable<ChannelLosses['missedDb']> {
-  const worstAt = (values: Values) => {
+): NonNullable<SampledLosses['missedDb']> {
+  const hottest = (values: Values) => {
     const at = risesK.map((rise) => {
       const v = Float64Array.from(values)
       v[compiled.places.temperatureRise] = rise
@@ -106,21 +122,32 @@ function missedAtWorst(
     return at.reduce((worst, each) => (each.lossDb > worst.lossDb ? each : worst))
   }
   return (vs) => {
-    const missed = missedDb(compiled, vs.map(worstAt))
+    const missed = missedDb(compiled, vs.map(hottest))
     return missed === 'pending' ? vs.map(() => 0) : missed
   }
 }
 
 function lossesOf(compiled: CompiledCandidate, channels: number): ChannelLosses {
-  if (channels < 2) return { worstDb: compiled.lossDb, channelDb: compiled.lossDb }
-  const channelDb = rowLoss(compiled, channels)
+  if (channels < 2) return { worstDb: compiled.lossDb, channelDb: compiled.lossDb, worstAt: (v) => v }
+  const at = channelValues(compiled, channels)
+  const channelDb = (v: Values, channel: number) => compiled.lossDb(at(v, channel))
   const looked = [...new Set([0, Math.floor(channels / 2), channels - 1])]
-  return { channelDb, worstDb: (v) => Math.max(...looked.map((channel) => channelDb(v, channel))) }
+  return {
+    channelDb,
+    worstDb: (v) => Math.max(...looked.map((channel) => channelDb(v, channel))),
+    worstAt: (v) => {
+      const losses = looked.map((channel) => channelDb(v, channel))
+      return Float64Array.from(at(v, looked[losses.indexOf(Math.max(...losses))] ?? 0))
+    },
+  }
 }
 
-/** Loss of a channel with every row as straight, as turned and as pitched as the vector says. */
-function rowLoss(compiled: CompiledCandidate, channels: number): ChannelLosses['channelDb'] {
-  const { arrayPlaces, places, variables, candidate, lossDb } = compiled
+/** The values of a channel with every row as straight, as turned and as pitched as the vector says, in one array that is overwritten. */
+function channelValues(
+  compiled: CompiledCandidate,
+  channels: number,
+): (v: Values, channel: number) => Float64Array {
+  const { arrayPlaces, places, variables, candidate } = compiled
   const joints = [...(arrayPlaces?.rows ?? [])].flatMap(([id, rows]) => {
     const displaced = places.displaced.get(id)
     const chainAt = candidate.chain.findIndex((each) => each.id === id)
@@ -146,6 +173,6 @@ function rowLoss(compiled: CompiledCandidate, channels: number): ChannelLosses['
       at[displaced.y] = yUm + read(fibres?.coreY)
       at[displaced.z] = zUm
     }
-    return lossDb(at)
+    return at
   }
 }

@@ -212,7 +212,7 @@ function movingDifference(
     },
     changeAtDb: (point) => fitted(point) - fittedDb,
     words: missed
-      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield, arrays, temperature and the sizing of one channel are summed directly instead, which takes longer. The tolerance ranking and the sizing of rows use the fit.`
+      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield, arrays, temperature and sizing are summed directly instead, which takes longer. The tolerance ranking, and sizing by all channels, use the fit.`
       : `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB. The worst case is summed without a fit.`,
     ...settled,
     ...(missed && { fitMissesDb: fit.errorDb }),
