@@ -2,26 +2,30 @@
 
 import { lazy, Suspense, useEffect, useRef, useState } from 'react'
 import type { Issue } from '../model/issue'
-import { VerdictStrip } from '../panels/verdicts/VerdictStrip'
 import { followAddress } from '../store/address/followAddress'
 import { openLink, useLinkShown } from '../store/address/openLink'
 import { type Command, commandFor } from '../store/commands'
 import { openHelp, useHelp } from '../store/help'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { keepSaving } from '../store/saving/keepSaving'
-import { startSolving } from '../store/solvedFields'
+import { useDesign } from '../store/selection'
 import { useView } from '../store/view'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
+import { keepFocus } from '../ui/controls/keepFocus'
 import { focusRegion } from '../ui/controls/regions'
 import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
+import { evaluating } from './evaluating'
 import { Header } from './Header'
 import { PAGE_LIST } from './pages'
 import { SaveNotice } from './SaveLine'
 import './frame.css'
 
 // What the first picture does not need comes a moment later.
+const VerdictStrip = lazy(async () => ({
+  default: (await evaluating(() => import('../panels/verdicts/VerdictStrip'))).VerdictStrip,
+}))
 const StartDialogs = lazy(async () => ({
-  default: (await import('../panels/start/StartDialogs')).StartDialogs,
+  default: (await evaluating(() => import('../panels/start/StartDialogs'))).StartDialogs,
 }))
 const HelpDialog = lazy(async () => ({ default: (await import('../panels/help/HelpDialog')).HelpDialog }))
 const LinkDialog = lazy(async () => ({ default: (await import('./LinkDialog')).LinkDialog }))
@@ -65,17 +69,17 @@ function useBackgroundWork(): void {
   useEffect(() => {
     const address = followAddress(openLink)
     const saving = keepSaving({ settle: () => void settleFields(), restored: address.settle })
-    const stopSolving = startSolving()
-    // Comes a moment after the first picture: nothing is out of date before the first edit.
-    let stopRuns = () => {}
-    void import('../store/idleRuns').then(({ startIdleRuns }) => {
-      if (!saving.signal.aborted) stopRuns = startIdleRuns()
+    keepFocus(saving.signal)
+    // These come a moment after the first picture.
+    let stops: readonly (() => void)[] = []
+    const modules = () => Promise.all([import('../store/solvedFields'), import('../store/idleRuns')])
+    void evaluating(modules).then(([{ startSolving }, { startIdleRuns }]) => {
+      if (!saving.signal.aborted) stops = [startSolving(), startIdleRuns()]
     })
     return () => {
       address.stop()
       saving.abort()
-      stopSolving()
-      stopRuns()
+      for (const stop of stops) stop()
     }
   }, [])
 }
@@ -130,6 +134,7 @@ export function App() {
   const main = useRef<HTMLElement>(null)
   const linkShown = useOnceTrue(useLinkShown())
   const page = useView((state) => state.page)
+  const design = useDesign()
   const refusals = useRefusals()
   const everRefused = useOnceTrue(refusals.length > 0)
   const helpShown = useOnceTrue(useHelp((state) => state.open !== null))
@@ -152,7 +157,9 @@ export function App() {
       </Suspense>
       <SaveNotice run={run} />
       <ErrorBoundary part="The requirements bar">
-        <VerdictStrip />
+        <Suspense fallback={design && <div className="app-verdicts" />}>
+          <VerdictStrip />
+        </Suspense>
       </ErrorBoundary>
       <main className="app-main" ref={main} tabIndex={-1}>
         <ErrorBoundary key={page}>

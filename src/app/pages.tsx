@@ -2,6 +2,7 @@
 
 import { type ComponentType, lazy } from 'react'
 import type { Page } from '../store/view'
+import { evaluating } from './evaluating'
 
 interface PageEntry {
   readonly page: Page
@@ -14,44 +15,54 @@ export const PAGE_LIST: readonly PageEntry[] = [
     page: 'requirements',
     label: 'Requirements',
     View: lazy(async () => ({
-      default: (await import('../panels/requirements/RequirementsPage')).RequirementsPage,
+      default: (await evaluating(() => import('../panels/requirements/RequirementsPage'))).RequirementsPage,
     })),
   },
   {
     page: 'parts',
     label: 'Parts',
-    View: lazy(async () => ({ default: (await import('../panels/parts/PartsPage')).PartsPage })),
+    View: lazy(async () => ({
+      default: (await evaluating(() => import('../panels/parts/PartsPage'))).PartsPage,
+    })),
   },
   {
     page: 'design',
     label: 'Design',
-    View: lazy(async () => ({ default: (await import('./DesignScreen')).DesignScreen })),
+    View: lazy(async () => ({ default: (await evaluating(() => import('./DesignScreen'))).DesignScreen })),
   },
   {
     page: 'compare',
     label: 'Compare',
-    View: lazy(async () => ({ default: (await import('../panels/compare/ComparePage')).ComparePage })),
+    View: lazy(async () => ({
+      default: (await evaluating(() => import('../panels/compare/ComparePage'))).ComparePage,
+    })),
   },
   {
     page: 'sizing',
     label: 'Sizing',
-    View: lazy(async () => ({ default: (await import('../panels/sizing/SizingPage')).SizingPage })),
+    View: lazy(async () => ({
+      default: (await evaluating(() => import('../panels/sizing/SizingPage'))).SizingPage,
+    })),
   },
   {
     page: 'order',
     label: 'Order',
-    View: lazy(async () => ({ default: (await import('../panels/order/OrderPage')).OrderPage })),
+    View: lazy(async () => ({
+      default: (await evaluating(() => import('../panels/order/OrderPage'))).OrderPage,
+    })),
   },
   {
     page: 'measurements',
     label: 'Measurements',
     View: lazy(async () => ({
-      default: (await import('../panels/measurements/MeasurementsPage')).MeasurementsPage,
+      default: (await evaluating(() => import('../panels/measurements/MeasurementsPage'))).MeasurementsPage,
     })),
   },
   {
     page: 'review',
     label: 'Review',
-    View: lazy(async () => ({ default: (await import('../panels/review/ReviewPage')).ReviewPage })),
+    View: lazy(async () => ({
+      default: (await evaluating(() => import('../panels/review/ReviewPage'))).ReviewPage,
+    })),
   },
 ]

@@ -27,19 +27,19 @@ import { attemptedSteps, type Outcome } from '../numerics/outcome'
 import type { Tell } from './jobRunner'
 import { walked } from './walked'
 
-export interface FieldFile {
+interface FieldFile {
   readonly text: string
   readonly fileName: string
   readonly wavelengthUm: number
 }
 
-export interface IndexMapFile {
+interface IndexMapFile {
   readonly text: string
   readonly fileName: string
   readonly answers: ScanAnswers
 }
 
-export interface FieldImage {
+interface FieldImage {
   readonly measurement: MeasurementOf<'image'>
   readonly wavelengthUm: number
 }

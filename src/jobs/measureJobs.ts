@@ -9,7 +9,7 @@ import type { Project } from '../model/schema/project'
 import type { JobOutput, Tell } from './jobRunner'
 import { walked } from './walked'
 
-export interface ReadInput {
+interface ReadInput {
   readonly blob: Blob
   readonly fileName: string
   readonly answers: ScanAnswers
@@ -22,9 +22,9 @@ export interface ExplainInput {
   readonly positionsUm: readonly number[]
   readonly measuredDb: readonly number[]
   readonly standardDb: readonly number[]
-  /** True where only the shape of the curve is known: both curves then count from their lowest point. */
+  /** True where only the shape of the curve is known: both curves then are measured from their lowest point. */
   readonly shapeOnly: boolean
-  /** Names of causes that the measurement cannot speak about. */
+  /** Names of causes about which the measurement gives no information. */
   readonly without: readonly string[]
 }
 
@@ -34,7 +34,7 @@ export interface LotInput {
   readonly lot: MeasuredLot
 }
 
-export interface Explanation {
+interface Explanation {
   readonly result: DifferenceResult
   /** Losses at the nominal values, for the drawing. */
   readonly predictedDb: readonly number[]

@@ -1,4 +1,4 @@
-// A member of the crew in a separate worker. A worker that fails, or is silent for too long, counts as dead: its pending requests then fail.
+// A member of the crew in a separate worker. A worker that fails, or is silent for too long, is treated as dead: its pending requests then fail.
 
 import { proxy, releaseProxy, wrap } from 'comlink'
 import { knownFits } from '../analysis/field/fit/knownFits'

@@ -141,7 +141,7 @@ export async function runYieldCrew(
   }
 }
 
-/** One job by one member, which is replaced once if it dies: sharing out, or an array. */
+/** One job by one member, which is replaced once if it fails: sharing out, or an array. */
 export async function runJob<T>(
   project: Project,
   plan: YieldPlan,

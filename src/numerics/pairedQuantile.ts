@@ -7,14 +7,14 @@
 import { InputError, requireInRange } from './inputError'
 import { incompleteBeta } from './statistics'
 
-export interface QuantileFall {
+interface QuantileFall {
   /** Quantile before less quantile after. */
   readonly fall: number
   readonly standardError: number
 }
 
 const MOST_GROUPS = 16
-/** Weights below this are left out. */
+/** Weights below this are omitted. */
 const SLIGHT = 1e-12
 
 interface Weights {

@@ -9,8 +9,8 @@ import { registerDetail } from './address/details'
 import { showPage } from './view'
 
 type ReadOutput = MeasureOutput<'read'>
-export type DeskReading = Extract<ReadOutput, { ok: true }>['value']
-export type DeskAnswers = Readonly<Record<string, string>>
+type DeskReading = Extract<ReadOutput, { ok: true }>['value']
+type DeskAnswers = Readonly<Record<string, string>>
 
 export interface DeskFile {
   readonly blob: Blob

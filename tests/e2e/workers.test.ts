@@ -13,7 +13,7 @@ beforeAll(async () => {
 
 const PATIENT = { timeout: 60_000 }
 
-type Recorded = typeof globalThis & { workersMade?: Worker[] }
+type Recorded = typeof globalThis & { workersMade?: Worker[]; killedAtBirth?: number }
 
 /** Keeps every worker that the page makes from now on within reach. */
 async function recordWorkers(page: Page): Promise<void> {
@@ -23,7 +23,11 @@ async function recordWorkers(page: Page): Promise<void> {
     globalThis.Worker = class extends Worker {
       constructor(url: string | URL, options?: WorkerOptions) {
         super(url, options)
-        all.push(this)
+        const at = globalThis as Recorded
+        if ((at.killedAtBirth ?? 0) > 0) {
+          at.killedAtBirth = (at.killedAtBirth ?? 0) - 1
+          this.terminate()
+        } else all.push(this)
       }
     }
   })
@@ -36,6 +40,27 @@ async function killWorkers(page: Page): Promise<number> {
     for (const worker of all) worker.terminate()
     return all.splice(0).length
   })
+}
+
+/** Ends the workers each time the bar has moved on, so often. */
+async function killAtProgress(page: Page, bar: string, times: number): Promise<void> {
+  await page.evaluate(
+    ([label, wanted]) => {
+      const all = (globalThis as Recorded).workersMade ?? []
+      let last = 0
+      let killed = 0
+      const watch = setInterval(() => {
+        const value =
+          document.querySelector<HTMLProgressElement>(`progress[aria-label="${label}"]`)?.value ?? 0
+        if (value === last || value === 0 || all.length === 0) return
+        last = value
+        for (const worker of all.splice(0)) worker.terminate()
+        killed++
+        if (killed === wanted) clearInterval(watch)
+      }, 5)
+    },
+    [bar, times] as const,
+  )
 }
 
 test('a yield run whose workers are killed ends with a sentence, and can be started again', async () => {
@@ -82,5 +107,29 @@ test('an assembly run shows its progress, and once cancelled it stays so', async
   await panel.getByRole('status').filter({ hasText: 'Cancelled.' }).waitFor(PATIENT)
   expect(await bar.count()).toBe(0)
   await start.waitFor(PATIENT)
+  expect(complaints).toEqual([])
+})
+
+test('an assembly run whose worker is killed twice ends with a sentence; started again with one killed before it said anything, it is done', async () => {
+  const { page, complaints } = await openApp(browser)
+  await page
+    .getByRole('button', { name: /High-NA stub, bonded/ })
+    .first()
+    .click()
+  await openTab(page, 'Assembly')
+  const panel = page.getByRole('region', { name: 'Assembly', exact: true })
+  const start = panel.getByRole('button', { name: 'Run assembly' })
+  await recordWorkers(page)
+  await killAtProgress(page, 'Assemblies done', 2)
+  await start.click()
+  await panel.getByText('A background worker stopped before the run was complete.').waitFor(PATIENT)
+  expect(await panel.getByRole('button', { name: 'Cancel run' }).count()).toBe(0)
+  await page.evaluate(() => {
+    ;(globalThis as Recorded).killedAtBirth = 1
+  })
+  await start.click()
+  await panel.getByRole('table', { name: 'Through all steps' }).waitFor(PATIENT)
+  const left = await page.evaluate(() => (globalThis as Recorded).killedAtBirth)
+  expect(left).toBe(0)
   expect(complaints).toEqual([])
 })

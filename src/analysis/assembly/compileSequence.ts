@@ -122,7 +122,7 @@ function stripped(project: Project, candidate: Candidate, { steps }: AssemblySeq
 }
 
 /** Place of the step that the check at `at` sends rejected assemblies back to; null where it sends none, or the step is not before it. */
-export function reworkStep({ steps }: AssemblySequence, at: number): number | null {
+function reworkStep({ steps }: AssemblySequence, at: number): number | null {
   const { kind, rework } = steps[at] ?? {}
   const from = steps.findIndex(({ id }) => id === rework?.fromId)
   return kind === 'check' && rework !== undefined && from >= 0 && from < at ? from : null

@@ -36,7 +36,7 @@ export interface YieldOptions {
 }
 
 /** A run may rank its tolerances on fewer points, or with null leave out the ranking, which takes longer than the rest. */
-export interface WholeRunOptions extends YieldOptions {
+interface WholeRunOptions extends YieldOptions {
   readonly rankingPoints?: RankingPoints | null
 }
 

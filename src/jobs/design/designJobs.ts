@@ -28,7 +28,7 @@ interface AllocationRequest extends OfDesign {
 }
 
 /** The curve of a dimension, and which. */
-export interface SizedCurve {
+interface SizedCurve {
   readonly dimensionId: string
   readonly curve: SizeCurve
 }

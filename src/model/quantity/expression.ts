@@ -60,7 +60,7 @@ const ALLOWED_FUNCTIONS: ReadonlySet<string> = new Set([
 const ALLOWED_CONSTANTS: ReadonlySet<string> = new Set(['pi'])
 const MATH_UNITS: ReadonlySet<string> = new Set(['nm', 'um', 'mm', 'cm', 'm', 'rad', 'mrad', 'deg'])
 
-export type ExpressionOutcome =
+type ExpressionOutcome =
   | { readonly kind: 'value'; readonly value: number }
   /** `left` is the unit that the result has, as `um nm` or `um / rad`; empty where all units cancel. */
   | { readonly kind: 'other dimension'; readonly left: string }
@@ -91,7 +91,7 @@ function withoutForeignUnit(text: string, dimension: Dimension): string {
   return found === undefined ? text : text.slice(0, -found.length)
 }
 
-/** Value of the expression in `unit`; a bare number counts as being in `unit` already. */
+/** Value of the expression in `unit`; a bare number is taken to be in `unit` already. */
 export function evaluateExpression(text: string, dimension: Dimension, unit: Unit): ExpressionOutcome {
   let result: unknown
   let hasUnit = false

@@ -29,8 +29,24 @@ const id = z.string().min(1).max(80)
 
 const bondShiftSchema = open({ x: quantity('offset'), y: quantity('offset'), z: quantity('offset') })
 
-/** Coatings of the end faces that a join has; absent where they are bare. */
-const faceCoatings = { nearCoating: coatingSchema.optional(), farCoating: coatingSchema.optional() }
+/** The near guide against the far guide's axis, across it. */
+const pose = {
+  offsetX: quantity('offset'),
+  offsetY: quantity('offset'),
+  tiltX: quantity('tilt'),
+  tiltY: quantity('tilt'),
+  roll: quantity('roll'),
+}
+
+/** The two end faces of a joint; coatings are absent where they are bare. */
+const endFaces = {
+  nearFaceAngle: quantity('faceAngle'),
+  farFaceAngle: quantity('faceAngle'),
+  /** The plane in which both end faces are angled. */
+  facePlane: z.enum(FACE_PLANES),
+  nearCoating: coatingSchema.optional(),
+  farCoating: coatingSchema.optional(),
+}
 
 /** Angle between the polarisation axes of the two guides; absent where it is not given. */
 const keyed = { keyAngle: quantity('keyAngle').optional() }
@@ -38,11 +54,15 @@ const keyed = { keyAngle: quantity('keyAngle').optional() }
 /** What is brought up to the next element; absent for the bare cladding, or a chip without a holder. */
 const outlined = { outline: outlineSchema.optional() }
 
-const pinnedSchema = z.array(z.enum(SETTINGS)).max(SETTINGS.length).optional()
+const setting = {
+  /** An entered loss of the whole joint, used instead of the computed one. */
+  typedLoss: quantity('loss').optional(),
+  /** What the optimum leaves as entered, and which numbers of parts it may set. */
+  pinned: z.array(z.enum(SETTINGS)).max(SETTINGS.length).optional(),
+  freed: z.array(z.enum(PART_SETTINGS)).max(PART_SETTINGS.length).optional(),
+}
 
-const freedSchema = z.array(z.enum(PART_SETTINGS)).max(PART_SETTINGS.length).optional()
-
-/** A lensed tip, where there is one, takes the place of the cleaved end face. */
+/** A lensed tip, where there is one, replaces the cleaved end face. */
 const fibreElementSchema = open({
   kind: z.literal('fibre'),
   id,
@@ -76,25 +96,14 @@ const gapElementSchema = open({
   id,
   mediumId: id,
   gap: quantity('gap'),
-  offsetX: quantity('offset'),
-  offsetY: quantity('offset'),
-  tiltX: quantity('tilt'),
-  tiltY: quantity('tilt'),
-  roll: quantity('roll'),
-  nearFaceAngle: quantity('faceAngle'),
-  farFaceAngle: quantity('faceAngle'),
-  /** The plane in which both end faces are angled. */
-  facePlane: z.enum(FACE_PLANES),
-  ...faceCoatings,
+  ...pose,
+  ...endFaces,
   ...keyed,
   /** 'refracted' turns the emitting side so that its refracted beam meets the receiver's; 'parallel' keeps the axes parallel. */
   pointing: z.enum(POINTINGS),
-  /** An entered loss of the whole joint, used instead of the computed one. */
-  typedLoss: quantity('loss').optional(),
-  pinned: pinnedSchema,
-  freed: freedSchema,
+  ...setting,
   /**
-   * Degrees of freedom that the station optimises on coupled power. Their value then counts from the best position of
+   * Degrees of freedom that the station optimises on coupled power. Their value is then measured from the best position of
    * each assembly, and their tolerance is the residual misalignment. The others are placed as entered.
    */
   aligned: z.array(z.enum(POSE_AXES)).max(POSE_AXES.length).optional(),
@@ -102,7 +111,7 @@ const gapElementSchema = open({
   bondShift: bondShiftSchema.optional(),
 })
 
-/** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts count from the far guide's axis. */
+/** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts are measured from the far guide's axis. */
 const lensPlaceSchema = open({
   offsetX: quantity('offset'),
   offsetY: quantity('offset'),
@@ -110,7 +119,7 @@ const lensPlaceSchema = open({
   offsetZ: quantity('offset'),
   tiltX: quantity('tilt'),
   tiltY: quantity('tilt'),
-  /** Axes that the station optimises on coupled power; their values then count from the optimum, as in a gap. */
+  /** Axes that the station optimises on coupled power; their values then are measured from the optimum, as in a gap. */
   aligned: z.array(z.enum(LENS_ALIGNED)).max(LENS_ALIGNED.length).optional(),
 })
 export type LensPlace = z.infer<typeof lensPlaceSchema>
@@ -141,25 +150,15 @@ const relayElementSchema = open({
   backGap: quantity('gap'),
   lens1: lensPlaceSchema,
   lens2: lensPlaceSchema,
-  /** The near guide against the far guide's axis. */
-  offsetX: quantity('offset'),
-  offsetY: quantity('offset'),
+  ...pose,
   /** Along the light, from where `frontGap` puts the near guide; there where it is aligned along the light. */
   offsetZ: quantity('offset').optional(),
-  tiltX: quantity('tilt'),
-  tiltY: quantity('tilt'),
-  roll: quantity('roll'),
-  nearFaceAngle: quantity('faceAngle'),
-  farFaceAngle: quantity('faceAngle'),
-  facePlane: z.enum(FACE_PLANES),
-  ...faceCoatings,
+  ...endFaces,
   ...keyed,
   device: deviceSchema.optional(),
   /** The holder of lens 2; absent where it is not looked at. */
   barrel: barrelSchema.optional(),
-  typedLoss: quantity('loss').optional(),
-  pinned: pinnedSchema,
-  freed: freedSchema,
+  ...setting,
   /** As in a gap: what the station optimises of the near guide's pose. */
   aligned: z.array(z.enum(RELAY_ALIGNED)).max(RELAY_ALIGNED.length).optional(),
   /** The order in which lenses and near guide are aligned, each with the others where they are then; absent for the usual one. */
@@ -191,6 +190,8 @@ export type ChainElement = z.infer<typeof elementSchema>
 export type ElementKind = ChainElement['kind']
 export type ElementOf<K extends ElementKind> = Extract<ChainElement, { kind: K }>
 export type GapElement = ElementOf<'gap'>
+export type JointPose = Pick<GapElement, keyof typeof pose>
+export type JointFaces = Pick<GapElement, keyof typeof endFaces>
 
 const userLineSchema = open({
   id,

@@ -13,20 +13,15 @@ import { DriftFields } from '../../ui/fields/DriftFields'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { plusMinusText } from '../../ui/fields/plusMinus'
 import { FacesSection } from './FacesSection'
-import { Numbers, type Spec } from './Numbers'
+import { ANGLE_SPECS, Numbers, OFFSET_SPECS, type Spec } from './Numbers'
 import { Section } from './Section'
 
 type GapQuantity = PoseAxis | 'nearFaceAngle' | 'farFaceAngle'
 
 const FIELDS: readonly Spec<GapQuantity>[] = [
   { field: 'gap', label: 'Gap', rule: 'gap' },
-  { field: 'offsetX', label: 'Offset x', rule: 'offset' },
-  { field: 'offsetY', label: 'Offset y', rule: 'offset' },
-  { field: 'tiltX', label: 'Tilt x', rule: 'tilt' },
-  { field: 'tiltY', label: 'Tilt y', rule: 'tilt' },
-  { field: 'roll', label: 'Roll', rule: 'roll' },
-  { field: 'nearFaceAngle', label: 'Angle, fibre side', rule: 'faceAngle' },
-  { field: 'farFaceAngle', label: 'Angle, chip side', rule: 'faceAngle' },
+  ...OFFSET_SPECS,
+  ...ANGLE_SPECS,
 ]
 const SHIFT_AXES: Readonly<Partial<Record<GapQuantity, 'x' | 'y' | 'z'>>> = {
   offsetX: 'x',

@@ -3,6 +3,7 @@
 import { useMemo, useRef } from 'react'
 import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
+import type { JointFaces, JointPose } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { QuantityRow } from '../../ui/fields/QuantityRow'
 
@@ -11,6 +12,20 @@ export interface Spec<Field extends string> {
   readonly label: string
   readonly rule: RuleName
 }
+
+/** Rows that a gap and a relay share. */
+export const OFFSET_SPECS = [
+  { field: 'offsetX', label: 'Offset x', rule: 'offset' },
+  { field: 'offsetY', label: 'Offset y', rule: 'offset' },
+] as const satisfies readonly Spec<keyof JointPose>[]
+
+export const ANGLE_SPECS = [
+  { field: 'tiltX', label: 'Tilt x', rule: 'tilt' },
+  { field: 'tiltY', label: 'Tilt y', rule: 'tilt' },
+  { field: 'roll', label: 'Roll', rule: 'roll' },
+  { field: 'nearFaceAngle', label: 'Angle, fibre side', rule: 'faceAngle' },
+  { field: 'farFaceAngle', label: 'Angle, chip side', rule: 'faceAngle' },
+] as const satisfies readonly Spec<keyof JointPose | keyof JointFaces>[]
 
 export function Numbers<Field extends string>({
   specs,

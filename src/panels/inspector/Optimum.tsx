@@ -58,12 +58,13 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId, isBehind }:
   const evaluation = evaluate(project, designId)
   const ready = evaluation.ok && !evaluation.value.awaitsFit
   const search = useDesignJob('optimum', { project, designId, ready }, {})
-  const { answer: best, isCurrent } = search
+  const { answer: best } = search
+  const isCurrent = search.isCurrent && !isBehind
   if (!evaluation.ok) return null
   const frame = {
     className: 'optimum',
     'aria-label': 'Optimum settings',
-    'aria-busy': isBehind || (!isCurrent && search.message === ''),
+    'aria-busy': isBehind || (!search.isCurrent && search.message === ''),
   }
   if (best === null || best.settings.length === 0) {
     return (
@@ -98,10 +99,10 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId, isBehind }:
         if (quantity !== undefined && !pinned) setCoreValue(quantity, rule, value, SETTLED_DIGITS)
       }
     })
+  // That all are at their optimum would contradict a pose that has moved since.
+  const ungained = isCurrent ? 'All unpinned parameters are at their optimum.' : 'Out of date'
   const text =
-    gainDb > 0
-      ? `${lossText(best.bestDb)} dB, −${fixedText(gainDb, gainDb < 0.1 ? 3 : 2)}`
-      : 'All unpinned parameters are at their optimum.'
+    gainDb > 0 ? `${lossText(best.bestDb)} dB, −${fixedText(gainDb, gainDb < 0.1 ? 3 : 2)}` : ungained
   return (
     <section {...frame}>
       <div className="optimum-line">

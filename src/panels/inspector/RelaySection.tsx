@@ -12,21 +12,16 @@ import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { RelayAlignment } from '../../ui/fields/RelayAlignment'
 import { TextField } from '../../ui/fields/TextField'
 import { FacesSection } from './FacesSection'
-import { Numbers, type Spec } from './Numbers'
+import { ANGLE_SPECS, Numbers, OFFSET_SPECS, type Spec } from './Numbers'
 import { Section } from './Section'
 
 const FIELDS = [
   { field: 'frontGap', label: 'Fibre face to lens 1', rule: 'gap' },
   { field: 'stretch', label: 'Collimated section', rule: 'stretch' },
   { field: 'backGap', label: 'Lens 2 to facet', rule: 'gap' },
-  { field: 'offsetX', label: 'Offset x', rule: 'offset' },
-  { field: 'offsetY', label: 'Offset y', rule: 'offset' },
+  ...OFFSET_SPECS,
   { field: 'offsetZ', label: 'Axial shift z', rule: 'offset' },
-  { field: 'tiltX', label: 'Tilt x', rule: 'tilt' },
-  { field: 'tiltY', label: 'Tilt y', rule: 'tilt' },
-  { field: 'roll', label: 'Roll', rule: 'roll' },
-  { field: 'nearFaceAngle', label: 'Angle, fibre side', rule: 'faceAngle' },
-  { field: 'farFaceAngle', label: 'Angle, chip side', rule: 'faceAngle' },
+  ...ANGLE_SPECS,
 ] as const satisfies readonly Spec<keyof RelayElement & string>[]
 
 const PLACE = [

@@ -14,7 +14,7 @@ import { type SaveState, stateOfError, tellSaveState } from './saveState'
 import { offerSetAside } from './setAside'
 import { type Locks, takeTurn } from './tabTurn'
 
-export interface SavingTools extends AppTools {
+interface SavingTools extends AppTools {
   readonly projects: KeptProjects
   readonly locks: Locks | undefined
   readonly clock: Clock

@@ -1,5 +1,5 @@
 // Fits, and exact sums at a few points, by the text of what they depend on. A page may not wait for one and says so with
-// `fitElsewhere`: it is then told what is wanted, and what is known holds until `learnAnswer`. Whoever can wait says
+// `fitElsewhere`: it then receives what is requested, and what is known holds until `learnAnswer`. Callers that can wait call
 // `computeFitsHere` (fitHere.ts), which a page does not load.
 
 import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
@@ -33,7 +33,7 @@ export interface AlignmentSearch {
 }
 
 /** How far each axis of a joint may go by its fields; the answer is that of windowNumbers.ts. */
-export interface WindowSearch {
+interface WindowSearch {
   readonly kind: 'windows'
   readonly spec: FieldJointSpec
   readonly nominal: GaussianJoint
@@ -193,7 +193,7 @@ const optima = new Map<string, readonly number[]>()
 const NO_SHIFT = [0, 0, 0, 0]
 
 /** How far the optimum of the fields lies from the joint, in offsets and tilts. */
-export interface KnownOptimum {
+interface KnownOptimum {
   readonly shift: readonly number[]
   /** Whether it is the last one known, while that of this joint is computed elsewhere. */
   readonly isProvisional: boolean

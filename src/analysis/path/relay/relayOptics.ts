@@ -43,7 +43,7 @@ export interface RelayState {
   readonly backGapUm: number
 }
 
-export type RelayStateRecord = Mutable<
+type RelayStateRecord = Mutable<
   Pick<RelayState, 'imageX' | 'imageY' | 'frontGapUm' | 'stretchUm' | 'backGapUm'>
 > & {
   readonly [K in 'lens1' | 'device' | 'lens2' | 'chiefX' | 'chiefY']: Mutable<RelayState[K]>

@@ -9,7 +9,7 @@ import { RELAY_AXES } from '../../field/fit/relayAxes'
 import type { Contact } from '../../results/contact'
 import type { Port } from '../../results/evaluation'
 import type { FaceNumbers } from '../faces/faceNumbers'
-import { faceReader } from '../faces/faceReader'
+import { angleReaders, endFaceReaders, offsetReaders } from '../faces/jointPose'
 import { bondMovement } from '../gap/bondMovement'
 import { atAssembly, unlessUnchanged } from '../vector/atAssembly'
 import { findMedium, requireGas } from '../vector/findMedium'
@@ -34,7 +34,7 @@ import { newRelayRecord, type RelayGeometry, type RelayRecord, relayRecordOf } f
 import type { RelayState } from './relayOptics'
 import { type DeviceReaders, deviceReaders, fillLens, lensPlace, shiftAlong } from './relayParts'
 
-export interface RelayNumbers {
+interface RelayNumbers {
   readonly geometry: RelayGeometry
   readonly near: Port
   readonly far: Port
@@ -87,38 +87,21 @@ export function relayReader(
   const { index } = found
   const lens1 = lensReaders(context, element.lens1Id, 1, index)
   const lens2 = lensReaders(context, element.lens2Id, 2, index)
-  const frontGap = quantity(element.frontGap, 'gap', 'end face to lens 1', [...path, 'frontGap'])
+  const frontGap = quantity(element.frontGap, 'gap', 'fibre face to lens 1', [...path, 'frontGap'])
   const stretch = quantity(element.stretch, 'stretch', 'collimated section', [...path, 'stretch'])
-  const enteredBackGap = quantity(element.backGap, 'gap', 'lens 2 to end face', [...path, 'backGap'])
+  const enteredBackGap = quantity(element.backGap, 'gap', 'lens 2 to facet', [...path, 'backGap'])
   const contact = lensContact(context.project, path)
   const leastBackUm = Math.max(0, contact?.gapUm ?? 0)
   /** Lens 2 and its holder stop at contact. */
   const backGap: Reader = (v) => Math.max(leastBackUm, enteredBackGap(v))
   const place1 = lensPlace(context, element, 'lens1', path)
   const place2 = lensPlace(context, element, 'lens2', path)
-  const offsetX = quantity(element.offsetX, 'offset', 'offset x', [...path, 'offsetX'])
-  const offsetY = quantity(element.offsetY, 'offset', 'offset y', [...path, 'offsetY'])
+  const { offsetX, offsetY } = offsetReaders(context, element, path)
   const offsetZ = shiftAlong(context, element, path)
-  const tiltX = quantity(element.tiltX, 'tilt', 'tilt x', [...path, 'tiltX'])
-  const tiltY = quantity(element.tiltY, 'tilt', 'tilt y', [...path, 'tiltY'])
-  const roll = quantity(element.roll, 'roll', 'roll', [...path, 'roll'])
-  const nearAngle = quantity(element.nearFaceAngle, 'faceAngle', 'fibre-side face angle', [
-    ...path,
-    'nearFaceAngle',
-  ])
-  const farAngle = quantity(element.farFaceAngle, 'faceAngle', 'chip-side face angle', [
-    ...path,
-    'farFaceAngle',
-  ])
+  const { tiltX, tiltY, roll, nearAngle, farAngle } = angleReaders(context, element, path)
   const device = deviceReaders(context, element, path)
   const inX = element.facePlane === 'x'
-
-  const plane = element.facePlane
-  const nearReader = faceReader(context, element.nearCoating, plane, 'fibre-side face', [
-    ...path,
-    'nearCoating',
-  ])
-  const farReader = faceReader(context, element.farCoating, plane, 'chip-side face', [...path, 'farCoating'])
+  const { nearFace: nearReader, farFace: farReader } = endFaceReaders(context, element, path)
   const faces = { near: nearReader.face, far: farReader.face }
   const fillFaces = (v: Values) => {
     nearReader.fill(v, nearPort.index(v), index(v), nearAngle(v))

@@ -1,0 +1,101 @@
+// What the first picture loads, and that nothing evaluates on a page before fits are requested elsewhere.
+
+import { existsSync, readFileSync } from 'node:fs'
+import { dirname, relative, resolve } from 'node:path'
+import { afterEach, describe, expect, test, vi } from 'vitest'
+import { fitElsewhere, sumsOf } from '../../src/analysis/field/fit/knownFits'
+import { evaluating } from '../../src/app/evaluating'
+
+const FACE = {
+  mode: { kind: 'step index', coreRadiusUm: 4.1, na: 0.12 },
+  tip: null,
+  stretchX: 1,
+  stretchY: 1,
+} as const
+const NOMINAL = {
+  wavelengthUm: 1.55,
+  index: 1,
+  emitterMfdXUm: 10.4,
+  emitterMfdYUm: 10.4,
+  receiverMfdXUm: 10.4,
+  receiverMfdYUm: 10.4,
+  offsetXUm: 0,
+  offsetYUm: 0,
+  gapUm: 0,
+  tiltXRad: 0,
+  tiltYRad: 0,
+  rollRad: 0,
+  waistXUm: 0,
+  waistYUm: 0,
+}
+/** Sums of real fields, which a page may not wait for. */
+const SUMS = {
+  kind: 'points',
+  spec: { emitter: FACE, receiver: FACE, wavelengthUm: 1.55, index: 1, propagation: 'paraxial' },
+  nominal: NOMINAL,
+  points: [[0, 0, 0, 0, 0, 0]],
+} as const
+
+const root = resolve(import.meta.dirname, '../../src')
+const STATIC = /^(?:import|export)\s+(?!type\b)(?:[^'";]*?\sfrom\s+)?'(\.[^']+)'/gm
+const LATER = /(evaluating\(\(\) =>\s*)?import\('(\.[^']+)'\)/g
+
+const moduleAt = (from: string, path: string) =>
+  ['.ts', '.tsx', '/index.ts'].map((end) => resolve(dirname(from), path) + end).find(existsSync)
+
+/** A module with all that it imports at once. */
+function loadedWith(entry: string): ReadonlySet<string> {
+  const found = new Set([entry])
+  for (const file of found) {
+    for (const [, path = ''] of readFileSync(file, 'utf8').matchAll(STATIC)) {
+      const next = moduleAt(file, path)
+      if (next !== undefined) found.add(next)
+    }
+  }
+  return found
+}
+
+const KNOWN_FITS = resolve(root, 'analysis/field/fit/knownFits.ts')
+const evaluates = (entry: string) => loadedWith(entry).has(KNOWN_FITS)
+
+afterEach(() => {
+  vi.useRealTimers()
+  fitElsewhere(() => {})() // whatever runs next in this process computes its fits itself again
+})
+
+describe('the first picture', () => {
+  test('comes without what evaluates a design', () => {
+    const first = [...loadedWith(resolve(root, 'main.tsx'))].map((file) => relative(root, file))
+    expect(first).toContain('app/Header.tsx')
+    expect(first.filter((file) => file.startsWith('analysis/'))).toEqual([])
+  })
+
+  test('whatever the frame loads later and evaluates, it loads as that', () => {
+    const loads = ['app/App.tsx', 'app/pages.tsx'].flatMap((name) => {
+      const file = resolve(root, name)
+      return [...readFileSync(file, 'utf8').matchAll(LATER)].map(([, as, path = '']) => ({
+        path,
+        as: as !== undefined,
+        evaluates: evaluates(moduleAt(file, path) ?? ''),
+      }))
+    })
+    expect(loads.filter((each) => each.evaluates).length).toBeGreaterThan(5)
+    expect(loads.filter((each) => each.evaluates && !each.as)).toEqual([])
+  })
+})
+
+describe('loading what evaluates designs', () => {
+  test('answers with it once fits are asked for elsewhere', async () => {
+    vi.useFakeTimers() // nobody answers in this test
+    expect(await evaluating(async () => 'loaded')).toBe('loaded')
+    expect(sumsOf(SUMS)).toBe('pending')
+  })
+
+  test('fails where it cannot be loaded, and may be asked for again', async () => {
+    const failing = evaluating(async () => {
+      throw new TypeError('cannot be fetched')
+    })
+    await expect(failing).rejects.toThrow('cannot be fetched')
+    expect(await evaluating(async () => 'loaded')).toBe('loaded')
+  })
+})
