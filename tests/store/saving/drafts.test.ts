@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest'
-import { keepDraft, keptDraft } from '../../src/store/drafts'
+import { keepDraft, keptDraft } from '../../../src/store/saving/drafts'
 
 let kept = new Map<string, string>()
 beforeEach(() => {
