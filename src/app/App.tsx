@@ -8,8 +8,8 @@ import { type Command, commandFor } from '../store/commands'
 import { openHelp, useHelp } from '../store/help'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { keepSaving } from '../store/saving/keepSaving'
-import { useDesign } from '../store/selection'
 import { useView } from '../store/view'
+import { useWorkbench } from '../store/workbench'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
 import { focusRegion } from '../ui/controls/regions'
 import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
@@ -132,7 +132,7 @@ export function App() {
   const main = useRef<HTMLElement>(null)
   const linkShown = useOnceTrue(useLinkShown())
   const page = useView((state) => state.page)
-  const design = useDesign()
+  const hasDesigns = useWorkbench((state) => state.project.candidates.length > 0)
   const refusals = useRefusals()
   const everRefused = useOnceTrue(refusals.length > 0)
   const helpShown = useOnceTrue(useHelp((state) => state.open !== null))
@@ -155,7 +155,7 @@ export function App() {
       </Suspense>
       <SaveNotice run={run} />
       <ErrorBoundary part="The requirements bar">
-        <Suspense fallback={design && <div className="app-verdicts" />}>
+        <Suspense fallback={hasDesigns && <div className="app-verdicts" />}>
           <VerdictStrip />
         </Suspense>
       </ErrorBoundary>

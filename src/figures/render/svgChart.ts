@@ -17,6 +17,8 @@ interface ChartLook {
   readonly mapHref?: string | null
   /** The part of a plotting library is then left out: frames, grid, ticks and series. */
   readonly furnitureOnly?: boolean
+  /** Of this chart in this size, where it is known already. */
+  readonly layout?: ChartLayout
 }
 
 function yMarks(pane: Pane, frame: Frame, layout: ChartLayout, at: number, palette: Palette): Child {
@@ -126,9 +128,8 @@ export function svgRoot({ widthPx, heightPx }: Size, className: string, children
 export function svgChart(
   chart: Chart,
   size: Size,
-  { palette, mapHref = null, furnitureOnly = false }: ChartLook,
+  { palette, mapHref = null, furnitureOnly = false, layout = chartLayout(chart, size) }: ChartLook,
 ): Markup {
-  const layout = chartLayout(chart, size)
   if (furnitureOnly) return svgRoot(size, 'chart', [colourBar(layout, palette), furniture(layout, palette)])
   const panes = chart.panes.map((pane, i) => {
     const frame = layout.frames[i]
