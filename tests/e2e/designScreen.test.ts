@@ -99,6 +99,29 @@ describe.each(SIZES)('at %i x %i', (width, height) => {
   )
 })
 
+test('before the verdicts are there, their row has its room: the page below stays where it is', async () => {
+  const { page, complaints } = await openApp(browser, { ownProfile: true })
+  let release = () => {}
+  const held = new Promise<void>((done) => {
+    release = done
+  })
+  await page.route('**/assets/evaluation-*.js', async (route) => {
+    await held
+    await route.continue()
+  })
+  await page.reload({ waitUntil: 'commit' })
+  const main = page.getByRole('main')
+  const top = () => main.evaluate((element) => element.getBoundingClientRect().top)
+  await main.waitFor()
+  await page.evaluate(() => document.fonts.ready.then(() => true))
+  const before = await top()
+  expect(await page.locator('.verdict-strip').count()).toBe(0)
+  release()
+  await page.locator('.verdict-strip').waitFor()
+  expect(Math.abs((await top()) - before)).toBeLessThanOrEqual(0.5)
+  expect(complaints).toEqual([])
+})
+
 describe('in one column', () => {
   test.each([
     [1024, 768],
@@ -125,14 +148,33 @@ async function shownNumbers(page: Page) {
     nominal: await nominal(page).textContent(),
     headline: await page.locator('[data-headline="nominal"] dd').textContent(),
     rail: await page.locator('li[data-chosen="true"] .design-loss').textContent(),
+    rss: await page.locator('[data-headline="RSS"] dd').textContent(),
+    worstCase: await page.locator('tr[data-total="Worst case"] td').first().textContent(),
     drawing: await page.getByRole('application').first().getAttribute('aria-label'),
+    drawn: await pane(page, 'Drawing').locator('svg').first().innerHTML(),
+    path: await pane(page, 'Path').locator('svg').first().innerHTML(),
     map: await page.locator('.tolerance-map svg').first().innerHTML(),
+    colours: await page
+      .locator('.tolerance-map canvas')
+      .first()
+      .evaluate((canvas: HTMLCanvasElement) => canvas.toDataURL()),
   }
+}
+
+const AT_OPTIMUM = 'All unpinned parameters are at their optimum.'
+
+/** The optimum as it is now found, and applied where there is something to gain. */
+async function atOptimum(page: Page): Promise<void> {
+  await page.locator('.optimum[aria-busy="false"]').waitFor()
+  const apply = page.getByRole('button', { name: 'Apply optimum' })
+  if (await apply.isEnabled()) await apply.click()
+  await page.locator('.optimum[aria-busy="false"]').getByText(AT_OPTIMUM).waitFor()
 }
 
 describe('a drag of the fibre', () => {
   test('changes drawing, budget, totals and map in the frame of the move, and is one undo step', async () => {
     const { page, complaints } = await opened(1280, 720)
+    await atOptimum(page)
     const before = await shownNumbers(page)
     const box = await page.getByRole('application').first().boundingBox()
     if (box === null) throw new Error('the drawing is not on the screen')
@@ -142,12 +184,17 @@ describe('a drag of the fibre', () => {
     await page.mouse.move(x - 30, y)
     await page.mouse.move(x - 60, y)
     await page.evaluate(() => new Promise((done) => requestAnimationFrame(done)))
+    const optimum = await page.locator('.optimum-line').textContent()
     const during = await shownNumbers(page)
+    expect(optimum).not.toContain(AT_OPTIMUM)
     for (const [what, value] of Object.entries(during)) {
       expect(value, what).not.toBe(before[what as keyof typeof before])
     }
     expect(during.headline).toBe(during.nominal)
     expect(during.rail).toBe(during.nominal)
+    // What follows when there is time changes none of it: nothing was left from the move before.
+    await page.locator('.optimum[aria-busy="false"]').waitFor()
+    expect(await shownNumbers(page)).toEqual(during)
     await page.mouse.up()
     await page.keyboard.press('Control+z')
     await expect.poll(() => shownNumbers(page)).toEqual(before)

@@ -117,26 +117,31 @@ function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: 
         d: path,
       })
     }),
-    contourLabels(
-      series,
-      lettered.map(({ value }) => value),
-      (x, y) => [frame.x(x), frame.y(y)],
-      lettered.map((level) => textWidthPx(level.words ?? '')),
-      { left: frame.leftPx, right: frame.rightPx, top: frame.topPx, bottom: frame.bottomPx },
-    ).map(({ xPx, yPx, index }) =>
-      element(
-        'text',
-        {
-          x: px(xPx),
-          y: px(yPx + 4),
-          'text-anchor': 'middle',
-          fill: '#14171a',
-          'paint-order': 'stroke',
-          stroke: '#ffffff',
-          'stroke-width': 3,
-          'stroke-linejoin': 'round',
-        },
-        lettered[index]?.words ?? '',
+    // In a group: where a label comes or goes, no line changes.
+    element(
+      'g',
+      {},
+      contourLabels(
+        series,
+        lettered.map(({ value }) => value),
+        (x, y) => [frame.x(x), frame.y(y)],
+        lettered.map((level) => textWidthPx(level.words ?? '')),
+        { left: frame.leftPx, right: frame.rightPx, top: frame.topPx, bottom: frame.bottomPx },
+      ).map(({ xPx, yPx, index }) =>
+        element(
+          'text',
+          {
+            x: px(xPx),
+            y: px(yPx + 4),
+            'text-anchor': 'middle',
+            fill: '#14171a',
+            'paint-order': 'stroke',
+            stroke: '#ffffff',
+            'stroke-width': 3,
+            'stroke-linejoin': 'round',
+          },
+          lettered[index]?.words ?? '',
+        ),
       ),
     ),
   ]
