@@ -54,7 +54,7 @@ async function runCommand(command: Command): Promise<readonly Issue[]> {
 }
 
 async function openFiles(files: readonly File[]): Promise<readonly Issue[]> {
-  const { openDropped } = await import('../store/files/droppedFiles')
+  const { openDropped } = await evaluating(() => import('../store/files/droppedFiles'))
   return openDropped(files)
 }
 
@@ -70,10 +70,11 @@ function useBackgroundWork(): void {
     const saving = keepSaving({ settle: () => void settleFields(), restored: address.settle })
     // These come a moment after the first picture.
     let stops: readonly (() => void)[] = []
-    const modules = () => Promise.all([import('../store/solvedFields'), import('../store/idleRuns')])
-    void evaluating(modules).then(([{ startSolving }, { startIdleRuns }]) => {
-      if (!saving.signal.aborted) stops = [startSolving(), startIdleRuns()]
-    })
+    void Promise.all([import('../store/solvedFields'), evaluating(() => import('../store/idleRuns'))]).then(
+      ([{ startSolving }, { startIdleRuns }]) => {
+        if (!saving.signal.aborted) stops = [startSolving(), startIdleRuns()]
+      },
+    )
     return () => {
       address.stop()
       saving.abort()
