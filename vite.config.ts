@@ -5,6 +5,7 @@ import { VitePWA } from 'vite-plugin-pwa'
 import { viteSingleFile } from 'vite-plugin-singlefile'
 import { defineConfig } from 'vitest/config'
 import { contentPolicy } from './.config/contentPolicy.ts'
+import { LongestFirst } from './.config/longestFirst.ts'
 
 /** The app that works without a network once it was opened: every file is kept, an update waits until it is asked for. */
 const offline = VitePWA({
@@ -78,6 +79,7 @@ export default defineConfig(({ mode }) => {
     },
     worker: { format: single ? 'iife' : 'es' },
     test: {
+      sequence: { sequencer: LongestFirst },
       projects: [
         {
           extends: true,
@@ -86,10 +88,15 @@ export default defineConfig(({ mode }) => {
             environment: 'node',
             include: ['tests/**/*.test.{ts,tsx}'],
             exclude: ['tests/e2e/**'],
-            setupFiles: ['tests/support/propertySeed.ts', 'tests/support/fitsHere.ts'],
+            setupFiles: [
+              'tests/support/propertySeed.ts',
+              'tests/support/fitsHere.ts',
+              'tests/support/cpuLog.ts',
+            ],
             isolate: false,
             maxWorkers: WORKERS,
             testTimeout: 120_000, // long runs on a busy machine; nothing here is a timed test
+            hookTimeout: 120_000,
           },
         },
         {
@@ -98,11 +105,11 @@ export default defineConfig(({ mode }) => {
             name: 'e2e',
             environment: 'node',
             include: ['tests/e2e/**/*.test.ts'],
-            setupFiles: ['tests/support/fitsHere.ts'],
+            setupFiles: ['tests/support/fitsHere.ts', 'tests/support/cpuLog.ts'],
             globalSetup: ['tests/e2e/support/serve.ts'],
-            testTimeout: 120_000,
+            testTimeout: 300_000, // a busy machine takes many times as long
             hookTimeout: 120_000,
-            expect: { poll: { timeout: 15_000 } }, // the 1 s of the tool is less than a busy machine may take
+            expect: { poll: { timeout: 60_000 } }, // the 1 s of the tool is less than a busy machine may take
             isolate: false,
             maxWorkers: WORKERS,
           },

@@ -1,4 +1,4 @@
-// Bundles src/library.ts into dist-lib/modeseam.js: one ES module, with its types beside it. `npm run build` makes it; a command
+// Bundles src/library.ts into dist-lib/modeseam.js: one ES module, with its types next to it. `npm run build` makes it; a command
 // that finds it missing or older than the sources makes it again.
 
 import { execFileSync } from 'node:child_process'

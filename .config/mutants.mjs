@@ -83,7 +83,7 @@ const results = await new Stryker({
   ignoreStatic: true, // each change of what is computed while a module loads would need every test again
   concurrency,
   dryRunTimeoutMinutes: 30,
-  timeoutMS: 40_000, // beside other work a test takes long: only a loop without end should count as one
+  timeoutMS: 40_000, // next to other work a test takes longer: only an endless loop should be treated as one
   reporters: ['dots'],
   disableTypeChecks: true,
   tsconfigFile: 'none', // its own rewriting of that file needs an older TypeScript, and nothing here reads it

@@ -79,7 +79,7 @@ test('property tests draw ranged numbers from tests/support/arbitrary.ts', () =>
   expect(bare.map((file) => relative(root, file))).toEqual([])
 })
 
-/** Files that may round numbers into text by themselves: why is said beside each. */
+/** Files that may round numbers into text themselves, each with the reason. */
 const ROUND_BY_THEMSELVES = [
   'numerics/numberText.ts', // the formatter
   'panels/start/examples/readings.ts', // files of readings, as an instrument writes them: ASCII, no words

@@ -1,4 +1,4 @@
-// No text that a person or a file can give makes the work grow faster than the text: every pattern of the source against texts
+// No text that a user or a file can give makes the work grow faster than the text: every pattern of the source against texts
 // that make patterns go back and try again, and every function that such a text meets first.
 
 import { readdirSync, readFileSync, statSync } from 'node:fs'

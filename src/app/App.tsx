@@ -11,6 +11,7 @@ import { keepSaving } from '../store/saving/keepSaving'
 import { useView } from '../store/view'
 import { useWorkbench } from '../store/workbench'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
+import { keepFocus } from '../ui/controls/keepFocus'
 import { focusRegion } from '../ui/controls/regions'
 import { settleFields, UNCOMMITTED } from '../ui/fields/fieldWork'
 import { evaluating } from './evaluating'
@@ -68,6 +69,7 @@ function useBackgroundWork(): void {
   useEffect(() => {
     const address = followAddress(openLink)
     const saving = keepSaving({ settle: () => void settleFields(), restored: address.settle })
+    keepFocus(saving.signal)
     // These come a moment after the first picture.
     let stops: readonly (() => void)[] = []
     void Promise.all([import('../store/solvedFields'), evaluating(() => import('../store/idleRuns'))]).then(

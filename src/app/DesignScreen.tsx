@@ -32,14 +32,21 @@ interface Shown {
   readonly result: Result<Evaluation>
 }
 
-/** The chosen design as it is now; it fails for itself, and starts anew with another design. */
-function Live({ show }: { readonly show: (shown: Shown) => ReactNode }) {
+/** The chosen design as it is now; it fails for itself, and starts anew with another design unless it is `lasting`. */
+function Live({
+  show,
+  lasting = false,
+}: {
+  readonly show: (shown: Shown) => ReactNode
+  /** True for the list that designs are chosen in: the chosen row keeps the focus. */
+  readonly lasting?: boolean
+}) {
   const project = useWorkbench((state) => state.project)
   const design = useDesign()
   const result = useEvaluations()(project, design?.id ?? '')
   if (design === undefined) return null
   return (
-    <ErrorBoundary key={design.id}>
+    <ErrorBoundary key={lasting ? undefined : design.id}>
       <Suspense fallback={null}>{show({ project, design, result })}</Suspense>
     </ErrorBoundary>
   )
@@ -58,7 +65,7 @@ const BUDGET = evaluated((shown) => <BudgetPane {...shown} />)
 const DEPTH = evaluated((shown) => <DepthTabs {...shown} />)
 const RAIL = (
   <Pane name="Designs" headless>
-    <Live show={({ project, design }) => <DesignsRail project={project} design={design} />} />
+    <Live lasting show={({ project, design }) => <DesignsRail project={project} design={design} />} />
   </Pane>
 )
 const INSPECTOR = (

@@ -1,4 +1,4 @@
-// A new version of the program, offered and never forced.
+// A new version of the app, offered and never forced.
 
 import { useEffect, useState } from 'react'
 import { watchUpdates } from '../store/updates'

@@ -8,7 +8,7 @@ async function begin(): Promise<void> {
   startFitting()
 }
 
-/** Loads what evaluates designs. What cannot be loaded is asked for again with the next call. */
+/** Loads what evaluates designs. What cannot be loaded is requested again with the next call. */
 export async function evaluating<T>(load: () => Promise<T>): Promise<T> {
   begun ??= begin().catch((error: unknown) => {
     begun = null

@@ -50,14 +50,14 @@ export interface PointSeries extends Named {
   readonly sizePx?: number
 }
 
-/** Bars from one value to another; `lying` ones run along x, their places count along y. */
+/** Bars from one value to another; `lying` ones run along x, their places are along y. */
 export interface BarSeries extends Named {
   readonly kind: 'bars'
   readonly lying?: boolean
   readonly at: ArrayLike<number>
   readonly from: ArrayLike<number>
   readonly to: ArrayLike<number>
-  /** Thickness in units of the axis that the places count along. */
+  /** Thickness in units of the axis along which the places are. */
   readonly thickness: number
   readonly tone: Tone | readonly Tone[]
   /** Numbers at the ends of lying bars. */

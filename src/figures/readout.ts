@@ -1,4 +1,4 @@
-// What a chart shows at a place: the values under the pointer, in words, for the line beside the picture.
+// What a chart shows at a place: the values under the pointer, in words, for the line next to the picture.
 
 import { withUnitLabel } from '../model/quantity/units'
 import { fixedText } from '../numerics/numberText'

@@ -22,9 +22,9 @@ export interface ExplainInput {
   readonly positionsUm: readonly number[]
   readonly measuredDb: readonly number[]
   readonly standardDb: readonly number[]
-  /** True where only the shape of the curve is known: both curves then count from their lowest point. */
+  /** True where only the shape of the curve is known: both curves then are measured from their lowest point. */
   readonly shapeOnly: boolean
-  /** Names of causes that the measurement cannot speak about. */
+  /** Names of causes about which the measurement gives no information. */
   readonly without: readonly string[]
 }
 

@@ -1,4 +1,4 @@
-// What is wrong with data that a person gave us: plain objects, collected, never thrown.
+// What is wrong with data from the user: plain objects, collected, never thrown.
 // Message shape: what is wrong, the value seen, what is allowed.
 
 export type Path = readonly (string | number)[]

@@ -1,4 +1,4 @@
-// What a person's data do not allow, and the one error for bad numbers at a function's door.
+// Refusals because of the user's data, and the one error for bad arguments of a function.
 // Message shape: what is wrong, the value seen, what is allowed: "gapUm is -3; must be 0 to 500".
 
 /** Work that the data do not allow; its message says why, in words for whoever gave them. Every other error is a bug. */
@@ -21,7 +21,8 @@ export class InputError extends RefusalError {
 
 function describe(value: unknown): string {
   if (value === undefined) return 'missing'
-  return typeof value === 'string' ? `"${value}"` : String(value)
+  // A word is quoted as it was given; a phrase describes what was found.
+  return typeof value === 'string' && !value.includes(' ') ? `"${value}"` : String(value)
 }
 
 function isFiniteNumber(value: unknown): value is number {

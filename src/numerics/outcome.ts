@@ -1,4 +1,4 @@
-// What came of work on a person's data: a value, or the reason in words.
+// The outcome of work on the user's data: a value, or the reason in words.
 
 import { RefusalError } from './inputError'
 import type { Steps } from './steps'

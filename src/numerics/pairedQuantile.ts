@@ -14,7 +14,7 @@ interface QuantileFall {
 }
 
 const MOST_GROUPS = 16
-/** Weights below this are left out. */
+/** Weights below this are omitted. */
 const SLIGHT = 1e-12
 
 interface Weights {

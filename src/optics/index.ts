@@ -139,6 +139,7 @@ export { type Ray, throughDisplaced } from './joint/displaced'
 export { type GaussianJoint, JOINT_FIELDS, JOINT_RANGES, requireJoint } from './joint/gaussianJoint'
 export { jointEfficiency, jointEfficiencyAt, jointEfficiencyOf } from './joint/joint'
 export { jointAmplitude } from './joint/jointAmplitude'
+export { fillEfficiencies } from './joint/jointColumns'
 export {
   type FacetMfds,
   facetMfdForLoss,

@@ -91,14 +91,14 @@ export function* sheetCandidates(
 
 export interface Choice {
   readonly candidate: SheetCandidate
-  /** Whether a person has chosen it; otherwise it is what the numbers propose. */
+  /** Whether the user has selected it; otherwise it is proposed from the numbers. */
   readonly byEngineer: boolean
 }
 
 const count = ({ verdicts }: SheetCandidate, status: VerdictStatus) =>
   musts(verdicts).filter((each) => each.status === status).length
 
-/** The engineer's choice, else what the numbers propose: fewest requirements not met, then fewest not evaluated, then least loss. */
+/** The engineer's choice, else what the numbers propose: fewest requirements not met, then fewest not evaluated, then lowest loss. */
 export function chosenCandidate(project: Project, { candidates }: SheetCandidates): Choice | null {
   const chosen = byId(candidates, project.review?.chosenId)
   if (chosen !== undefined) return { candidate: chosen, byEngineer: true }

@@ -1,4 +1,4 @@
-// The design in the one spelling from which its checksum is taken: keys sorted, no spaces. Kept revisions are left out, so
+// The design in the one spelling from which its checksum is taken: keys sorted, no spaces. Kept revisions are omitted, so
 // that a revision has the checksum that its paper had, and so is how the document looks: paper, ticks, comments.
 
 import type { Project } from '../model/schema/project'

@@ -3,7 +3,7 @@
 import type { StepKind } from '../model/words/assembly'
 
 export const CAUTIONS =
-  'Invisible infrared light is emitted from every open facet, fibre end and unmated connector; it can injure the eye and triggers no blink reflex. Magnifiers, microscopes and fibre scopes increase the hazard. Power below any figure shown here does not make a set-up safe: the laser class (IEC 60825-1) and the hazard level of a fibre system (IEC 60825-2) must be determined by assessment; this program does not determine them. Cleaved fibre ends and offcuts are sharp glass shards. UV lamps and uncured adhesives can harm eyes and skin. Switch off the source before inspecting. Follow the local laser-safety rules and the responsible safety officer.'
+  'Invisible infrared light is emitted from every open facet, fibre end and unmated connector; it can injure the eye and triggers no blink reflex. Magnifiers, microscopes and fibre scopes increase the hazard. Power below any figure shown here does not make a set-up safe: the laser class (IEC 60825-1) and the hazard level of a fibre system (IEC 60825-2) must be determined by assessment; this app does not determine them. Cleaved fibre ends and offcuts are sharp glass shards. UV lamps and uncured adhesives can harm eyes and skin. Switch off the source before inspecting. Follow the local laser-safety rules and the responsible safety officer.'
 
 const DEFER = 'Follow the local laser-safety rules and the responsible safety officer.'
 

@@ -5,7 +5,7 @@ import type { Project } from '../model/schema/project'
 import type { FigureBlock } from './document/blocks'
 import type { Sheet } from './sheet'
 
-/** Name of the file beside the document that holds a figure. */
+/** Name of the file next to the document that holds a figure. */
 export type FiguresBeside = (figure: Pick<FigureBlock, 'id'>) => string
 
 export interface SheetFormat {

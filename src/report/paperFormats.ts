@@ -1,4 +1,4 @@
-// The file formats of the order documents, each format loaded when it is asked for.
+// The file formats of the order documents, each format loaded when it is requested.
 
 import type { InspectionJson, SpecificationJson } from './formats/paperSchema'
 import { inspectionPlanOf } from './inspection/inspectionPlan'

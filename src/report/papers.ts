@@ -1,4 +1,4 @@
-// The papers that go out with an order: purchase specification, process sheet and incoming inspection plan, as heads and sections.
+// The documents that go out with an order: purchase specification, process sheet and incoming inspection plan, as heads and sections.
 
 import type { Evaluation } from '../analysis/results/evaluation'
 import type { Candidate } from '../model/schema/candidate'
@@ -60,7 +60,7 @@ export function suppliersOf({ items }: Specification): readonly string[] {
   return [...new Set(items.map(({ own }) => textOf(own, 'supplier')))].filter((name) => name !== '').sort()
 }
 
-/** The specification with the parts of one supplier only; as it is where none is asked for. */
+/** The specification with the parts of one supplier only; as it is where none is requested. */
 export function requestedSpecification({
   project,
   candidate,

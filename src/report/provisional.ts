@@ -1,5 +1,5 @@
-// Numbers that change once the fields of real joints and lenses are computed: a document with one of them says so, and nobody
-// signs it.
+// Numbers that change once the fields of real joints and lenses are computed: a document with one of them says so, and it is not to
+// be signed.
 
 import type { SheetCandidate } from './candidates'
 

@@ -26,7 +26,7 @@ import { questionsSection } from './sections/questions'
 import { signOffSection } from './sections/signOff'
 import { summarySection } from './sections/summary'
 
-/** The page that decides, then the appendix by how often it is asked for. */
+/** The page that decides, then the appendix by how often it is needed. */
 export const SECTIONS: readonly SectionSpec[] = [
   summarySection,
   changesSection,

@@ -40,7 +40,7 @@ export interface SheetRequest {
   readonly evidence?: readonly Evidence[]
   /** An earlier state to compare with. */
   readonly before?: EarlierState
-  /** The core's evaluation, or one that remembers; it counts the modes of cross-sections that are solved. */
+  /** The core's evaluation, or one that remembers; it includes the modes of cross-sections that are solved. */
   readonly evaluate?: Evaluate
   /** A project with the modes of its cross-sections that are solved, for what is computed besides. */
   readonly withModes?: (project: Project) => Project

@@ -1,4 +1,4 @@
-// What the workbench can be told to do: the buttons, the shortcuts and the list of keys all read this.
+// The commands of the workbench: the buttons, the shortcuts and the list of keys all read this.
 
 import { DEMO_DESIGN_ID, demoProject } from '../model/index'
 import type { Issue } from '../model/issue'

@@ -72,7 +72,7 @@ export function rememberedVerdicts(
   return verdicts
 }
 
-/** `evaluationOf` for a screen: another function, and so drawn again, once a mode is solved that it may count. */
+/** `evaluationOf` for a screen: another function, and so drawn again, once a mode is solved that it may use. */
 export function useEvaluations(): typeof evaluationOf {
   const { fields } = useSolvedFields()
   // biome-ignore lint/correctness/useExhaustiveDependencies: what it gives depends on the modes that are solved

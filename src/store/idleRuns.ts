@@ -10,7 +10,7 @@ import { view } from './view'
 import { workbench } from './workbench'
 
 const KEY = 'modeseam-rerun'
-/** Without an edit for so long the machine counts as idle. */
+/** After this time without an edit the machine is regarded as idle. */
 const IDLE_MS = 1500
 /** How often a run that is still going is looked at again. */
 const AGAIN_MS = 500

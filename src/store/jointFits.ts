@@ -1,4 +1,4 @@
-// Fits of real joints and exact sums at worst cases, made off the page: whatever a budget on the page wants is asked for here, the last first, and every number
+// Fits of real joints and exact sums at worst cases, made off the page: whatever a budget on the page wants is requested here, the last first, and every number
 // is drawn again once it is known.
 
 import { type FieldRequest, fitElsewhere, learnAnswer } from '../analysis/field/fit/knownFits'
@@ -22,13 +22,13 @@ export function startFitting(): void {
     const request = [...wanted.values()].at(-1)
     if (running || request === undefined) return
     running = true
-    wanted.clear() // what is still wanted is asked for again when the numbers are drawn with this fit
+    wanted.clear() // what is still wanted is requested again when the numbers are drawn with this fit
     const { runFieldJob } = await import('../jobs/fieldClient')
     try {
       learnAnswer(request.key, await runFieldJob('fit', request, { signal: NEVER }))
       fitsLearned()
     } catch {
-      // What was known stays, and nobody waits for it any longer.
+      // What was known stays, and nothing waits for it any longer.
       learnAnswer(request.key, request.kind === 'points' ? [] : null)
       fitsLearned()
     }

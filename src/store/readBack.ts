@@ -11,7 +11,7 @@ export function readBackIssues(project: Project): readonly Issue[] {
   return check?.(project) ?? []
 }
 
-/** Brings the reader; what cannot be brought is asked for again at the next call. */
+/** Brings the reader; what cannot be brought is requested again at the next call. */
 export async function loadReadBack(): Promise<void> {
   if (check !== null) return
   const { projectCheck } = await import('../model/project/projectCheck')

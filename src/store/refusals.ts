@@ -1,4 +1,4 @@
-// What was refused and why, until somebody has read it.
+// What was refused and why, until the user has read it.
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'

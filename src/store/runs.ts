@@ -48,7 +48,7 @@ function textOf(value: object): string {
 }
 
 /**
- * Everything of the project that a run of the candidate depends on, as text. Names and other candidates do not count, and the
+ * Everything of the project that a run of the candidate depends on, as text. Names and other candidates are ignored, and the
  * assembly sequence only for a run through it.
  */
 export function inputsOf(project: Project, candidateId: string, kind: RunKind = 'yield'): string {

@@ -8,7 +8,7 @@ import type { Outcome } from '../numerics/outcome'
 
 export interface StartedRun<Finished> {
   readonly finished: Finished | null
-  /** The run before, for setting a new result beside the old. */
+  /** The previous run, to compare a new result with the old. */
   readonly before: Finished | null
   /** Share done, 0 to 1; null while nothing runs. */
   readonly progress: number | null
@@ -34,7 +34,7 @@ export function startedRuns<Finished>() {
     useAll: () => useStore(store, (states) => states),
     anyGoing: (): boolean => Object.values(store.getState()).some(({ progress }) => progress !== null),
     /**
-     * Starts a run; one of the same key that is still going is given up for it. What the work refuses takes the place of the result
+     * Starts a run; one of the same key that is still going is given up for it. What the work refuses replaces the result
      * before; one that failed or was cancelled leaves it.
      */
     start: async (key: string, work: Work<Finished>): Promise<void> => {

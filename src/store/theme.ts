@@ -30,7 +30,7 @@ function apply(theme: Theme): void {
   document.documentElement.dataset.theme = theme
 }
 
-/** Goes on to the next of system, light and dark. */
+/** Switches to the next of system, light and dark. */
 export function nextTheme(): void {
   const at = THEMES.indexOf(themes.getState().theme)
   const theme = THEMES[(at + 1) % THEMES.length] ?? 'system'

@@ -1,11 +1,11 @@
-// The app without a network: a service worker keeps its files. A new version is fetched beside the old one and waits; it
-// takes over only when somebody asks for it, because a reload in the middle of work is nobody's wish.
+// The app without a network: a service worker keeps its files. A new version is fetched next to the old one and waits; it takes
+// over only when the user asks for it, because nobody wants a reload in the middle of work.
 
 const WORKER = 'sw.js'
 /** The first seconds belong to the page. */
 const DELAY_MS = 2000
 
-/** Tells of a version that waits, with the function that starts it. Returns the function that stops listening. */
+/** Reports a version that waits, with the function that starts it. Returns the function that stops listening. */
 export function watchUpdates(offer: (start: () => void) => void): () => void {
   const { serviceWorker } = navigator
   // A page from a disk, or one that is not secure, has none.

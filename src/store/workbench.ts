@@ -30,7 +30,7 @@ export const workbench = createStore<Workbench>()(
       edit: (recipe) => {
         const before = get().project
         const after = produce(before, recipe)
-        // A project that is out of order already must stay editable, or nobody could put it right.
+        // A project that is out of order already must stay editable, or it could not be repaired.
         const issues = readBackIssues(after)
         if (issues.length > 0 && readBackIssues(before).length === 0) return issues
         set({ project: after })
@@ -38,7 +38,7 @@ export const workbench = createStore<Workbench>()(
       },
       replaceProject: (project) => {
         endGesture() // else the old project would be gone without an undo step
-        // Now rather than by the first edit, which somebody waits for.
+        // Now rather than by the first edit, which the user waits for.
         set({ project: freeze(project, true) })
         view.setState({ designId: '', elementId: '' })
       },

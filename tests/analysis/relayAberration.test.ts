@@ -1,4 +1,4 @@
-// A relay through its real lenses in the budget, held against the same reference as the optics, with parts as a user enters them.
+// A relay through its real lenses in the budget, compared with the same reference as the optics, with parts as a user enters them.
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
@@ -143,7 +143,7 @@ describe.each(relays.map((row, i) => ({ i, row })))('relay $i of the reference i
 
 describe('guides and lenses off their places', () => {
   const AXES = ['offsetX', 'offsetY', 'tiltX', 'tiltY'] as const
-  /** A relay with its far lens so near its optimum that what is moved counts. */
+  /** A relay with its far lens so near its optimum that every movement matters. */
   const [planoAndBall, balls] = relays
   const rows = [planoAndBall, balls].map((row) => {
     if (row === undefined) throw new Error('two rows')

@@ -1,4 +1,4 @@
-// What the first picture loads, and that nothing evaluates on a page before fits are asked for elsewhere.
+// What the first picture loads, and that nothing evaluates on a page before fits are requested elsewhere.
 
 import { existsSync, readFileSync } from 'node:fs'
 import { dirname, relative, resolve } from 'node:path'

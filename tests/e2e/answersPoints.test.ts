@@ -1,4 +1,4 @@
-// Answers where a plausible one would mislead: a key angle that nobody gave, the echo of a lens known by its spot, a cover that is
+// Answers where a plausible one would mislead: a key angle that was not given, the echo of a lens defined by its spot, a cover that is
 // the layer, tolerances of parts that were measured, a workbook whose worst case follows.
 
 import { readFileSync } from 'node:fs'
@@ -29,7 +29,7 @@ async function type(page: Page, label: string, text: string): Promise<void> {
 
 const numberIn = (text: string | null) => Number.parseFloat((text ?? '').replace(/^\D*/, ''))
 
-test('a key angle that nobody gave is not known; given, it leaves −10 log tan² of its greatest value', async () => {
+test('a key angle that was not given is not known; given, it leaves −10 log tan² of its greatest value', async () => {
   const { page, complaints } = await openApp(browser)
   const fibre = await showPart(page, 'Standard single-mode fibre')
   await fibre.getByLabel('Polarisation-maintaining', { exact: true }).selectOption('yes')
@@ -48,7 +48,7 @@ test('a key angle that nobody gave is not known; given, it leaves −10 log tan�
   await expect
     .poll(async () => numberIn(await page.locator('[data-fact="extinction"]').textContent()))
     .toBeCloseTo(expectedDb, 1)
-  // 20 dB are asked for.
+  // 20 dB are requested.
   await expect.poll(() => chip(page, 'extinction').getAttribute('data-status')).toBe('met')
   expect(complaints).toEqual([])
 })
@@ -56,7 +56,18 @@ test('a key angle that nobody gave is not known; given, it leaves −10 log tan�
 test('the echo of a lensed fibre known by its spot is not known, until a tip radius makes it that of a sphere', async () => {
   const { page, complaints } = await openApp(browser, { asOpened: true })
   await selectDesign(page, 'Lensed fibre')
-  await expect.poll(() => chip(page, 'return-loss-fibre').getAttribute('data-status')).toBe('not known')
+  // As a flat face, and without it: the facet alone, by closed form (own), is above the 40 dB that are asked for.
+  const verdict = chip(page, 'return-loss-fibre')
+  await expect.poll(() => verdict.getAttribute('data-status')).toBe('not met')
+  const own = ownDesign(demoProject(), 'Lensed fibre')
+  const [low, high] = (/([\d.]+) to ([\d.]+)/.exec((await verdict.textContent()) ?? '') ?? [])
+    .slice(1)
+    .map(Number)
+  expect(Math.abs((low ?? 0) - own.returnLossDb.fibre)).toBeLessThan(0.15)
+  expect(high).toBeGreaterThan((low ?? 0) + 1)
+  await goTo(page, 'Requirements')
+  await type(page, 'Minimum return loss towards the fibre', `${((low ?? 0) + (high ?? 0)) / 2} dB`)
+  await expect.poll(() => verdict.getAttribute('data-status')).toBe('not known')
   const tip = await showPart(page, 'Lensed fibre, 3.1 µm spot')
   await tip.getByRole('button', { name: 'Add Tip radius, for the back-reflection' }).click()
   await type(page, 'Tip radius, for the back-reflection', '12 um')

@@ -62,7 +62,7 @@ const columns = (page: Page) => page.locator('.compare thead .compare-name').all
 /** The chosen design goes to its optimum, if it is not there. */
 async function applyOptimum(page: Page): Promise<void> {
   const optimum = page.getByRole('region', { name: 'Optimum settings' })
-  // The search follows the numbers when there is time; before that the button still speaks of those before.
+  // The search follows the numbers when there is time; before that the button still refers to the previous ones.
   await page.locator('.optimum[aria-busy="false"]').waitFor()
   const button = optimum.getByRole('button', { name: 'Apply optimum' })
   if (await button.isEnabled()) await button.click()
@@ -121,7 +121,7 @@ async function allFamilies(page: Page): Promise<void> {
   await selectDesign(page, FAMILIES.at(-1) ?? '')
 }
 
-describe('from an empty project', { timeout: 120_000 }, () => {
+describe('from an empty project', () => {
   test('all families are built and compared; the two that meet 2 dB with an isolator are found, one is sized and ordered', async () => {
     const { page, complaints } = await openApp(browser)
     await allFamilies(page)

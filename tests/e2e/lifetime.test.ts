@@ -36,7 +36,7 @@ test('a stress test entered by hand drifts in the budget by the stated law, and 
   await expect.poll(() => lineLoss(page, 'drift')).toBe(extrapolated.toFixed(2))
   expect(await lossDb()).toBeCloseTo(before + extrapolated, 1)
   const caution =
-    /Extrapolated by the square-root law to 175.000 h of the test, 88 times the 2.000 h measured/
+    /Extrapolated by the square-root law to the equivalent of 175.000 h of test, 88 times the 2.000 h measured/
   await pane(page, 'Budget').getByText(caution).first().waitFor()
   expect(await faultsOf(page)).toEqual([])
 

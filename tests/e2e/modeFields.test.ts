@@ -114,7 +114,7 @@ describe('the shape of a mode', () => {
     await choose(page, 'a,b\n1,2\n3,4\n')
     await page
       .getByRole('alert')
-      .getByText(/column headings is/)
+      .getByText(/heading row is/)
       .waitFor(PATIENT)
     await expect.poll(() => shapeLine(page).count()).toBe(0)
     await choose(page, fieldTable())
@@ -157,7 +157,7 @@ describe('the shape of a mode', () => {
     await expect.poll(() => shapeLine(page).locator('td').first().textContent()).toBe(lossText(difference))
     const first = await nominal(page)
     expect(first).not.toBe(before)
-    // The list of designs counts the solved mode as the budget does.
+    // The list of designs uses the solved mode as the budget does.
     await expect
       .poll(() => page.locator('.design-choice[aria-current="true"] .design-loss').textContent())
       .toBe(first)

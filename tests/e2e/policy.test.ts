@@ -61,7 +61,7 @@ const waysOut = (page: Page) =>
       try {
         void Promise.resolve(attempt()).catch(() => {})
       } catch {
-        // What counts is which directive has closed it.
+        // What matters is which directive blocked it.
       }
       came[directive] = await closed
     }

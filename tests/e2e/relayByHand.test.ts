@@ -58,7 +58,7 @@ test('a relay inserted by a click is at its optimum, as worked out once more; a 
   await expect.poll(async () => number(await final.textContent()), PATIENT).toBeLessThan(worst - 0.1)
   expect(Math.abs(number(await nominal(page).textContent()) - shown)).toBeLessThan(0.02)
 
-  // Sizing searches along the light for every width it tries: off the page, which goes on, and given up or finished as one likes.
+  // Sizing searches along the light for every width it tries: off the page, which stays responsive, and is cancelled or finished as the user likes.
   await goTo(page, 'Sizing')
   const allocation = pane(page, 'Tolerance allocation')
   await page.getByLabel('Criterion', { exact: true }).selectOption('worst case')

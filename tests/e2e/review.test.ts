@@ -44,7 +44,7 @@ async function openFinalSheet(page: Page): Promise<void> {
   await page.locator('.sheet-preview[aria-busy="false"]').waitFor()
 }
 
-/** A tab of the settings beside the document. */
+/** A tab of the settings next to the document. */
 const openSettings = (page: Page, name: 'Decision' | 'Sections' | 'Revisions' | 'Files') =>
   page.getByRole('tablist', { name: 'Review settings' }).getByRole('tab', { name, exact: true }).click()
 
@@ -339,5 +339,5 @@ describe('hostile text', () => {
     }
     expect(dialogs).toBe(0)
     expect(complaints).toEqual([])
-  }, 120_000)
+  })
 })

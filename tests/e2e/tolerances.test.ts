@@ -1,17 +1,17 @@
 // Tolerances an engineer can sign: station accuracy into all designs, sizing of a whole row, lenses aligned on power, one
 // tilt window on every screen, a ranking where nothing passes. Numbers are read off the screen and worked out here on their own.
 
+import { readFileSync } from 'node:fs'
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
-import { evaluateCandidate } from '../../src/analysis/index'
-import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { demoProject } from '../../src/model/index'
-import { jointLossDb } from '../../src/optics/index'
 import { tiltExcessDb } from '../analysis/support/tiltExcess'
 import { openApp, sharedBrowser } from './support/browser'
 import { ownDesign } from './support/own/design'
+import type { Data } from './support/own/quantities'
+import { ownAllChannelsPercentile, ownRow, ownRowWorstDb } from './support/own/row'
 import { ownGainHalvedDb } from './support/own/statistics'
-import { field, goTo, nominal, selectDesign, showView, type } from './support/screen'
+import { field, goTo, nominal, projectMenu, selectDesign, showView, type } from './support/screen'
 
 let browser: Browser
 beforeAll(async () => {
@@ -20,6 +20,7 @@ beforeAll(async () => {
 
 const PATIENT = { timeout: 60_000 }
 const DEG = 180 / Math.PI
+const CLEAVED = 'Cleaved fibre, dry'
 const RELAY = 'Two-lens relay with isolator'
 const number = (text: string | null) => Number.parseFloat((text ?? '').replace(/^\D*/, ''))
 
@@ -71,28 +72,20 @@ test('lens 2 is aligned on power, and the order decides what its residual costs'
   const { page, complaints } = await openApp(browser)
   await selectDesign(page, RELAY)
   await page.getByRole('region', { name: 'Path' }).getByRole('button', { name: /relay/i }).first().click()
-  const project = demoProject()
-  const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
-  if (relay?.kind !== 'relay') throw new Error('no relay')
   await page.getByText('Lens 2 misalignment', { exact: true }).click()
   await type(field(page, 'Lens 2 decentre x'), '0.8 um')
   await page.getByText('Alignment and cure shift').first().click()
   await page.getByLabel('Lens 2 decentre x, active alignment').click()
+  const own = ownDesign(demoProject(), RELAY)
+  const [fibre, lens] = ['relay offsetX', 'relay lens 2 offsetX'].map((name) => own.names.indexOf(name))
+  if (fibre === undefined || lens === undefined) throw new Error('no relay')
   const loss = (fibreUm: number, lensUm: number) => {
-    const by = structuredClone(relay)
-    by.aligned = []
-    by.offsetX.value = fibreUm
-    by.lens2.offsetX.value = lensUm
-    const candidates = project.candidates.map((each) =>
-      each.id === 'relay'
-        ? { ...each, chain: each.chain.map((one) => (one.kind === 'relay' ? by : one)) }
-        : each,
-    )
-    const compiled = compileCandidate({ ...project, candidates }, 'relay')
-    if (!compiled.ok) throw new Error('the relay compiles')
-    return compiled.value.lines.reduce((sum, line) => sum + line.lossDb(compiled.value.nominal), 0)
+    const v = new Float64Array(own.offs.length)
+    v[fibre] = fibreUm
+    v[lens] = lensUm
+    return own.lossDb(v, 0)
   }
-  /** The place of least loss by narrowing down, um. */
+  /** The place of lowest loss by narrowing down, um. */
   const least = (of: (um: number) => number) => {
     let [low, high] = [-4, 4]
     while (high - low > 0.01) {
@@ -102,18 +95,20 @@ test('lens 2 is aligned on power, and the order decides what its residual costs'
     }
     return (low + high) / 2
   }
-  // The lens goes to its optimum with the fibre on the axis and is left 0.8 um off; the fibre then makes up for it. The other
-  // way round nobody makes up for what the lens is left off.
+  // The lens goes to its optimum with the fibre on the axis and is left 0.8 um off; the fibre then compensates it. The other way
+  // round, nothing compensates the residual of the lens.
   const lensAt = least((um) => loss(0, um)) + 0.8
   const lensFirst = loss(
     least((um) => loss(um, lensAt)),
     lensAt,
   )
-  const shown = async () => number(await nominal(page).textContent())
-  await expect.poll(shown).toBeCloseTo(lensFirst, 1)
+  // What a displaced lens has of coma is not in the sum of its own.
+  const off = async (ownDb: number) => Math.abs(number(await nominal(page).textContent()) - ownDb)
+  await expect.poll(() => off(lensFirst)).toBeLessThan(0.1)
   await page.getByRole('button', { name: 'Align fibre side earlier' }).click()
   await page.getByRole('button', { name: 'Align fibre side earlier' }).click()
-  await expect.poll(shown).toBeGreaterThan(lensFirst + 0.2)
+  expect(loss(0, 0.8)).toBeGreaterThan(lensFirst + 0.3)
+  await expect.poll(() => off(loss(0, 0.8))).toBeLessThan(0.1)
   expect(complaints).toEqual([])
 })
 
@@ -126,10 +121,15 @@ test('a tilt window of a relay is the same number in Design and in Compare, abou
   expect(await table.locator('caption').textContent()).toContain('about the facet, as in Compare')
   const inDesign = (await table.locator('tr[data-axis="tiltXRad"] td').nth(1).textContent()) ?? ''
   const sides = inDesign.match(/[\d.]+/g)?.map(Number) ?? []
-  const { joint } = evaluateCandidate(demoProject(), 'relay').joints[0] ?? {}
-  if (joint === undefined) throw new Error('no joint')
   const least = Math.min(...sides)
-  expect(Math.abs(tiltExcessDb(joint, least / DEG) - 1)).toBeLessThan(0.01)
+  // The beam of the fibre traced to the facet: its waist there, and how far before the facet.
+  const { image } = ownDesign(demoProject(), RELAY)
+  if (image === null) throw new Error('no relay')
+  const wavelengthUm = 1.6537
+  const emitterMfdXUm = 2 * Math.sqrt((image.qIm * wavelengthUm) / Math.PI)
+  const [gapUm, receiverMfdXUm] = [image.qRe, demoProject().facets[0]?.mfdX.value ?? Number.NaN]
+  const joint = { wavelengthUm, index: 1, emitterMfdXUm, receiverMfdXUm, waistXUm: 0, gapUm }
+  expect(Math.abs(tiltExcessDb(joint, least / DEG) - 1)).toBeLessThan(0.02)
   await goTo(page, 'Compare')
   const row = page.locator('tr[data-row="tilt-x"]')
   expect(await row.locator('th').innerText()).toContain('Tilt x about the facet')
@@ -140,39 +140,59 @@ test('a tilt window of a relay is the same number in Design and in Compare, abou
 test('the roll of a row is sized for its outer channels, by the criterion that is chosen', async () => {
   const { page, complaints } = await openApp(browser)
   await goTo(page, 'Requirements')
-  await typeIn(page, 'Insertion-loss limit', '9 dB')
+  const LIMIT_DB = 9
+  await typeIn(page, 'Insertion-loss limit', `${LIMIT_DB} dB`)
   await goTo(page, 'Sizing')
   const roll = page.getByRole('row', { name: /^roll/i })
   const alone = number(await roll.locator('td').nth(1).textContent())
-  const { joints, nominalDb } = evaluateCandidate(demoProject(), 'cleaved-dry')
-  const joint = joints[0]?.joint
-  if (joint === undefined) throw new Error('no joint')
-  const excess = (rollRad: number) =>
-    jointLossDb({ ...joint, rollRad, offsetYUm: joint.offsetYUm + 5.5 * 127 * Math.sin(rollRad) }) -
-    jointLossDb(joint)
+  const project: Data = demoProject()
+  const own = ownDesign(project, CLEAVED)
+  const row = ownRow(own, project.candidates[0], project.requirements)
+  const rollAt = own.offs.length + 2
+  const rolledDb = (rollRad: number) => {
+    const v = new Float64Array(row.common.length)
+    v[rollAt] = rollRad
+    return row.lossDb(v, [0, 0], row.channels - 1, 0)
+  }
   let [low, high] = [0, 0.1]
   for (let i = 0; i < 50; i++) {
     const middle = (low + high) / 2
-    if (excess(middle) < 9 - nominalDb) low = middle
+    if (rolledDb(middle) < LIMIT_DB) low = middle
     else high = middle
   }
   expect(alone / (DEG * low)).toBeCloseTo(1, 2)
-  for (const [criterion, said] of [
-    ['worst case', 'Worst case'],
-    ['percentile', 'P95'],
-    ['all channels', 'P95, all 12 channels'],
+  // Known within three standard errors of its rank.
+  const worst = ownRowWorstDb(own, row)
+  const all = ownAllChannelsPercentile(row, 0.95, 1000)
+  const allocated = new Map<string, number>()
+  for (const [criterion, said, lowDb, highDb] of [
+    ['percentile', 'P95', 0, all.highDb],
+    ['all channels', 'P95, all 12 channels', all.lowDb, all.highDb],
+    ['worst case', 'Worst case', worst - 0.03, worst + 0.03],
   ] as const) {
     await page.getByLabel('Criterion', { exact: true }).selectOption(criterion)
     const sentence = page.getByText(new RegExp(`${said}: [\\d.]+ dB now`))
     await sentence.waitFor(PATIENT)
-    const allocated = /now, ([\d.]+) dB/.exec((await sentence.textContent()) ?? '')?.[1]
-    expect(Number(allocated)).toBeLessThanOrEqual(9)
+    const [, now, then] = /([\d.]+) dB now, ([\d.]+) dB/.exec((await sentence.textContent()) ?? '') ?? []
+    expect(Number(now), criterion).toBeGreaterThan(lowDb)
+    expect(Number(now), criterion).toBeLessThan(highDb)
+    expect(Number(then), criterion).toBeLessThanOrEqual(LIMIT_DB)
+    allocated.set(criterion, Number(then))
   }
   // A gap of a few micrometres is never asked to reach through contact.
   const gap = page.getByRole('row', { name: /^gap/i })
   const most = demoProject().candidates[0]?.chain[1]
   if (most?.kind !== 'gap') throw new Error('no gap')
   expect(number(await gap.locator('td').nth(1).textContent())).toBeLessThanOrEqual(most.gap.value)
+  // What is proposed keeps its own promise once it is applied.
+  await page.getByRole('button', { name: 'Apply allocated tolerances' }).click()
+  const download = page.waitForEvent('download')
+  await projectMenu(page, /^Save/)
+  const applied: Data = JSON.parse(readFileSync(await (await download).path(), 'utf8'))
+  const sized = ownDesign(applied, CLEAVED)
+  const sizedDb = ownRowWorstDb(sized, ownRow(sized, applied.candidates[0], applied.requirements))
+  expect(sizedDb).toBeLessThan(LIMIT_DB)
+  expect(sizedDb).toBeGreaterThan((allocated.get('worst case') ?? 0) - 0.05)
   expect(complaints).toEqual([])
 })
 
@@ -193,7 +213,7 @@ test('where no assembly passes, the percentile still ranks, in dB', async () => 
     return { gain: Number.parseFloat(change), error: Number.parseFloat(error) }
   }
   // The same assemblies drawn again, once with the tolerance halved.
-  const own = ownDesign(demoProject(), 'Cleaved fibre, dry')
+  const own = ownDesign(demoProject(), CLEAVED)
   for (const [tolerance, name] of [
     ['MFD y of Silicon-nitride facet', 'facet-nitride MFD y'],
     ['MFD x of Silicon-nitride facet', 'facet-nitride MFD x'],

@@ -1,5 +1,5 @@
-// The whole job beyond Gaussians in a real browser: a tip's cross-section entered and solved, counted in the budget beside the
-// Gaussians, its tolerances by fields, the best width found and taken, the project saved, opened again: the same numbers.
+// The whole job beyond Gaussians in a real browser: a tip's cross-section entered and solved, included in the budget next to the
+// Gaussian result, its tolerances by fields, the best width found and taken, the project saved, opened again: the same numbers.
 
 import { readFile } from 'node:fs/promises'
 import type { Browser, Page } from 'playwright-core'
@@ -90,7 +90,7 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   const mode = page.getByRole('region', { name: 'Solved mode' })
   await mode.getByText('Coupling loss, field overlap').waitFor(PATIENT)
 
-  // The budget takes the field, and shows the Gaussians and the difference beside it.
+  // The budget takes the field, and shows the Gaussian result and the difference next to it.
   await openFields(page)
   await page.getByLabel(/^Mode shape of Standard/).selectOption('core')
   await page.getByLabel(/^Mode shape of Silicon/).selectOption('cross-section')

@@ -13,7 +13,11 @@ beforeAll(async () => {
 
 const PATIENT = { timeout: 60_000 }
 
-type Recorded = typeof globalThis & { workersMade?: Worker[] }
+type Recorded = typeof globalThis & {
+  workersMade?: Worker[]
+  killedAtBirth?: number
+  watch?: ReturnType<typeof setInterval>
+}
 
 /** Keeps every worker that the page makes from now on within reach. */
 async function recordWorkers(page: Page): Promise<void> {
@@ -23,7 +27,11 @@ async function recordWorkers(page: Page): Promise<void> {
     globalThis.Worker = class extends Worker {
       constructor(url: string | URL, options?: WorkerOptions) {
         super(url, options)
-        all.push(this)
+        const at = globalThis as Recorded
+        if ((at.killedAtBirth ?? 0) > 0) {
+          at.killedAtBirth = (at.killedAtBirth ?? 0) - 1
+          this.terminate()
+        } else all.push(this)
       }
     }
   })
@@ -36,6 +44,21 @@ async function killWorkers(page: Page): Promise<number> {
     for (const worker of all) worker.terminate()
     return all.splice(0).length
   })
+}
+
+/** Ends the workers each time the bar has moved on, until it is told to stop. */
+async function killAtProgress(page: Page, bar: string): Promise<() => Promise<void>> {
+  await page.evaluate((label) => {
+    const at = globalThis as Recorded
+    let last = 0
+    at.watch = setInterval(() => {
+      const value = document.querySelector<HTMLProgressElement>(`progress[aria-label="${label}"]`)?.value ?? 0
+      if (value === last || value === 0) return
+      last = value
+      for (const worker of at.workersMade?.splice(0) ?? []) worker.terminate()
+    }, 5)
+  }, bar)
+  return () => page.evaluate(() => clearInterval((globalThis as Recorded).watch))
 }
 
 test('a yield run whose workers are killed ends with a sentence, and can be started again', async () => {
@@ -82,5 +105,30 @@ test('an assembly run shows its progress, and once cancelled it stays so', async
   await panel.getByRole('status').filter({ hasText: 'Cancelled.' }).waitFor(PATIENT)
   expect(await bar.count()).toBe(0)
   await start.waitFor(PATIENT)
+  expect(complaints).toEqual([])
+})
+
+test('an assembly run whose workers are killed ends with a sentence; started again with one killed before it said anything, it is done', async () => {
+  const { page, complaints } = await openApp(browser)
+  await page
+    .getByRole('button', { name: /High-NA stub, bonded/ })
+    .first()
+    .click()
+  await openTab(page, 'Assembly')
+  const panel = page.getByRole('region', { name: 'Assembly', exact: true })
+  const start = panel.getByRole('button', { name: 'Run assembly' })
+  await recordWorkers(page)
+  const stopKilling = await killAtProgress(page, 'Assemblies done')
+  await start.click()
+  await panel.getByText('A background worker stopped before the run was complete.').waitFor(PATIENT)
+  expect(await panel.getByRole('button', { name: 'Cancel run' }).count()).toBe(0)
+  await stopKilling()
+  await page.evaluate(() => {
+    ;(globalThis as Recorded).killedAtBirth = 1
+  })
+  await start.click()
+  await panel.getByRole('table', { name: 'Through all steps' }).waitFor(PATIENT)
+  const left = await page.evaluate(() => (globalThis as Recorded).killedAtBirth)
+  expect(left).toBe(0)
   expect(complaints).toEqual([])
 })

@@ -47,6 +47,21 @@ describe.each(project.candidates.map((design) => [design.name, design] as const)
       expect(markupText(strip)).not.toMatch(/NaN|Infinity|undefined/)
     })
 
+    test.each([560, 792])(
+      'says the loss of each element whole, however narrow its place, at %d px',
+      (widthPx) => {
+        const strip = drawPathStrip(stops, { widthPx, heightPx: 110 }, PALETTES.light)
+        const said = textBoxes(strip).map(({ words }) => words)
+        for (const { lossDb } of stops) {
+          if (lossDb <= 0.005) continue
+          expect(
+            said.some((text) => text.endsWith(`${lossDb.toFixed(2)} dB`)),
+            said.join(' | '),
+          ).toBe(true)
+        }
+      },
+    )
+
     test('is tabled for the sheet, and small without words', () => {
       const { table } = pathFigure('path', design.name, stops)
       expect(table.rows.map((row) => row[3])).toEqual(stops.map(({ lossDb }) => lossDb))

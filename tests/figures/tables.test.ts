@@ -170,8 +170,8 @@ describe('figures of pictures', () => {
       'Core width, nm',
       'MFD x, µm',
       'MFD y, µm',
-      'Coupling loss (field), dB',
-      'Coupling loss (Gaussian), dB',
+      'Coupling loss, field, dB',
+      'Coupling loss, Gaussian, dB',
     ])
     expect(figure.table.rows).toEqual([
       [200, 'no mode', 'no mode', 'none', 'none'],

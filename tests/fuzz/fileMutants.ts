@@ -1,4 +1,4 @@
-// Measurement files with something wrong in them, made from the samples of every kind that the program reads.
+// Measurement files with something wrong in them, made from the samples of every kind that the app reads.
 
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'

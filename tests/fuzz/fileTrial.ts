@@ -1,4 +1,4 @@
-// What the program makes of one damaged measurement file: read, taken as the screens would take it, evaluated, kept.
+// What the app makes of one damaged measurement file: read, taken as the screens would take it, evaluated, kept.
 
 import {
   attempted,
@@ -16,7 +16,7 @@ import { nonFinitePaths, notANumberIn } from './nonFinite'
 import type { Outcome } from './outcome'
 import { wordedNumbers } from './worded'
 
-/** What somebody would answer where the file does not say. */
+/** A plausible answer where the file leaves a question open. */
 const ANSWERS: Readonly<Partial<Record<RuleName, Quantity>>> = {
   wavelength: quantityOf(1550, 'nm'),
   mfd: quantityOf(4, 'um'),

@@ -18,7 +18,7 @@ describe.each(KINDS)('mutants: $label', (kind) => {
       if (outcome.kind === 'fault') expect.fail(`mutant ${number}: ${outcome.faults.join('\n')}`)
       counts[outcome.kind]++
     }
-    // A run that only refuses, or only accepts, looks at one half of the program.
+    // A run that only refuses, or only accepts, looks at one half of the app.
     expect(Math.min(counts.refused, counts.finite)).toBeGreaterThan(0)
   }, 240_000)
 })

@@ -1,4 +1,4 @@
-// The kinds of mutants, each as a function of the seed and a number: the same mutant again, whenever it is asked for.
+// The kinds of mutants, each as a function of the seed and a number: the same mutant again, whenever it is requested.
 
 import { diceFor } from './dice'
 import { fileMutant } from './fileMutants'

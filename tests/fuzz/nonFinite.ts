@@ -50,7 +50,7 @@ export function nonFinitePaths(root: unknown): readonly string[] {
   return found
 }
 
-/** What a reader of a text must never meet. */
+/** What a reader of a text must never see. */
 export function notANumberIn(text: string): string | null {
   return /(?<![\w"'])[-−+]?(NaN|Infinity|undefined|\[object Object\])(?!\w)/.exec(text)?.[1] ?? null
 }

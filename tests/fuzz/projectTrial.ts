@@ -1,4 +1,4 @@
-// What the program makes of one damaged project: every answer a screen or a paper could show of it.
+// What the app makes of one damaged project: every answer a screen or a paper could show of it.
 
 import '../support/fitsHere'
 import { runArray } from '../../src/analysis/array/runArray'

@@ -7,7 +7,7 @@ import { parseArgs } from 'node:util'
 import { Worker } from 'node:worker_threads'
 
 const COUNTS = { project: 2000, file: 1000, number: 5000 }
-/** A mutant that takes more of the processor has hung the program. Waiting for a busy machine does not count. */
+/** A mutant that takes more processor time has hung the app. Waiting for a busy machine is ignored. */
 const LONGEST_MS = 120_000
 const LOOK_EVERY_MS = 5000
 /** A thread that waits for ever takes nothing of the processor. */

@@ -1,4 +1,4 @@
-// A worker that evaluates designs must declare that fits are computed in it: nobody else does, and the first real joint would fail.
+// A worker that evaluates designs must declare that fits are computed in it: nothing else does, and the first real joint would fail.
 
 import { readdirSync, readFileSync } from 'node:fs'
 import path from 'node:path'

@@ -38,7 +38,7 @@ function run(size: number, hire: () => CrewMember, more: Partial<RunOptions> = {
   })
 }
 
-/** A member that does its first `jobs` jobs and then fails for good. */
+/** A member that does its first `jobs` jobs and then fails permanently. */
 function shortLived(jobs: number): CrewMember {
   const inner = pageMember()
   let left = jobs

@@ -66,6 +66,13 @@ describe('loopback and cut-back', () => {
     expect(result.assumptions.join()).toMatch(/All facets have equal loss/)
   })
 
+  test('intercept and slope of a line are correlated by mean length over root mean square length', () => {
+    const result = loopbackLoss({
+      points: [1, 2, 3, 4].map((lengthCm) => ({ lengthCm, lossDb: 3 + lengthCm })),
+    })
+    expect(result.correlation).toBeCloseTo(-2.5 / Math.sqrt(7.5), 12)
+  })
+
   test('over 500 seeded series the 95 % intervals hold the truth in 92 to 98 %', () => {
     let facet = 0
     let slope = 0
@@ -138,6 +145,10 @@ describe('loopback and cut-back', () => {
     const result = loopbackLoss({ points: one, propagationDbPerCm: 0.5, propagationStandardDbPerCm: 0.1 })
     expect(result.facetLossDb.value).toBeCloseTo(1.3, 12)
     expect(result.assumptions.join()).toMatch(/depends on the entered propagation loss of 0.5 dB\/cm/)
+    expect(result.warnings).toEqual([])
+    const tooMuch = loopbackLoss({ points: one, propagationDbPerCm: 4 })
+    expect(tooMuch.facetLossDb.value).toBeCloseTo(-0.45, 12)
+    expect(tooMuch.warnings.join()).toMatch(/below zero/)
   })
 
   /** Of 200 seeded series of ten readings, the source walking from the reference on. */
@@ -298,6 +309,18 @@ describe('splitting predicted minus measured loss', () => {
     const width = ([low, high]: readonly [number, number]) => high - low
     expect(wide.single[0]!.chiSquare).toBeGreaterThan(100)
     expect(width(wide.single[0]!.interval!) / width(own.single[0]!.interval!)).toBeCloseTo(1, 0)
+  })
+
+  test('a cause that ends at what is possible says so, and has no interval', () => {
+    const result = explainDifference({
+      predict: curve,
+      measuredDb: measure({ mfdUm: 4 }),
+      standardDb,
+      causes: causes.map((cause) => (cause.id === 'mfdUm' ? { ...cause, upper: 3.5 } : cause)),
+    })
+    const { mfdUm, offsetUm } = Object.fromEntries(result.single.map((each) => [each.id, each]))
+    expect(mfdUm).toMatchObject({ value: 3.5, isAtLimit: true, interval: null })
+    expect(offsetUm!.isAtLimit).toBe(false)
   })
 
   test('an even cause is found although its slope at nominal is zero', () => {

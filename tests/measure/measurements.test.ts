@@ -102,9 +102,9 @@ describe('every section', () => {
   const sections = text.split(/^## /m).slice(1)
 
   test.each(sections.map((section) => [section.slice(0, section.indexOf('\n')), section] as const))(
-    '%s has its source, code, validity, edges and a worked example',
+    '%s has its source, code, validity, limiting cases and a worked example',
     (_title, section) => {
-      for (const part of ['Source', 'Code', 'Validity', 'Edges', 'Worked']) {
+      for (const part of ['Source', 'Code', 'Validity', 'Limiting case', 'Worked']) {
         expect(section, part).toMatch(new RegExp(`(?:^|[\\s(])${part}s?[:,. ]`))
       }
     },

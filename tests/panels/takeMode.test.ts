@@ -23,7 +23,7 @@ function solved() {
   }
 }
 
-test('an applied mode becomes calculated diameters and index with their source', () => {
+test('an applied mode becomes computed diameters and index with their source', () => {
   const facet = demoProject().facets[0]!
   const mode = solved()
   const before = structuredClone(facet)

@@ -1,5 +1,5 @@
-// Published couplings beside what the core computes of the modes that they state. They are no checks: what remains is
-// explained, not tuned away.
+// Published couplings compared with what the core computes for the modes that they state. They are not checks: the remaining
+// difference is explained, not tuned away.
 
 import { lossDb } from '../../src/optics/beam/decibel'
 import { fieldEfficiency } from '../../src/optics/field/fieldJoint'
@@ -88,7 +88,7 @@ export const COMPARISONS: readonly Comparison[] = [
 export function renderComparisons(comparisons: readonly Comparison[]): string {
   const head =
     '\n## Published couplings, side by side\n\nThese are not checks: they are papers that state the modes on both sides, and what the core computes for the same modes. Measured losses include\nroughness, reflections and taper loss as well; expect them to be 0.3 to 1.0 dB above the overlap (common practice, no source).\n\n' +
-    '| source | modes stated | loss stated | ours | what remains |\n| --- | --- | --- | --- | --- |\n'
+    '| source | modes stated | loss stated | Modeseam | remaining difference |\n| --- | --- | --- | --- | --- |\n'
   const rows = comparisons.map(
     ({ source, modes, stated, ours, explanation }) =>
       `| ${[source, modes, stated, ours(), explanation].join(' | ')} |\n`,

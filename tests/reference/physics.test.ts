@@ -30,9 +30,9 @@ describe('every concept after the conventions', () => {
   const sections = text.split(/^## /m).slice(2)
 
   test.each(sections.map((section) => [section.slice(0, section.indexOf('\n')), section] as const))(
-    '%s has its source, code, validity, edges and a worked example',
+    '%s has its source, code, validity, limiting cases and a worked example',
     (_title, section) => {
-      for (const part of ['Source', 'Code', 'Validity', 'Edges', 'Worked']) {
+      for (const part of ['Source', 'Code', 'Validity', 'Limiting case', 'Worked']) {
         expect(section).toMatch(new RegExp(`(?:^|[\\s(])${part}s?[:,. ]`))
       }
     },

@@ -1,4 +1,4 @@
-// Publications that several checks name, and what counts as naming one.
+// Publications that several checks name, and what is treated as naming one.
 
 export const SCIPY = 'SciPy (P. Virtanen et al., Nat. Methods 17 (2020) 261)'
 export const NUMPY = 'NumPy (C. R. Harris et al., Nature 585 (2020) 357)'
@@ -14,10 +14,10 @@ const YEAR = /\b(1[5-9]|20)\d\d\b/
 const STANDARD = /\b(ISO|IEC|ITU-T|JCGM)[ /]?[A-Z]?\.?\d/
 const INSTITUTION = /\bUniversity\b/
 const LABELS = ['common practice, no source', 'value from memory']
-/** How somebody came by a text is nobody's concern. */
+/** How a text was obtained does not matter. */
 const HOW_FOUND = /\b(abstract|retrieved|encyclopaedia|lecture|looked up|at hand|page read|text read)\b/i
 
-/** Whether a source names a publication, or wears one of the labels for what has none, and says nothing of how it was found. */
+/** Whether a source names a publication, or wears one of the labels for what has none, and says nothing about how it was found. */
 export function isSource(text: string): boolean {
   const named = [YEAR, STANDARD, INSTITUTION].some((pattern) => pattern.test(text))
   return (named || LABELS.some((label) => text.includes(label))) && !HOW_FOUND.test(text)

@@ -17,7 +17,7 @@ test('no check is listed twice, and each names a publication or wears a label', 
   for (const row of rows) {
     expect(isSource(row.source), `${row.id}: ${row.source}`).toBe(true)
     expect(row.tolerance, row.id).toBeGreaterThan(0)
-    // A group index beside phase indices is a number like another only if the row says so.
+    // A group index among phase indices is used as a mere number only if the row says so.
     if (/\b1\.468\b/.test(`${row.id} ${row.input}`)) expect(row.quantity, row.id).toContain('group index')
   }
   for (const { source } of COMPARISONS) expect(isSource(source), source).toBe(true)
@@ -30,7 +30,7 @@ test('a printed number is given as its source prints it', () => {
   expect(value('tb-senior')).toBe(0.71)
   expect(value('student-t-4')).toBe(2.87)
   expect(printed.length).toBeGreaterThan(8)
-  // A printed value has few digits; one with twelve was calculated by somebody.
+  // A printed value has few digits; one with twelve was computed.
   for (const { id, expected } of printed) expect(String(expected).length, id).toBeLessThanOrEqual(13)
 })
 

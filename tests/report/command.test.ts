@@ -101,7 +101,7 @@ describe('the sheet command', () => {
     const args = ['demo.json', '--out', 'out', '--format', 'json', ...QUICK]
     const alone = world({ 'demo.json': text() })
     await sheetCommand(args, alone.machine)
-    // Yields end last begun first, and only once an array has been asked for beside them.
+    // Yields end last begun first, and only once an array has been requested with them.
     const held: (() => void)[] = []
     const begun: string[] = []
     const simulations: Simulations = {

@@ -51,7 +51,7 @@ describe('an order list', () => {
 
   test('keeps the adhesive off a lensed tip in words, and buys one filling once', () => {
     expect(listOf('ground-tip').lines[1]?.notes).toContain('keep adhesive away from the tip')
-    // The back-reflection of a tip that is known by its spot hangs on a radius that nobody has given yet.
+    // The back-reflection of a tip that is defined by its spot depends on a radius that has not been given yet.
     expect(listOf('spot-tip').lines[1]?.notes).toContain('supplier to state the tip radius')
     expect(listOf('ground-tip').lines[1]?.notes).not.toContain('supplier to state')
     const fillings = listOf('taper').lines.filter((line) => line.quantity === 'as needed')

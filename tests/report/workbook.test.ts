@@ -230,10 +230,10 @@ describe.each(CHANGES)('changing $title in the workbook', READING, ({ inputs, ed
   })
 })
 
-test('an overwritten calculated number applies at nominal, and keeps its ratio to nominal at the worst case', async () => {
+test('an overwritten computed number applies at nominal, and keeps its ratio to nominal at the worst case', async () => {
   const id = 'cleaved-dry'
   const project = twoDesigns()
-  /** The demo's fibre, its core as the signs of the worst case have it: its mode is what the program computes. */
+  /** The demo's fibre, its core as the signs of the worst case have it: its mode is what the app computes. */
   const cornered = structuredClone(project)
   for (const { path, sign } of evaluateCandidate(project, id).worstCorner.settings) {
     const quantity = quantityAt(cornered, path)
@@ -378,7 +378,7 @@ describe('the workbook', () => {
     const workbook = await readBook(await workbookOf(project))
     const at = project.candidates.findIndex(({ id }) => id === 'relay')
     const page = workbook.sheets.find(({ name }) => name === `Budget ${at + 1}`)
-    expect(page?.rows[2]?.[0]).toContain('live cells: Isolator. Lenses, distances, alignment')
+    expect(page?.rows[2]?.[0]).toContain('recalculated cells: Isolator. Lenses, distances, alignment')
     const worst = page?.rows.find((row) => row[0] === 'Worst case')
     expect(worst?.[5]).toContain('only the app can repeat the search')
   })
@@ -387,7 +387,7 @@ describe('the workbook', () => {
     const project = familiesProject()
     const workbook = await readBook(await workbookOf(project))
     const at = project.candidates.findIndex(({ id }) => id === 'relay')
-    // Beside designs that follow every input, one that does not must not pass for one of them.
+    // Among designs that follow every input, one that does not must not look like one of them.
     const beside = workbook.sheets.find(({ name }) => name === 'What if')?.rows[4 + at]
     expect(beside?.[11]).toMatch(/^\d+ lines are fixed values and follow no input/)
     const page = workbook.sheets.find(({ name }) => name === `Budget ${at + 1}`)

@@ -4,7 +4,7 @@ import { readdirSync, readFileSync } from 'node:fs'
 import { gzipSync } from 'node:zlib'
 
 // The first load holds the frame. What evaluates a design comes right behind it, in one file, with the first page.
-// The spreadsheet is the library that writes it (39 kB) with the pages of the review's workbook; loaded when one is asked for.
+// The spreadsheet is the library that writes it (39 kB) with the pages of the review's workbook; loaded when one is requested.
 const LIMITS_KB = { first: 100, evaluation: 100, plots: 470, spreadsheet: 55 }
 const folder = new URL('../../dist/assets/', import.meta.url)
 

@@ -140,7 +140,7 @@ async function act() {
   return `${tag} "${name}"`
 }
 
-/** What nobody should read on a screen, with the words around it. */
+/** What must not appear on a screen, with the words around it. */
 const wrongInSight = () =>
   page.evaluate(() => {
     const fields = [...document.querySelectorAll('input, textarea')].map((field) => field.value)

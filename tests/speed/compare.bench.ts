@@ -22,7 +22,7 @@ const eight = base.candidates.flatMap((candidate) => {
   return [candidate, behindStub]
 })
 
-/** A new facet mode each time, so that nothing is remembered from the run before. */
+/** A new facet mode each time, so that nothing is remembered from the previous run. */
 function changed(run: number) {
   const facets = base.facets.map((facet) => ({
     ...facet,

@@ -1,6 +1,6 @@
 // jointEfficiency, record and check included, against the same closed form in C without either (jointLimit.c,
 // gcc -O3 -march=native -ffast-math): the same pseudo-random inputs, run by run in turn, so that a slow moment of the
-// machine hits both. Beside it the unchecked function of the hot loops.
+// machine hits both. With it the unchecked function of the hot loops.
 
 import { execFileSync, spawnSync } from 'node:child_process'
 import path from 'node:path'

@@ -105,7 +105,7 @@ async function pageProcesses(browser: Browser): Promise<readonly number[]> {
 async function watchMemory(browser: Browser): Promise<() => number> {
   if (!existsSync('/proc/self/clear_refs')) return () => Number.NaN
   const watched = (await pageProcesses(browser)).map((pid) => {
-    writeFileSync(`/proc/${pid}/clear_refs`, '5') // the peak counts from here
+    writeFileSync(`/proc/${pid}/clear_refs`, '5') // the peak is measured from here
     return { pid, beforeMb: statusMb(pid, 'VmRSS') }
   })
   return () => Math.max(...watched.map(({ pid, beforeMb }) => statusMb(pid, 'VmHWM') - beforeMb))

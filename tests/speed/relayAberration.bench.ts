@@ -42,7 +42,7 @@ function aberration(run: number): void {
   const line = compiled.value.lines.find(({ kind }) => kind === 'aberration')
   if (line === undefined) throw new Error('the relay has an aberration')
   line.lossDb(compiled.value.nominal)
-  // A value beside the nominal one asks for the polynomial.
+  // A value next to the nominal one asks for the polynomial.
   const moved = Float64Array.from(compiled.value.nominal)
   const place = compiled.value.variables.findIndex(({ path }) => path.at(-1) === 'frontGap')
   moved[place] = (moved[place] ?? 0) + 1

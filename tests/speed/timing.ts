@@ -24,7 +24,7 @@ export function timeMs(work: () => void): number {
   return performance.now() - start
 }
 
-/** What the work takes of the processor, milliseconds: waiting for a busy machine does not count. */
+/** What the work takes of the processor, milliseconds: waiting for a busy machine is ignored. */
 export function processorMs(work: () => void): number {
   const before = process.cpuUsage()
   work()

@@ -1,7 +1,7 @@
-// The yield of a whole chain on one worker: a fibre known by its core, a gap of six degrees of freedom, a facet, with a
+// The yield of a whole chain on one worker: a fibre defined by its core, a gap of six degrees of freedom, a facet, with a
 // tolerance on twelve of their numbers. Asked for: a million samples within a second, memory that does not grow, and two
 // workers 1.7 times as fast as one (4 million samples each way, the workers started and warm). A machine that is busy with
-// other things gives nobody two cores, so the same is measured with a loop of sines in turn, and the claim is 0.85 of that.
+// other things does not provide two cores, so the same is measured with a loop of sines in turn, and the claim is 0.85 of that.
 // The same million draws by numpy (drawsLimit.py, where python3 has it), in processor time: the ratio to it is to be 1.
 
 import '../support/fitsHere'

@@ -38,7 +38,7 @@ beforeAll(loadReadBack)
 const project = () => workbench.getState().project
 const pick = <T>(list: readonly T[], at: number): T | undefined => list[at % Math.max(1, list.length)]
 
-/** What an edit is done with: anything a person could type or drop, and places to put it. */
+/** What an edit is done with: anything a user could type or drop, and places to put it. */
 const hands = fc.record({
   at: fc.nat(50),
   place: fc.nat(50),

@@ -4,7 +4,7 @@ import { startedRuns } from '../../src/store/startedRuns'
 const KEY = 'yield/one'
 const given = (value: number) => async () => ({ ok: true, value }) as const
 
-/** Work that ends when it is told to. */
+/** Work that ends on request. */
 function held() {
   let resolve: (value: number) => void = () => undefined
   const result = new Promise<number>((done) => {

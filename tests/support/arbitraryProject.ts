@@ -9,7 +9,7 @@ import { arbitraryOf } from './arbitrarySchema'
 
 const LISTS = ['fibres', 'facets', 'media', 'converters', 'lenses', 'candidates'] as const
 
-/** Ids as the program gives them, in place of the generated ones. */
+/** Ids as the app gives them, in place of the generated ones. */
 function numbered<T extends { id: string }>(stem: string, entries: readonly T[]): T[] {
   return entries.map((entry, at) => ({ ...entry, id: `${stem}-${at + 1}` }))
 }

@@ -28,7 +28,7 @@ const shortestUs = (work: () => unknown) => Math.min(...Array.from({ length: REP
  */
 export function growthOf(work: (size: number) => unknown, size: number): number {
   let least = Number.POSITIVE_INFINITY
-  // Collecting garbage counts too, and comes when it likes: what is measured once is a suspicion, what stays is growth.
+  // Garbage collection is included, and comes at any time: what is measured once is a suspicion, what stays is growth.
   for (let tries = 0; tries < TRIES && least > MOST_GROWTH; tries++)
     least = Math.min(least, measured(work, size))
   return least

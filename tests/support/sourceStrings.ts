@@ -1,4 +1,4 @@
-// Every text that the program can show: string literals, templates (with {} for what is put in) and the text of JSX, by the parser.
+// Every text that the app can show: string literals, templates (with {} for what is put in) and the text of JSX, by the parser.
 
 import { readdirSync, readFileSync } from 'node:fs'
 import { join } from 'node:path'
@@ -14,7 +14,7 @@ export interface SourceString {
 
 type Node = { readonly type: string; readonly start: number } & Readonly<Record<string, unknown>>
 
-/** Attributes whose values are read by the program, not by people. */
+/** Attributes whose values are read by the app, not by people. */
 const UNREAD =
   /^(className|type|role|key|id|htmlFor|name|href|d|viewBox|transform|fill|stroke\w*|data-.*|aria-(?!label$|description$|roledescription$).*|style|method|target|rel|kind|tone|inputMode|autoComplete|points)$/
 

@@ -27,8 +27,8 @@ describe('edits of a path', () => {
 
   test('that cannot be made say why', () => {
     expect(editAt('fibre', 'remove')).toMatchObject({ edit: null, why: 'A path starts with a fibre.' })
-    expect(editAt('facet', 'remove')).toMatchObject({ edit: null, why: 'A path ends on a chip facet.' })
-    expect(editAt('stub', 'on')).toMatchObject({ edit: null, why: 'No stub or SSC chip behind it.' })
+    expect(editAt('facet', 'remove')).toMatchObject({ edit: null, why: 'A path ends at a chip facet.' })
+    expect(editAt('stub', 'on')).toMatchObject({ edit: null, why: 'No stub or SSC chip after it.' })
     for (const at of chain.keys()) {
       for (const { edit, why } of pathEdits(project, design, at)) expect(edit === null).toBe(why !== '')
     }

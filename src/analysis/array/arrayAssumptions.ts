@@ -25,13 +25,13 @@ function placing({ steps }: BlockJoin): readonly string[] {
   const order = steps.map(({ member }) => MEMBER_NAMES[member]).join(', then ')
   return [
     moved.length > 0
-      ? `The station moves ${JOINED.format(moved)} to the optimum of its strategy for each array. Residual misalignment, cure shift and temperature follow, and can reverse the order of the strategies.`
-      : 'The array is placed at the entered values; the station moves neither offsets nor roll.',
+      ? `The station aligns ${JOINED.format(moved)} of each array to the optimum of the alignment strategy. Residual misalignment, cure shift and temperature follow, and can reverse the order of the strategies.`
+      : 'Offsets and roll are not actively aligned: the array is placed at the entered values.',
     steps.every(({ middle }) => middle === null)
       ? 'Axial distances and tilts are placed at the entered values.'
       : 'Axial distances and tilts, where actively aligned, are aligned for an ideal channel at the middle of the array; offsets and roll follow for the whole row.',
     ...(steps.length > 1
-      ? [`Rows aligned in the order ${order}, each with the others held where they are at that point.`]
+      ? [`Rows aligned in the order ${order}, one at a time, with the others fixed.`]
       : []),
   ]
 }
@@ -65,7 +65,7 @@ export function arrayAssumptions(block: ArrayBlock, temperaturesC: readonly numb
       : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is evaluated at its worst temperature (${temperatureWords(temperaturesC)}). Thermal expansion of the array along its row is not modelled.`,
     ...(dimensions > SOBOL_MOST_DIMENSIONS
       ? [
-          `An array uses ${dimensions} random numbers: the first ${SOBOL_MOST_DIMENSIONS} are Sobol points, those of the last channels pseudo-random.`,
+          `An array uses ${dimensions} random numbers: the first ${SOBOL_MOST_DIMENSIONS} are Sobol points, the others (last channels) pseudo-random.`,
         ]
       : []),
   ]

@@ -115,7 +115,7 @@ export function stationOf(block: ArrayBlock, { shared, channels }: DrawnBlock, a
     for (const place of residuals) unseen.delete(place)
   }
   const v = compiled.nominal.slice()
-  /** Values of a channel as the search finds it, until the next is looked at; its number counts from 0. */
+  /** Values of a channel as the search finds it, until the next is looked at; its number starts from 0. */
   const seen = (values: Values, channel: number) => {
     v.set(values)
     for (const place of unseen) v[place] = 0

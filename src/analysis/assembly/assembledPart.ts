@@ -6,7 +6,7 @@ import type { AssemblySequence } from '../../model/schema/build/assembly'
 import type { Project } from '../../model/schema/project'
 import type { ArrayAim } from '../../model/words/fibreArray'
 import { atMostNoLight } from '../../optics/index'
-import { hasArrayRun } from '../array/arrayDefaults'
+import { isRow } from '../array/arrayDefaults'
 import { type ArrayBlock, blockDimensions, blockOf } from '../array/block'
 import { blockLosses, type Station, stationOf } from '../array/blockSample'
 import type { CompiledCandidate } from '../path/compileCandidate'
@@ -43,7 +43,7 @@ export function assembledPart(
   sequence: AssemblySequence,
 ): Result<AssembledPart> {
   const candidate = project.candidates.find(({ id }) => id === candidateId)
-  return candidate !== undefined && hasArrayRun(project, candidate)
+  return candidate !== undefined && isRow(project, candidate)
     ? row(project, candidateId, sequence)
     : oneChannel(project, candidateId)
 }

@@ -2,7 +2,7 @@
 
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { hasArrayRun } from '../array/arrayDefaults'
+import { isRow } from '../array/arrayDefaults'
 
 /**
  * Assemblies of a run, of each trial in which one step is made better, and between two pauses: of one channel, and of a row, whose
@@ -13,7 +13,7 @@ export const EFFORT = {
   row: { samples: 8192, trial: 2048, pauseAfter: 64 },
 } as const
 
-/** Assemblies of a run unless another number is asked for. */
+/** Assemblies of a run unless another number is requested. */
 export function assemblySamples(project: Project, candidate: Candidate): number {
-  return EFFORT[hasArrayRun(project, candidate) ? 'row' : 'channel'].samples
+  return EFFORT[isRow(project, candidate) ? 'row' : 'channel'].samples
 }

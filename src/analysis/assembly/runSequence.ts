@@ -10,7 +10,7 @@ import type { CompiledSequence, CompiledStep, Write } from './compileSequence'
 /** Counts only, so that tallies of any workers add up to the same numbers. */
 export interface SequenceTally {
   readonly samples: number
-  /** By step: assemblies that reach it, that it spoils, that it rejects for good. */
+  /** By step: assemblies that reach it, that it damages, that it finally rejects. */
   readonly reached: Float64Array
   readonly spoiled: Float64Array
   readonly rejected: Float64Array

@@ -8,7 +8,7 @@ import type { AssemblySequence, AssemblyStep } from '../../model/schema/build/as
 import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { POSE_AXES, type PoseAxis } from '../../model/words/candidate'
-import { hasArrayRun } from '../array/arrayDefaults'
+import { isRow } from '../array/arrayDefaults'
 
 /** Minutes, shares and amounts of each step (common practice, no source). */
 const USUAL = {
@@ -71,7 +71,7 @@ function jointSteps(project: Project, candidate: Candidate, joint: Joint): reado
       ? []
       : [
           step('align', 'Align', {
-            signal: hasArrayRun(project, candidate) ? 'power at both outer channels' : 'transmitted power',
+            signal: isRow(project, candidate) ? 'power at both outer channels' : 'transmitted power',
             sets: setsOf(joint, aligned),
           }),
         ]),

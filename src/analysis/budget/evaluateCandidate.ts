@@ -30,7 +30,7 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
     return failure({
       path: ['candidates'],
       code: 'range',
-      message: `this cannot be calculated: ${error.message}`,
+      message: `this cannot be computed: ${error.message}`,
       fix: 'A value or its tolerance is outside the range of the model.',
     })
   }
@@ -79,7 +79,7 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
       ...rimContactNotes(project, compiled.candidate, joints),
     ],
   }
-  // Fits are asked for by whatever moves.
+  // Fits are requested by every quantity that moves.
   const awaitsFit =
     corner.isProvisional === true ||
     isProvisional ||

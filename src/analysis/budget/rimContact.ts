@@ -8,7 +8,7 @@ import { endBodyUm } from '../clearance/endBody'
 import type { JointView, ValidityNote } from '../results/evaluation'
 
 /**
- * The least gap in the middle, um, of a round end of `bodyUm` across before a face that it makes a wedge with, by plane
+ * The smallest gap in the middle, um, of a round end of `bodyUm` across before a face that it makes a wedge with, by plane
  * geometry along the steepest line of the wedge. The other face is taken to reach as far.
  */
 export function leastGapUm(bodyUm: number, wedgeXRad: number, wedgeYRad: number): number {

@@ -26,7 +26,7 @@ function circleBandArea(radiusUm: number, fromUm: number, toUm: number): number 
   return Math.max(0, below(toUm) - below(fromUm))
 }
 
-/** Null where the chip's edge is not stated or the end is a lens. Offsets and tilts are left out. */
+/** Null where the chip's edge is not stated or the end is a lens. Offsets and tilts are omitted. */
 export function adhesivePath({ edge, end }: ClearanceSetup, gapUm: number): AdhesivePath | null {
   if (edge === null || end === null || end.tipRadiusUm !== undefined) return null
   const { outline } = end

@@ -16,7 +16,7 @@ const LIMIT_RAD: Readonly<Record<TurnAxis, number>> = {
 }
 const STEP_RAD = 0.5 * DEG
 const BISECTIONS = 24
-/** Bodies that touch to within rounding do not count as in contact. */
+/** Bodies that touch to within rounding are not treated as in contact. */
 const TOUCH_UM = 1e-6
 
 /** The first turn on either side at which the body touches with its face at `gapUm`; [0, 0] where it touches already. */

@@ -10,7 +10,7 @@ const LENGTH_UM = 50_000
 /** What is taken of a lensed tip whose cone no one states: the half angle of its sides and how far its cap goes round; common practice, no source. */
 const CONE_SLOPE = 1.4
 const CAP_HALF_ANGLE = (55 * Math.PI) / 180
-/** The radius of a tip that is known by its spot only; common practice, no source. */
+/** The radius of a tip that is defined by its spot only; common practice, no source. */
 export const ASSUMED_TIP_RADIUS_UM = 10
 const CAP_RINGS = 12
 

@@ -72,7 +72,7 @@ export function remediesFor(
     const lower = nearestFitting(lid.heightUm, 0, (um) => withEdge({ lid: { ...lid, heightUm: um } }))
     if (lower !== null && lower > 0) remedies.push(`a lid at most ${atMost(lower)} high`)
   }
-  if (contact.obstacle === 'end face of the chip') remedies.push('end faces that are parallel')
+  if (contact.obstacle === 'end face of the chip') remedies.push('parallel end faces')
   if (contact.body === 'lens barrel') {
     remedies.push(`a lens barrel set back by ${atLeast(contact.gapUm - gapUm)}`)
   }

@@ -91,7 +91,7 @@ export function groovePlacement(groove: VGroove, fibre: FibreEntry): GroovePlace
         slope(widthUm, (w) => height(diameterUm, w, wallRad)),
       ),
       ...error(
-        'Side-wall angle',
+        'Sidewall angle',
         groove.wallAngle,
         'wallAngle',
         slope(wallRad, (a) => height(diameterUm, widthUm, a)),

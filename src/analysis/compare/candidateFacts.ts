@@ -11,7 +11,7 @@ export interface CandidateFacts {
   readonly joints: number
   /** A gap is aligned once, a relay at lens 1, lens 2 and the far end. Common practice, no source. */
   readonly alignmentSteps: number
-  /** Kinds of parts that somebody must deliver, the chip itself left out. */
+  /** Kinds of parts that must be procured, without the chip itself. */
   readonly partsToBuy: readonly string[]
   readonly media: readonly string[]
   /** Joints whose loss is an entered value. */

@@ -1,5 +1,5 @@
 // How far the joint at the chip may go on each axis before it costs 1 dB more: numbers that all families share.
-// Offsets and tilts are about the facet, so that the lever of a gap or a relay plays no part.
+// Offsets and tilts are about the facet, so that the lever of a gap or a relay is ignored.
 
 import type { GaussianJoint } from '../../optics/index'
 import { fieldWindows } from '../field/fieldWindows'

@@ -10,6 +10,7 @@ import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import type { ArrayResult } from '../array/runArray'
 import { requiredBand } from '../light/band'
 import type { Evaluation } from '../results/evaluation'
+import type { PathPort } from '../results/lightResults'
 import type { Verdict } from '../results/verdict'
 import { REACH_LOOKED_AT_C } from '../temperature/temperatureReach'
 import { pitchesText, pitchFinding, unknownPitchText } from '../verdicts/pitch'
@@ -77,12 +78,17 @@ function nominal({ evaluation, facts }: Subject): Cell {
       }
 }
 
-function returnLoss({ evaluation }: Subject): number | Cell {
-  const found = evaluation.returnLoss.fibre.incoherentDb
-  return found === null || found > RETURN_LOSS_TRUST_DB
-    ? { value: RETURN_LOSS_TRUST_DB, text: `> ${RETURN_LOSS_TRUST_DB}` }
-    : found
-}
+/** Towards one end of the path; where the shape of a face is not known, the least that it can be. */
+const returnLoss =
+  (port: PathPort) =>
+  ({ evaluation }: Subject): number | Cell => {
+    const { incoherentDb: found, atLeast } = evaluation.returnLoss[port]
+    if (found === null || found > RETURN_LOSS_TRUST_DB)
+      return { value: RETURN_LOSS_TRUST_DB, text: `> ${RETURN_LOSS_TRUST_DB}` }
+    return atLeast
+      ? { value: found, text: `≥ ${fixedText(found, 1)}`, reason: 'tip radius not given' }
+      : found
+  }
 
 /** Gaps whose two flat faces interfere; a lensed tip or a relay has none. */
 function rippleDb({ evaluation: { ripples } }: Subject): number | Cell {
@@ -192,7 +198,24 @@ export const ROW_SPECS: readonly RowSpec[] = [
     'higher',
     window('tiltYRad', DEG),
   ),
-  number('return-loss', 'Back-reflection', 'Return loss', 'dB', 1, 'higher', returnLoss),
+  number(
+    'return-loss',
+    'Back-reflection',
+    'Return loss towards the fibre',
+    'dB',
+    1,
+    'higher',
+    returnLoss('fibre'),
+  ),
+  number(
+    'return-loss-chip',
+    'Back-reflection',
+    'Return loss towards the chip',
+    'dB',
+    1,
+    'higher',
+    returnLoss('chip'),
+  ),
   number('ripple', 'Back-reflection', 'Ripple between faces, peak to peak', 'dB', 2, 'lower', rippleDb),
   number('working-distance', 'Build', 'Working distance at the chip', 'µm', 1, null, workingDistance),
   number('medium', 'Build', 'Gap medium', '', 0, null, ({ facts }) => facts.media.join(', ')),
@@ -242,7 +265,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
     'lower',
     ({ evaluation }) => evaluation.polarisation.dependentLossDb,
   ),
-  number('band', 'Operation', 'Worst-case loss over band', 'dB', 2, 'lower', ({ project, evaluation }) =>
+  number('band', 'Operation', 'Nominal, worst wavelength', 'dB', 2, 'lower', ({ project, evaluation }) =>
     evaluation.band === null
       ? {
           ...NOT_KNOWN,
@@ -257,7 +280,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
     const [relay] = evaluation.relays
     return relay === undefined ? NONE : relay.stretchUm / 1000
   }),
-  number('temperature', 'Operation', 'Worst-case loss over temperature', 'dB', 2, 'lower', temperatureReach),
+  number('temperature', 'Operation', 'Nominal, worst temperature', 'dB', 2, 'lower', temperatureReach),
   number('reach', 'Operation', 'Usable temperature range', '°C', 0, 'higher', temperatureSpan),
   number('cautions', 'Operation', 'Cautions', '', 0, 'lower', ({ evaluation }) => {
     const cautions = evaluation.validity.filter((note) => note.caution === true)

@@ -27,7 +27,7 @@ import { fibreModeKind, opticsSection } from './opticsSection'
 export interface ModeRequest {
   readonly section: CrossSectionEntry
   readonly wavelengthUm: number
-  /** The fibre that the facet is held against, for the coupling. */
+  /** The fibre that the facet is compared with, for the coupling. */
   readonly fibre: FibreEntry | null
   readonly cells: { readonly x: number; readonly y: number }
 }

@@ -23,9 +23,9 @@ export interface SweepPoint {
 }
 
 export interface SweepResult {
-  /** Rising; besides the values of the range, one more where a parabola through the best three puts the least loss. */
+  /** Rising; besides the values of the range, one more where a parabola through the best three puts the lowest loss. */
   readonly points: readonly SweepPoint[]
-  /** The value of least loss against the fibre among them; null without a fibre or a mode. */
+  /** The value of lowest loss against the fibre among them; null without a fibre or a mode. */
   readonly best: { readonly value: number; readonly lossDb: number; readonly atEnd: boolean } | null
 }
 
@@ -38,7 +38,7 @@ function placeOfBest(points: readonly SweepPoint[]): number {
   return points.reduce((least, point, at) => (lossOf(point) < lossOf(points[least]) ? at : least), 0)
 }
 
-/** The point of least loss. It is `atEnd` where one of its neighbours is missing or has no mode. */
+/** The point of lowest loss. It is `atEnd` where one of its neighbours is missing or has no mode. */
 export function bestOf(points: readonly SweepPoint[]): SweepResult['best'] {
   const at = placeOfBest(points)
   const [point, lossDb] = [points[at], lossOf(points[at])]
@@ -49,7 +49,7 @@ export function bestOf(points: readonly SweepPoint[]): SweepResult['best'] {
 
 /**
  * Where the parabola through the best point and its neighbours, equally spaced, is least. Null where the best has not two
- * neighbours with a mode. What the loss is there has to be solved: beside a cut-off a parabola dips below any real loss.
+ * neighbours with a mode. What the loss is there has to be solved: next to a cut-off a parabola dips below any real loss.
  */
 export function betweenPoints(points: readonly SweepPoint[]): number | null {
   const at = placeOfBest(points)

@@ -19,6 +19,25 @@ function leakageWarning({ dbPerMm }: Leakage): string | null {
     : `${text} (first order). Keep the tip short, or increase the lower-cladding thickness.`
 }
 
+/**
+ * Square of a bound from below on the effective index of a mode with one node across: the field times the distance from its centre is
+ * normal to it and has n² less by 1 / (k σ)², σ the standard deviation of the intensity (Rayleigh and Ritz; scalar). Exact in a
+ * parabolic profile.
+ */
+const withNodeSquared = (effectiveIndex: number, secondMomentUm: number, wavelengthUm: number): number =>
+  effectiveIndex ** 2 - ((2 * wavelengthUm) / (Math.PI * secondMomentUm)) ** 2
+
+function furtherModeWarning({ effectiveIndex, cutOffIndex, wavelengthUm }: SolvedMode, widths: ModeWidths) {
+  const { x, y } = widths.secondMomentUm
+  const [axis, squared] = [
+    ['x', withNodeSquared(effectiveIndex, x, wavelengthUm)] as const,
+    ['y', withNodeSquared(effectiveIndex, y, wavelengthUm)] as const,
+  ].reduce((most, each) => (each[1] > most[1] ? each : most))
+  return squared > cutOffIndex ** 2
+    ? `Not single-mode: a mode with a node along ${axis} has an effective index of at least ${fixedText(Math.sqrt(squared), 2)}, above cut-off at ${fixedText(cutOffIndex, 2)}. Losses are those into the fundamental mode; misalignment excites the others as well.`
+    : null
+}
+
 export function modeWarnings(
   mode: SolvedMode,
   widths: ModeWidths,
@@ -34,21 +53,22 @@ export function modeWarnings(
       ? `${fixedText(100 * (1 - mode.leadingShare), 1)} % of the power is in the minor transverse component and does not couple to a single-polarisation fibre mode.`
       : null,
     indexError > COARSE_SHARE * (effectiveIndex - cutOffIndex)
-      ? `Grid too coarse: the last refinement still changed the effective index by ${exponentText(3 * indexError, 1)}, against ${exponentText(effectiveIndex - cutOffIndex, 1)} above cut-off. Use more cells.`
+      ? `Grid too coarse: the last refinement changed the effective index by ${exponentText(3 * indexError, 1)}, and the mode is only ${exponentText(effectiveIndex - cutOffIndex, 1)} above cut-off. Use more cells.`
       : null,
     effectiveIndex - cutOffIndex < NEAR_CUT_OFF
-      ? `Close to cut-off: the effective index is only ${exponentText(effectiveIndex - cutOffIndex, 1)} above it, so the mode size is very sensitive to dimensions and indices.`
+      ? `Close to cut-off: the effective index exceeds it by only ${exponentText(effectiveIndex - cutOffIndex, 1)}, so the mode size is very sensitive to dimensions and indices.`
       : null,
     gaussian.overlap < HARDLY_GAUSSIAN
       ? `Strongly non-Gaussian: best-fit Gaussian overlap ${fixedText(100 * gaussian.overlap, 1)} %. Use the field rather than the MFD.`
       : null,
     substrateTakenOut
-      ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is calculated from the slope there.'
+      ? 'The substrate index exceeds the effective index. The mode was solved with the field ending at the substrate surface; leakage is computed from the field slope at that surface.'
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
       ? 'Smaller than the wavelength: the scalar overlap with a fibre is only approximate, and the far field is very wide.'
       : null,
+    furtherModeWarning(mode, widths),
     above < secondMomentUm.y / 2
       ? `The mode reaches the end of the cladding above the core, ${fixedText(above, 2)} µm above its centre: the boundary distorts the mode.`
       : null,

@@ -22,7 +22,7 @@ export interface SweepChoice {
 }
 
 const RULE_OF = { width: 'guideSize', height: 'guideSize', sidewall: 'sidewallAngle' } as const
-const LABEL_OF = { width: 'width', height: 'height', sidewall: 'side-wall angle' } as const
+const LABEL_OF = { width: 'width', height: 'height', sidewall: 'sidewall angle' } as const
 
 /** A diffused core has no side walls. */
 const sizesOf = ({ profile = 'uniform' }: CoreEntry) =>

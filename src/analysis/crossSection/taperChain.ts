@@ -132,7 +132,7 @@ const tipAt = ({ stations, tipUm }: TaperChain) =>
     stations.findIndex(({ widthUm }) => widthUm > tipUm * (1 - 1e-9)),
   )
 
-/** Taper loss of the tip that was asked for, dB. */
+/** Taper loss of the tip that was requested, dB. */
 export const taperLossDb = (chain: TaperChain, shape: Shape): number => lossFrom(chain, tipAt(chain), shape)
 
 /** Taper loss against the width of the tip at one length; up to the middle of the chain. */
@@ -147,7 +147,7 @@ export function lossOverTip(chain: TaperChain, shape: Shape): readonly TaperPoin
 const LENGTHS = 24
 const LENGTH_RANGE = [0.1, 4] as const
 
-/** Taper loss of the tip that was asked for, from a tenth to four times the length. */
+/** Taper loss of the tip that was requested, from a tenth to four times the length. */
 export function lossOverLength(chain: TaperChain, { lengthUm, exponent }: Shape): readonly TaperPoint[] {
   const [least, most] = LENGTH_RANGE
   return ratios(least * lengthUm, most * lengthUm, LENGTHS).map((at) => ({

@@ -1,4 +1,4 @@
-// The modes of a joint as pictures and cuts, and its loss by Gaussians and by fields, one beside the other.
+// The modes of a joint as pictures and cuts, and its loss by Gaussians and by fields, side by side.
 
 import {
   ALIGNED_POSE,

@@ -1,4 +1,4 @@
-// A joint by the fields of its modes beside the joint of two Gaussians. What has been computed is remembered by the text
+// A joint by the fields of its modes, compared with the joint of two Gaussians. What has been computed is remembered by the text
 // of its inputs, because drags and redraws ask again and again.
 
 import { InputError } from '../../numerics/inputError'

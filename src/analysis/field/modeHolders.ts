@@ -11,7 +11,7 @@ interface NamedHolder {
   readonly holder: ModeHolder
 }
 
-/** In an order that only the lists decide. Ends known by their diameters alone are left out. */
+/** In an order that only the lists decide. Ends known by their diameters alone are omitted. */
 export function modeHolders({ facets, converters }: HolderLists): readonly NamedHolder[] {
   const ends = converters.flatMap((each): readonly NamedHolder[] =>
     each.kind !== 'taper chip'

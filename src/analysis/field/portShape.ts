@@ -75,7 +75,7 @@ function importedShape(shape: ImportedShape, wavelengthUm: number): PortShape {
   }
 }
 
-/** The shape of a fibre's mode, null for a Gaussian; a core shape needs a fibre that is known by its core. */
+/** The shape of a fibre's mode, null for a Gaussian; a core shape needs a fibre that is defined by its core. */
 export function fibreShape({ mode, modeShape: shape }: FibreEntry, wavelengthUm: number): PortShape | null {
   switch (shape?.kind) {
     case 'core':

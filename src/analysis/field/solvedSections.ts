@@ -1,5 +1,5 @@
-// The modes of the cross-sections that a project's facets and chip ends are said to have, solved on the spot: seconds each, for where no
-// page has them solved beside it.
+// The modes of the cross-sections that a project's facets and chip ends are said to have, solved on the spot: seconds each, for callers without
+// a page that solves them in the background.
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'

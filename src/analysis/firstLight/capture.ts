@@ -59,7 +59,7 @@ export function lateralOptimum(joint: GaussianJoint, lossOf: LossOf): GaussianJo
   return at
 }
 
-/** Directions in which the ellipse is held against the loss. */
+/** Directions in which the ellipse is compared with the loss. */
 const DIRECTIONS = 16
 /** Two Gaussians lose the same all along the ellipse; neither rounding nor the change of grids shrinks it. */
 const ROUNDING_DB = 0.02

@@ -27,7 +27,7 @@ const CLIMBS = 400
 const MOST_READINGS = 400
 /** Steps as shares of the capture range: the first, and where the climb ends. */
 const STEP = { first: 0.25, last: 0.01 } as const
-/** Noise of a reading beside the floor, which is three times the noise of the dark level, and beside the signal. */
+/** Noise of a reading relative to the floor, which is three times the noise of the dark level, and relative to the signal. */
 const NOISE = { ofFloor: 1 / 3, ofSignal: 0.01 } as const
 const ARRIVED_DB = 0.1
 

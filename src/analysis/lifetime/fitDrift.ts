@@ -68,14 +68,13 @@ export function fitDrift(test: StressTest, law: DriftLaw): DriftFit {
     series: lines.length,
   }
   const [only] = lines
-  if (only === undefined)
-    throw new InputError('the stress test', 'without a channel measured at two exposures', 'at least one')
+  if (only === undefined) throw new InputError('number of channels measured at two exposures', 0, '1 or more')
   if (lines.length === 1) {
     if (only.free < 1)
       throw new InputError(
         'the stress test',
         'of one channel at two exposures',
-        'three exposures, or two assemblies',
+        'one with three exposures or two assemblies',
       )
     return {
       ...common,

@@ -110,12 +110,12 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
   if (beyond > EXTRAPOLATED) {
     const others = byLaw.filter((each) => each.fit.law !== fit.law)
     warnings.push(
-      `Extrapolated by the ${LAW_NAMES[fit.law]} to ${exposureText(exposure, test.unit)} of the test, ${plainText(beyond, 2)} times the ${exposureText(test.last, test.unit)} measured; by the other laws: ${others.map((each) => `${LAW_NAMES[each.fit.law]} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
+      `Extrapolated by the ${LAW_NAMES[fit.law]} to the equivalent of ${exposureText(exposure, test.unit)} of test, ${plainText(beyond, 2)} times the ${exposureText(test.last, test.unit)} measured. The other laws give: ${others.map((each) => `${LAW_NAMES[each.fit.law]} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
     )
   }
   if (test.unit === 'h' && arrhenius !== undefined && arrhenius.serviceC > arrhenius.testC)
     warnings.push(
-      `Service at ${plainText(arrhenius.serviceC)} °C is hotter than the test at ${plainText(arrhenius.testC)} °C: outside the tested temperatures.`,
+      `Service at ${plainText(arrhenius.serviceC)} °C is hotter than the test at ${plainText(arrhenius.testC)} °C, so it is outside the tested range.`,
     )
   if (
     test.unit === 'cycles' &&
@@ -123,7 +123,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
     coffinManson.serviceSwingC > coffinManson.testSwingC
   )
     warnings.push(
-      `The swing in service, ${plainText(coffinManson.serviceSwingC)} °C, is larger than the ${plainText(coffinManson.testSwingC)} °C of the test: outside the tested range.`,
+      `The swing in service, ${plainText(coffinManson.serviceSwingC)} °C, is larger than the ${plainText(coffinManson.testSwingC)} °C of the test, so it is outside the tested range.`,
     )
   const better = betterLaw(drift)
   if (better !== undefined)
@@ -136,7 +136,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
     )
   if (meanDb < 0)
     warnings.push(
-      `The mean loss fell, by ${fixedText(-meanDb, 2)} dB at the end of service; a gain is not included in the budget.`,
+      `The mean loss falls by ${fixedText(-meanDb, 2)} dB by the end of service; a falling loss is not credited in the budget.`,
     )
   return warnings
 }

@@ -39,12 +39,13 @@ function portReturn(returns: readonly (readonly [lossDb: number | null, atMost: 
     amplitude += Math.sqrt(ratio)
     if (!atMost) known += ratio
   }
-  if (power === 0) return { incoherentDb: null, coherentDb: null, atLeast: false }
+  if (power === 0) return { incoherentDb: null, coherentDb: null, atLeast: false, atMostDb: null }
   return {
     incoherentDb: 0 - 10 * Math.log10(power),
     // Faces that send back more than the whole light together cannot all be in phase.
     coherentDb: 0 - 20 * Math.log10(Math.min(1, amplitude)),
     atLeast: known === 0 || 10 * Math.log10(power / known) > NEGLIGIBLE_DB,
+    atMostDb: known === 0 ? null : 0 - 10 * Math.log10(known),
   }
 }
 

@@ -42,7 +42,7 @@ export interface FaceAngleCurve {
   readonly sides: readonly FaceAngleSide[]
 }
 
-/** Curves of one gap or relay; a side whose face reflects nothing is left out. */
+/** Curves of one gap or relay; a side whose face reflects nothing is omitted. */
 export function faceAngleCurve(
   project: Project,
   evaluation: Evaluation,

@@ -126,7 +126,7 @@ function inOrderOfLight(lines: readonly LineModel[], fromChip: boolean): readonl
 }
 
 /**
- * Shares of the power: what each line takes of what still arrives there. Lines of one overlap count together: its misalignments
+ * Shares of the power: what each line takes of what still arrives there. Lines of one overlap are taken together: its misalignments
  * may each lose more than all of them do.
  */
 function sharesOf(
@@ -185,7 +185,7 @@ function placesAlong(
 
 /**
  * Power and irradiance along a compiled path for what is launched into it, the way the light goes; both ways one after the other where
- * it goes both ways, with the shares of light from the fibre. Null where no power is stated. Lines of one's own count at the end.
+ * it goes both ways, with the shares of light from the fibre. Null where no power is stated. User-defined lines come at the end.
  */
 export function powerAlong(project: Project, compiled: CompiledCandidate): PowerFinding | null {
   const { powerIn, direction } = project.requirements

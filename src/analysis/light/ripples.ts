@@ -17,7 +17,7 @@ const db = (ratio: number) => 10 * Math.log10(ratio)
 const LEAST_SLOPE = 1e-9
 
 /**
- * What moves the phase of a gap by one period, or null where it does not move: at contact. The slope is taken over one small
+ * What moves the phase of a gap by one period, or null where it does not move: at contact. The slope is applied one small
  * step of a place in the vector.
  */
 function periodOf(compiled: CompiledCandidate, join: JoinModel, place: number, step: number): number | null {
@@ -30,7 +30,7 @@ function periodOf(compiled: CompiledCandidate, join: JoinModel, place: number, s
   return Math.abs(slope) > LEAST_SLOPE ? (2 * Math.PI) / Math.abs(slope) : null
 }
 
-/** The ripples of all gaps at the nominal values. Gaps whose faces cannot interfere are left out. */
+/** The ripples of all gaps at the nominal values. Gaps whose faces cannot interfere are omitted. */
 export function ripples(compiled: CompiledCandidate): readonly Ripple[] {
   return compiled.joins.flatMap((join): readonly Ripple[] => {
     const series = join.etalon?.(compiled.nominal) ?? null

@@ -38,7 +38,7 @@ interface SpectrumPart {
 
 export interface Spectrum {
   readonly wavelengthsUm: Float64Array
-  /** Single passes only: what the budget counts. */
+  /** Single passes only, as in the budget. */
   readonly lossesDb: Float64Array
   /** The same with the round trips between the faces of every gap. */
   readonly rippledDb: Float64Array
@@ -60,7 +60,7 @@ export interface Spectrum {
   readonly rippledWorstDb: number
   /** Greatest difference between the rippled and the single-pass loss, dB. */
   readonly rippleDb: number
-  /** Counted from the least loss. */
+  /** Counted from the lowest loss. */
   readonly bandwidths: readonly Bandwidth[]
   /** What was held constant or extrapolated. */
   readonly notes: readonly string[]

@@ -29,7 +29,7 @@ import {
   operatingPlaces,
   rowShift,
 } from './vector/operating'
-import { type Reader, readerAt, readerTable, type Values } from './vector/readers'
+import { type Reader, readerAt, readerOf, readerTable, type Values } from './vector/readers'
 import { sequenceIssues } from './vector/sequence'
 import { toleranceEndIssues } from './vector/toleranceEnds'
 
@@ -52,6 +52,8 @@ interface CompileOptions {
 interface LossTerm {
   readonly lossDb: Reader
   readonly reads: ReadonlySet<number>
+  /** As for a join. */
+  readonly gapJoint?: JoinModel['gapJoint']
 }
 
 export interface CompiledCandidate {
@@ -208,7 +210,7 @@ export function compileCandidate(
   const context: ChainContext = {
     project,
     wavelengthUm,
-    wavelength: (v) => wavelengthUm + shift(v),
+    wavelength: readerOf([shift], (v) => wavelengthUm + shift(v)),
     polarisation: readerAt(places.polarisation),
     bandUm: options.bandUm ?? [wavelengthUm, wavelengthUm],
     readers,
@@ -248,7 +250,7 @@ export function compileCandidate(
       joins.push(join)
       // A join reads the ports of the guides on both of its sides.
       const between = new Set([...readsAt(at - 1), ...readsAt(at), ...readsAt(at + 1)])
-      joinTerms.push({ lossDb: join.lossDb, reads: between })
+      joinTerms.push({ lossDb: join.lossDb, reads: between, gapJoint: join.gapJoint })
       guideLossesDb.push((v) => near.lines.reduce((sum, line) => sum + line.lossDb(v), 0))
       lines.push(...join.lines)
     }

@@ -1,4 +1,4 @@
-// A measured lot beside what its design predicts: whether both agree, and which tolerances would explain the difference.
+// A measured lot compared with the prediction of its design: whether both agree, and which tolerances would explain the difference.
 
 import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
@@ -128,7 +128,7 @@ function* screenedSteps({ tolerances, channels, simulate }: LotSimulator): Steps
 }
 
 /**
- * Distance of Kolmogorov and Smirnov of the lot from all simulated lots together, beside that of each simulated lot: channels of an
+ * Distance of Kolmogorov and Smirnov of the lot from all simulated lots together, compared with that of each simulated lot: channels of an
  * assembly depend on one another, so the tabulated distribution of the distance does not hold. Monte Carlo test:
  * p = (1 + number as far off) / (lots + 1), G. A. Barnard, J. R. Stat. Soc. B 25 (1963) 294 (from memory).
  */

@@ -6,7 +6,7 @@ import { unitFactor, unitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
 import { unitPoints } from '../../numerics/random/unitPoints'
 import { NO_LIGHT_DB } from '../../optics/index'
-import { hasArrayRun } from '../array/arrayDefaults'
+import { isRow } from '../array/arrayDefaults'
 import { blockDimensions, blockOf, blockQuantities } from '../array/block'
 import { blockLosses, drawBlock, stationOf } from '../array/blockSample'
 import type { Variable } from '../results/evaluation'
@@ -41,7 +41,7 @@ const finite = (loss: number) => (loss < NO_LIGHT_DB ? Math.max(0, loss) : NO_LI
 /** The simulator, or every reason why the design cannot be computed. */
 export function lotSimulator(project: Project, candidateId: string, seed: number): Result<LotSimulator> {
   const candidate = project.candidates.find(({ id }) => id === candidateId)
-  return candidate !== undefined && hasArrayRun(project, candidate)
+  return candidate !== undefined && isRow(project, candidate)
     ? arraySimulator(project, candidateId, seed)
     : channelSimulator(project, candidateId, seed)
 }

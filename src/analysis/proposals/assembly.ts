@@ -6,7 +6,7 @@ import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { Mount } from '../../model/schema/mount'
 import type { Requirements } from '../../model/schema/requirements'
 
-/** A glass block beside a chip on a ceramic carrier of equal height, aligned at 23 °C (common practice, no source). */
+/** A glass block next to a chip on a ceramic carrier of equal height, aligned at 23 °C (common practice, no source). */
 function usualMount(): Mount {
   return {
     assemblyTemperature: quantityOf(23, 'degC', 'estimate'),

@@ -10,7 +10,7 @@ import { facetElement, fibreElement, joined } from './draftParts'
 import { type Attempt, type Draft, mediumBetween, type Site } from './ground'
 import { bandText, bestOffer, facetSize, inCatalogueBand, meanUm, mismatchDb, sizeText } from './matching'
 
-/** A taper counts as wider than the facet from this ratio of mean diameters. */
+/** A taper is treated as wider than the facet from this ratio of mean diameters. */
 const WIDER = 1.15
 
 export function bareFibre(site: Site, state: 'gas' | 'gel'): Draft {

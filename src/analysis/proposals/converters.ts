@@ -81,7 +81,7 @@ export function highNaStub(site: Site): Attempt {
 const isTip = (each: ConverterEntry): each is LensedTipEntry => each.kind === 'lensed tip'
 const isChip = (each: ConverterEntry): each is TaperChipEntry => each.kind === 'taper chip'
 
-/** The spot of a tip that is known by it; a ground radius states none before it is computed. */
+/** The spot of a tip that is defined by it; a ground radius has none until it is computed. */
 function spotSize({ tip }: LensedTipEntry): ModeSize | null {
   return tip.kind === 'spot' ? sizeOf(tip.spotX, tip.spotY) : null
 }

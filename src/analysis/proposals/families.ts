@@ -19,7 +19,7 @@ export interface Family {
   readonly draft: (site: Site) => Attempt
 }
 
-/** Fibres beside each other need a pitch of at least their cladding; null where they have it. */
+/** Fibres side by side need a pitch of at least their cladding; null where they have it. */
 function crowded({ requirements, fibre }: Site): { readonly reason: string } | null {
   const pitchUm = coreValue(requirements.pitch, 'pitch')
   const claddingUm = coreValue(fibre.claddingDiameter, 'claddingDiameter')

@@ -10,7 +10,7 @@ import { plainText } from '../../numerics/numberText'
 type Row = Pick<Requirements, 'channels' | 'pitch'>
 
 const SAME_PITCH_UM = 0.05
-/** Single lenses with their mounts fit beside each other from this pitch on. Common practice, no source. */
+/** Single lenses with their mounts fit side by side from this pitch on. Common practice, no source. */
 const SINGLES_FROM_UM = 1000
 
 const pitchOf = ({ pitch }: LensEntry): number | null =>

@@ -113,7 +113,7 @@ interface JointDirections {
   /** The emitting guide's axis. */
   readonly nearAxisXRad: number
   readonly nearAxisYRad: number
-  /** The axis of the receiver's own beam in the medium, from which the joint's offset and tilt count. */
+  /** The axis of the receiver's own beam in the medium, from which the joint's offset and tilt are measured. */
   readonly farBeamXRad: number
   readonly farBeamYRad: number
 }
@@ -236,7 +236,7 @@ export interface Evaluation {
   readonly returnLoss: Readonly<Record<PathPort, PortReturn>>
   readonly reflections: readonly ChainReflection[]
   readonly ripples: readonly Ripple[]
-  /** Nominal loss and return loss at their worst over the band; null where no band is asked for. */
+  /** Nominal loss and return loss at their worst over the band; null where no band is requested. */
   readonly band: BandFinding | null
   readonly polarisation: PolarisationLoss
   /** Null where no power is stated. */

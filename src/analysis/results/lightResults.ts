@@ -36,9 +36,11 @@ export interface PortReturn {
   readonly coherentDb: number | null
   /** True where the shape of a face is not known, so that the true return loss is at least this. */
   readonly atLeast: boolean
+  /** Of the faces whose shape is known alone, powers added: the true return loss is at most this. */
+  readonly atMostDb: number | null
 }
 
-/** Interference of the two faces of one gap. Decibels count from the loss of a single pass. */
+/** Interference of the two faces of one gap. Decibels are measured from the loss of a single pass. */
 export interface Ripple {
   readonly elementId: string
   readonly path: Path
@@ -83,7 +85,7 @@ export interface PowerPlace {
   readonly mfdYUm: number
   /** On the axis, uW/um^2. */
   readonly irradiance: number
-  /** Null where nobody has set one. */
+  /** Null where none has been set. */
   readonly limit: { readonly what: string; readonly irradiance: number } | null
 }
 

@@ -1,9 +1,9 @@
 // The loss that a share of simulated assemblies stays at or below.
 
-/** Losses above this count as this, dB: a few dark assemblies must not make all of a spread or a ranking. */
+/** Losses above this are treated as this, dB: a few dark assemblies must not make all of a spread or a ranking. */
 export const LOSS_CEILING_DB = 64
 
-/** A loss as it enters a percentile or a ranking: at most the ceiling, which light that is not known counts as, too. */
+/** A loss as it enters a percentile or a ranking: at most the ceiling, also where the light is not known. */
 export const cappedLossDb = (lossDb: number): number =>
   Number.isNaN(lossDb) ? LOSS_CEILING_DB : Math.min(LOSS_CEILING_DB, lossDb)
 

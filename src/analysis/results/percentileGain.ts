@@ -1,4 +1,4 @@
-// What halving a tolerance gains at the percentile, and whether the simulated assemblies can tell it from nothing or from another.
+// What halving a tolerance gains at the percentile, and whether the simulated assemblies can distinguish it from zero or from another.
 
 import { fixedText, signedText } from '../../numerics/numberText'
 
@@ -18,11 +18,11 @@ const SLIGHT_DB = 0.005
 const isTold = (differenceDb: number, errorDb: number) =>
   Math.abs(differenceDb) > COVERAGE * errorDb || COVERAGE * errorDb < SLIGHT_DB
 
-/** Whether the gain can be told from none at 95 %. */
+/** Whether the gain differs significantly from zero at 95 %. */
 export const gainIsTold = (gain: PercentileGain): boolean =>
   isTold(gain.percentileGainHalvedDb, gain.percentileGainErrorDb)
 
-/** For an order: a gain that cannot be told from none ranks as none. */
+/** For ranking: a gain that does not differ significantly from zero ranks as zero. */
 export const rankedGainDb = (gain: PercentileGain): number =>
   gainIsTold(gain) ? gain.percentileGainHalvedDb : 0
 

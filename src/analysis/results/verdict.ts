@@ -6,7 +6,7 @@ export type VerdictStatus = 'met' | 'not met' | 'not known'
 export const statusText = (status: VerdictStatus): string =>
   status === 'not known' ? 'not evaluated' : status
 
-/** The mark in front of it, which tells the three apart without colour. */
+/** The mark in front of it, which distinguishes the three without colour. */
 export const STATUS_MARKS: Readonly<Record<VerdictStatus, string>> = {
   met: '✓',
   'not met': '✗',

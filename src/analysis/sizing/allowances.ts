@@ -10,6 +10,7 @@ import { InputError } from '../../numerics/inputError'
 import { brentRoot } from '../../numerics/roots'
 import { finish, type Steps, within } from '../../numerics/steps'
 import { criterionFollower, criterionSteps, isSampled, type SizingBasis } from './criteria'
+import { sampledScale } from './sampledScaling'
 import { oneStep, sizedPlaces, widestHalf } from './sizedPlaces'
 import type { SizedCandidate } from './wholeRow'
 
@@ -20,7 +21,7 @@ interface Allowance {
   readonly rule: RuleName
   /**
    * Half widths in the core's unit, `now` 0 where none is stated. `alone` is null where no width within reason costs so
-   * much, `shared` also where the quantity is left out of the sharing.
+   * much, `shared` also where the quantity is excluded from the allocation.
    */
   readonly now: number
   readonly alone: number | null
@@ -45,9 +46,6 @@ const REACH = 200
 /** Relative; widths are written to three digits. */
 const WIDTH_TOLERANCE = 1e-5
 const BISECTIONS = 18
-/** A percentile costs many evaluations, and its samples resolve no more than a few per cent of a width. */
-const SAMPLED_BISECTIONS = 9
-const WIDEST_FACTOR = 3
 /** Share of the sharing that finding out what is left takes. */
 const ROOM_SHARE = 0.2
 
@@ -77,7 +75,7 @@ function lossOf(compiled: SizedCandidate, draft: Float64Array): number {
 /** The half width of one quantity at which its worse end reaches a loss, or null within 200 times the present one. */
 type HalfWidthFor = (place: number, lossDb: number) => number | null
 
-/** Widths are tried outwards; what each costs is remembered, because one design is asked for several losses. */
+/** Widths are tried outwards; what each costs is remembered, because one design is evaluated for several losses. */
 function halfWidthsOf(compiled: SizedCandidate): HalfWidthFor {
   const draft = Float64Array.from(compiled.nominal)
   const scans = new Map<number, number[]>()
@@ -99,7 +97,7 @@ function halfWidthsOf(compiled: SizedCandidate): HalfWidthFor {
   }
 }
 
-/** A tolerance that is not stated yet counts as uniform, as one that is entered does. */
+/** A tolerance that is not stated yet is treated as uniform, as one that is entered is. */
 function withHalf(spread: Spread, halfWidth: number): Spread {
   const distribution = halfWidth > 0 && spread.distribution === 'fixed' ? 'uniform' : spread.distribution
   return { ...spread, halfWidth, distribution }
@@ -189,16 +187,20 @@ function* scalingSteps(
     const own = shared.get(place)
     return own === undefined ? null : Math.min(own * factor, widestHalf(compiled, place))
   }
+  const scaled = (factor: number) => withHalfWidths(compiled, (at, now) => half(factor)(at) ?? now)
+  if (isSampled(basis.criterion) && shared.size > 0) {
+    const everyChannel = basis.criterion === 'all channels'
+    const { factor, totalDb } = yield* sampledScale(scaled, everyChannel, basis.share, limitDb)
+    return { half: half(factor), totalDb }
+  }
   const figure = criterionFollower(basis, nominalDb)
-  const total = (factor: number) => figure(withHalfWidths(compiled, (at, now) => half(factor)(at) ?? now))
-  const bisections = isSampled(basis.criterion) ? SAMPLED_BISECTIONS : BISECTIONS
   const part = (done: number, factor: number) =>
-    within(done / (bisections + 1), (done + 1) / (bisections + 1), total(factor))
-  let [narrow, wide] = [0, isSampled(basis.criterion) ? WIDEST_FACTOR : 1]
+    within(done / (BISECTIONS + 1), (done + 1) / (BISECTIONS + 1), figure(scaled(factor)))
+  let [narrow, wide] = [0, 1]
   const whole = yield* part(0, wide)
   if (whole <= limitDb || shared.size === 0) return { half: half(wide), totalDb: whole }
   let totalDb: number | null = null
-  for (let i = 1; i <= bisections; i++) {
+  for (let i = 1; i <= BISECTIONS; i++) {
     const middle = (narrow + wide) / 2
     const middleDb = yield* part(i, middle)
     if (middleDb <= limitDb) {
@@ -206,7 +208,7 @@ function* scalingSteps(
       totalDb = middleDb
     } else wide = middle
   }
-  return { half: half(narrow), totalDb: totalDb ?? (yield* part(bisections, narrow)) }
+  return { half: half(narrow), totalDb: totalDb ?? (yield* part(BISECTIONS, narrow)) }
 }
 
 /**
@@ -248,7 +250,15 @@ export function* allowanceSteps(
     if (spread.halfWidth === 0 && (alone === null || alone === 0)) continue
     rows.push({ place: at, path, label, rule, now: spread.halfWidth, alone, shared: scaled.half(at) })
   }
-  return { basis, nominalDb, limitDb, nowDb, sharedDb: scaled.totalDb, possible: room > 0, rows }
+  return {
+    basis,
+    nominalDb,
+    limitDb,
+    nowDb,
+    sharedDb: scaled.totalDb,
+    possible: room > 0 && scaled.totalDb <= limitDb,
+    rows,
+  }
 }
 
 /** The same at once. */

@@ -1,13 +1,10 @@
 // By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all.
 
-import { InputError } from '../../numerics/inputError'
-import { mix32 } from '../../numerics/random/randomWords'
-import { unitPoints } from '../../numerics/random/unitPoints'
 import type { Steps } from '../../numerics/steps'
 import type { Evaluation } from '../results/evaluation'
 import { lossAtShare } from '../results/lossAtShare'
-import { drawsOf } from '../tolerance/draws'
 import { rootSumSquare, worstCorner, worstCornerNear } from '../tolerance/tolerances'
+import { sampledSteps } from './sampledLosses'
 import type { SizedCandidate } from './wholeRow'
 
 export const SIZING_CRITERIA = ['RSS', 'worst case', 'percentile', 'all channels'] as const
@@ -21,56 +18,6 @@ export interface SizingBasis {
 
 export const isSampled = (criterion: SizingCriterion): boolean =>
   criterion === 'percentile' || criterion === 'all channels'
-
-/** Assemblies that a percentile is read from. A full run is more precise; these are the same for every width that is tried. */
-export const SIZING_SAMPLES = 512
-const SEED = 0x51f15eed
-/** Samples between two pauses. */
-const PAUSE_AFTER = 32
-
-/** A loss that the model refuses is that of an assembly without light. */
-const orDark = (lossDb: () => number) => () => {
-  try {
-    return lossDb()
-  } catch (error) {
-    if (error instanceof InputError) return Number.NaN
-    throw error
-  }
-}
-
-/** Loss of a sample, dB; NaN and refusals of the model count as no light where the percentile is read. */
-function* sampledSteps(sized: SizedCandidate, everyChannel: boolean): Steps<Float64Array> {
-  const { variables, nominal, channels, ownPlaces } = sized
-  const at = (variable: (typeof variables)[number]) => variables.indexOf(variable)
-  const common = drawsOf(variables, (variable) => !(everyChannel && ownPlaces.has(at(variable))))
-  const own = drawsOf(variables, (variable) => everyChannel && ownPlaces.has(at(variable)))
-  const count = everyChannel ? channels : 1
-  const dimensions = common.places.length + count * own.places.length
-  const points = unitPoints('sobol', Math.max(1, dimensions), mix32(SEED))
-  const point = new Float64Array(points.dimensions)
-  const v = Float64Array.from(nominal)
-  const losses = sized.sampled()
-  const worstDb = orDark(() => losses.worstDb(v))
-  const channelDb = (channel: number) => orDark(() => losses.channelDb(v, channel))()
-  const sampleDb = (n: number): number => {
-    points.point(n, point)
-    common.apply(point, v)
-    if (!everyChannel) return worstDb()
-    let worst = Number.NEGATIVE_INFINITY
-    for (let channel = 0; channel < channels; channel++) {
-      const from = common.places.length + channel * own.places.length
-      own.apply(point.subarray(from, from + own.places.length), v)
-      worst = Math.max(worst, channelDb(channel))
-    }
-    return worst
-  }
-  const found = new Float64Array(SIZING_SAMPLES)
-  for (let n = 0; n < SIZING_SAMPLES; n++) {
-    if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield n / SIZING_SAMPLES
-    found[n] = sampleDb(n)
-  }
-  return found
-}
 
 /** The figure of a design with its tolerances as they are, dB, in steps; `share` is read for percentiles only. */
 export function* criterionSteps(

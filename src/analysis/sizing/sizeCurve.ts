@@ -13,7 +13,7 @@ import type { SizedDimension } from './dimensions'
 export interface SizeCurve {
   /** Values of the first of the dimension's numbers, core units; the others keep their ratio to it. */
   readonly values: Float64Array
-  /** Nominal loss at each, dB; NaN never occurs: impossible sizes are left out. */
+  /** Nominal loss at each, dB; NaN never occurs: impossible sizes are omitted. */
   readonly lossesDb: Float64Array
   readonly now: number
   readonly nowDb: number
@@ -124,7 +124,7 @@ function* bandSteps(
   return [yield* within(0, 0.5, side(-1)), yield* within(0.5, 1, side(1))]
 }
 
-/** The size of least loss between two sizes of the curve. */
+/** The size of lowest loss between two sizes of the curve. */
 function bestBetween(follow: Follow, lo: number, hi: number, start: Best): Best {
   let best = start
   minimiseBrent(

@@ -3,11 +3,15 @@
 
 import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
+import { InputError } from '../../numerics/inputError'
+import { unitPoints } from '../../numerics/random/unitPoints'
 import { plainArray } from '../array/block'
 import { channelDisplacement } from '../array/blockGeometry'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
+import { cappedLossDb } from '../results/lossAtShare'
 import { requiredRises } from '../temperature/rises'
+import { drawsOf } from '../tolerance/draws'
 
 /** Losses of the channels of a design at a vector of values, dB. */
 interface ChannelLosses {
@@ -28,7 +32,19 @@ export interface SizedCandidate extends CompiledCandidate {
   readonly ownPlaces: ReadonlySet<number>
 }
 
-/** Tables of modes cover tolerances so many times as wide as they are; wider samples count as no light. */
+const PILOT_SEED = 0x7e3b
+
+/** A loss that the model refuses is that of an assembly without light. */
+export const orDark = (lossDb: () => number) => () => {
+  try {
+    return lossDb()
+  } catch (error) {
+    if (error instanceof InputError) return Number.NaN
+    throw error
+  }
+}
+
+/** Tables of modes cover tolerances so many times as wide as they are; wider samples are treated as no light. */
 const SAMPLED_WIDENING = 10
 
 /** The design ready for sizing, or every reason why it cannot be computed. */
@@ -57,11 +73,9 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
         widening: SAMPLED_WIDENING,
       })
       const own = tabled.ok ? tabled.value : compiled
-      sampled = overTemperature(
-        lossesOf(own, channels),
-        own.places.temperatureRise,
-        requiredRises(project, own),
-      )
+      const losses = lossesOf(own, channels)
+      const place = own.places.temperatureRise
+      sampled = overTemperature(losses, place, risesThatMatter(own, losses, requiredRises(project, own)))
       return sampled
     },
     ownPlaces: new Set(
@@ -72,8 +86,46 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
   })
 }
 
+const PILOTS = 64
+/** What a temperature may add to the worst of the others and still be left out, dB. */
+const IDLE_DB = 0.001
+
+/**
+ * The rises at which some assembly loses most: a mount that moves the fibre along a line never has the alignment temperature among
+ * them, and one that hardly moves it needs a single temperature. Found on a few assemblies, each at all of them.
+ */
+function risesThatMatter(
+  { variables, nominal, places }: CompiledCandidate,
+  { worstDb }: ChannelLosses,
+  risesK: readonly number[],
+): readonly number[] {
+  if (risesK.length === 1) return risesK
+  const draws = drawsOf(variables)
+  const points = unitPoints('sobol', Math.max(1, draws.places.length), PILOT_SEED)
+  const point = new Float64Array(points.dimensions)
+  const v = Float64Array.from(nominal)
+  const pilots = Array.from({ length: PILOTS }, (_, n) => {
+    points.point(n, point)
+    draws.apply(point, v)
+    return new Map(
+      risesK.map((rise) => {
+        v[places.temperatureRise] = rise
+        return [rise, cappedLossDb(orDark(() => worstDb(v))())]
+      }),
+    )
+  })
+  const worst = (pilot: ReadonlyMap<number, number>, rises: readonly number[]) =>
+    Math.max(...rises.map((rise) => pilot.get(rise) ?? 0))
+  return risesK.reduce((kept, rise) => {
+    const others = kept.filter((each) => each !== rise)
+    const isIdle = pilots.every((pilot) => worst(pilot, others) >= worst(pilot, risesK) - IDLE_DB)
+    return others.length > 0 && isIdle ? others : kept
+  }, risesK)
+}
+
 function overTemperature(losses: ChannelLosses, place: number, risesK: readonly number[]): ChannelLosses {
-  if (risesK.length === 1) return losses
+  const [only = 0] = risesK
+  if (risesK.length === 1 && only === 0) return losses
   const worst = (v: Values, lossDb: () => number): number => {
     let worstDb = Number.NEGATIVE_INFINITY
     for (const rise of risesK) {

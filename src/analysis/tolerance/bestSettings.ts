@@ -76,7 +76,7 @@ function knobsOf(compiled: CompiledCandidate): readonly Knob[] {
 
 type Search = (v: Values) => void
 
-/** Loss at a trial; a trial beyond what the model covers counts as hopeless. */
+/** Loss at a trial; a trial beyond what the model covers is treated as hopeless. */
 function trialLoss(compiled: CompiledCandidate, v: Values): number {
   try {
     const loss = compiled.searchDb(v)
@@ -105,7 +105,7 @@ function vertex(compiled: CompiledCandidate, place: number, step: number): Searc
   }
 }
 
-/** The least loss over one place between two ends, from a scan that no dip wider than a step escapes. */
+/** The lowest loss over one place between two ends, from a scan that no dip wider than a step escapes. */
 function scanned(
   compiled: CompiledCandidate,
   place: number,
@@ -199,7 +199,7 @@ function distanceSearch(
   return searches
 }
 
-/** Distances of a relay that the station finds itself, because a member beside them is aligned along the light. */
+/** Distances of a relay that the station finds itself, because an adjacent member is aligned along the light. */
 function foundByStation({ candidate }: CompiledCandidate, { elementId, name }: Knob): boolean {
   const relay = candidate.chain.find(({ id }) => id === elementId)
   if (relay?.kind !== 'relay') return false
@@ -303,7 +303,7 @@ export function* bestSettingSteps(compiled: CompiledCandidate): Steps<BestSettin
 
 /** The candidate as the project would hold it with every free setting at its best; as it is where it cannot be computed. */
 export function settledCandidate(project: Project, candidate: Candidate): Candidate {
-  // A changed design takes the place of the one that has its id.
+  // A changed design replaces the one that has its id.
   const others = project.candidates.filter(({ id }) => id !== candidate.id)
   const trial = { ...project, candidates: [...others, structuredClone(candidate)] }
   const compiled = compileCandidate(trial, candidate.id)

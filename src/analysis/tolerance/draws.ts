@@ -1,6 +1,7 @@
 // From points of the unit cube to the values of assemblies: each toleranced quantity gets one coordinate.
 
 import { RULES } from '../../model/quantity/quantityRules'
+import type { Columns } from '../path/vector/columns'
 import type { Values } from '../path/vector/readers'
 import type { Variable } from '../results/evaluation'
 import { deviateEach } from './deviation'
@@ -9,7 +10,7 @@ export interface Draws {
   /** Places of the toleranced quantities in the vector of values. */
   readonly places: readonly number[]
   /**
-   * Turns the first `count` points into deviations from the nominal values, in place. The coordinates of a point lie beside
+   * Turns the first `count` points into deviations from the nominal values, in place. The coordinates of a point lie next to
    * one another, as many as there are places; of wider points, `stride` apart, they begin at `first`.
    */
   readonly deviate: (points: Float64Array, count: number, stride?: number, first?: number) => void
@@ -18,6 +19,8 @@ export interface Draws {
    * (below 1) or widen the tolerances, one for each of `places`. A sample beyond the physical range of the quantity is clamped there.
    */
   readonly set: (deviations: Float64Array, from: number, values: Values, factors?: Float64Array) => void
+  /** `deviate` and `set` for the first `count` points, which stay as they are, into the columns of the drawn places. */
+  readonly fill: (points: Float64Array, count: number, columns: Columns) => void
   /** Both for a single point, which stays as it is. */
   readonly apply: (point: Float64Array, values: Values, factors?: Float64Array) => void
 }
@@ -32,12 +35,12 @@ export function drawsOf(
   )
   const width = drawn.length
   const places = Int32Array.from(drawn, ({ place }) => place)
-  const nominal = Float64Array.from(drawn, (each) => each.nominal)
+  const nominal = Float64Array.from(drawn, (variable) => variable.nominal)
   const least = Float64Array.from(drawn, ({ rule }) => RULES[rule].minCore)
   const most = Float64Array.from(drawn, ({ rule }) => RULES[rule].maxCore)
-  const columns = drawn.map(({ spread }) => deviateEach(spread))
+  const each = drawn.map(({ spread }) => deviateEach(spread))
   const deviate: Draws['deviate'] = (points, count, stride = width, first = 0) => {
-    for (let i = 0; i < width; i++) columns[i]?.(points, first + i, stride * count, stride)
+    for (let i = 0; i < width; i++) each[i]?.(points, first + i, stride * count, stride)
   }
   const set: Draws['set'] = (deviations, from, values, factors) => {
     for (let i = 0; i < width; i++) {
@@ -47,11 +50,24 @@ export function drawsOf(
       values[places[i] as number] = Math.max(least[i] as number, Math.min(most[i] as number, value))
     }
   }
+  const fill: Draws['fill'] = (points, count, columns) => {
+    for (let i = 0; i < width; i++) {
+      const column = columns.drawnAt(places[i] as number)
+      for (let at = 0, from = i; at < count; at++, from += width) column[at] = points[from] as number
+      each[i]?.(column, 0, count, 1)
+      const [value, low, high] = [nominal[i] as number, least[i] as number, most[i] as number]
+      for (let at = 0; at < count; at++) {
+        column[at] = Math.max(low, Math.min(high, value + (column[at] as number)))
+      }
+    }
+    columns.begin(count)
+  }
   const own = new Float64Array(width)
   return {
     places: Array.from(places),
     deviate,
     set,
+    fill,
     apply: (point, values, factors) => {
       for (let i = 0; i < width; i++) own[i] = point[i] as number
       deviate(own, 1)

@@ -1,5 +1,5 @@
 // The worst case by the real joints themselves. The search climbs by fits, which may be off by a tenth of a dB at a far corner; the
-// corner that it found, and the next ones, are then summed exactly, and the largest counts.
+// corner that it found, and the next ones, are then summed exactly, and the largest is used.
 
 import { spreadEnds } from '../../model/quantity/spread'
 import type { CompiledCandidate } from '../path/compileCandidate'
@@ -18,7 +18,7 @@ interface Corner {
   readonly lossDb: number
 }
 
-/** The places of the vector that settings speak of. */
+/** The places of the vector that settings refer to. */
 function placesOf({ variables }: CompiledCandidate, settings: readonly CornerSetting[]): readonly number[] {
   return settings.map(({ path }) => variables.findIndex((variable) => variable.path === path))
 }

@@ -29,7 +29,7 @@ function withRelay(
 }
 
 function compiledIn(project: Project, candidate: Candidate): CompiledCandidate | null {
-  // A changed design takes the place of the one that has its id.
+  // A changed design replaces the one that has its id.
   const others = project.candidates.filter(({ id }) => id !== candidate.id)
   const rest = others.slice(0, LIMITS.candidates - 1)
   const result = compileCandidate({ ...project, candidates: [...rest, candidate] }, candidate.id)

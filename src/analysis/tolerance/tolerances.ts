@@ -61,7 +61,7 @@ interface Corners {
   readonly endOf: (i: number, sign: number) => number
   /**
    * Where climbs have ended, with the losses at which they began to look for pairs: two that meet go on as one. Corners of one
-   * loss are one corner, its mirror image, or differ in what does not count; all of them lead equally high.
+   * loss are one corner, its mirror image, or differ in what does not matter; all of them lead equally high.
    */
   readonly ends: (Corner & { readonly from: readonly number[] })[]
 }

@@ -1,4 +1,4 @@
-// Whether a design holds the isolator that is asked for: in a collimated section, with its length and behind its aperture.
+// Whether a design holds the isolator that is requested: in a collimated section, with its length and behind its aperture.
 
 import { requirementLabel } from '../../model/project/statedRequirements'
 import { coreValue } from '../../model/quantity/quantity'

@@ -39,25 +39,32 @@ function returnLossVerdict(
   if (asked === undefined) return []
   const id = `return-loss-${port}`
   const limitDb = coreValue(asked, 'returnLoss')
-  const { incoherentDb, coherentDb, atLeast } = evaluation.returnLoss[port]
+  const { incoherentDb, coherentDb, atLeast, atMostDb } = evaluation.returnLoss[port]
   const overBand = evaluation.band?.leastReturn[port] ?? null
   const least = Math.min(incoherentDb ?? FAR_ABOVE_DB, overBand?.lossDb ?? FAR_ABOVE_DB)
   const beyondTrust = limitDb > RETURN_LOSS_TRUST_DB
-  const missed = atLeast ? 'not known' : 'not met'
+  /** A face of unknown shape only adds to what the others return, which can be too much by itself. */
+  const othersDb = atLeast && atMostDb !== null && atMostDb < limitDb ? fixedText(atMostDb, 1) : null
+  const missed = atLeast && othersDb === null ? 'not known' : 'not met'
+  const leastText = returnLossText(least)
   const status = least < limitDb ? missed : beyondTrust ? 'not known' : 'met'
   const where = overBand !== null && least < (incoherentDb ?? FAR_ABOVE_DB) - 0.05
   const at = where ? ` at ${nmOf(overBand.atUm)} nm` : ''
   const reasons = [
-    `${atLeast ? 'at least ' : ''}${returnLossText(least)}${at} (incoherent sum)`,
+    `${atLeast ? 'at least ' : ''}${leastText}${at} (incoherent sum)`,
     ...(least > RETURN_LOSS_TRUST_DB || evaluation.reflections.length < 2
       ? []
       : [`${returnLossText(coherentDb)} coherent worst case`]),
     ...(atLeast ? ['tip radius not given'] : []),
+    ...(othersDb === null ? [] : [`the other faces alone return ${othersDb} dB`]),
   ]
   return [
     {
       ...verdict(id, requirementLabel(requirements, id), status, reasons.join('; ')),
-      value: `${atLeast ? '≥ ' : ''}${returnLossText(least).replace(' dB', '')}`,
+      value:
+        othersDb === null
+          ? `${atLeast ? '≥ ' : ''}${leastText.replace(' dB', '')}`
+          : `${fixedText(least, 1)} to ${othersDb}`,
       limit: `≥ ${limitDb} dB`,
     },
   ]
@@ -141,7 +148,7 @@ export function irradianceVerdict(evaluation: Evaluation): readonly Verdict[] {
   const tightest = tightestPlace(evaluation.power?.places ?? [])
   if (tightest?.limit == null) return []
   const shown = (irradiance: number) => rounded(irradiance * KW_PER_CM2, 3)
-  const text = `${shown(tightest.irradiance)} kW/cm² at the most critical place (${tightest.label.toLowerCase()}), against ${shown(tightest.limit.irradiance)} kW/cm² set for ${tightest.limit.what}`
+  const text = `${shown(tightest.irradiance)} kW/cm² at the most critical point (${tightest.label.toLowerCase()}); limit ${shown(tightest.limit.irradiance)} kW/cm² for ${tightest.limit.what}`
   return [
     verdict(
       'irradiance',

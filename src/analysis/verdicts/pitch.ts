@@ -30,7 +30,7 @@ const SAME_UM = 0.05
 
 const um = (quantity: Quantity) => coreValue(quantity, 'pitch')
 
-/** A change of pitch on the way counts as its two ends, each against its own neighbour. */
+/** A change of pitch on the way is treated as its two ends, each against its own neighbour. */
 function runs(project: Project, candidate: Candidate): readonly (readonly PitchStop[])[] {
   const sections: PitchStop[][] = [[]]
   const add = (stop: PitchStop) => sections.at(-1)?.push(stop)

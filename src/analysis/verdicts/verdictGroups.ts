@@ -24,7 +24,7 @@ function groupOf(members: readonly Verdict[], number: number, wish: boolean): Ve
 }
 
 /**
- * The verdicts with their wishes marked and their groups as one verdict each, at the place of the first member. A group is a wish
+ * The verdicts with desirable requirements marked and their groups as one verdict each, at the place of the first member. A group is desirable
  * where all its members are. A requirement belongs to the first group that names it.
  */
 export function groupedVerdicts(

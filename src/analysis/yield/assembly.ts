@@ -16,6 +16,8 @@ export interface Assembly {
   readonly temperaturesC: readonly number[]
   /** Loss of one assembly, dB: the worst over the temperatures. */
   readonly lossDb: Reader
+  /** Whether it is that of the chain as built: no other temperature is looked at. */
+  readonly asBuilt: boolean
   readonly limitDb: number
   /** Share of the leading loss criterion, 0 to 1. */
   readonly percentile: number
@@ -53,11 +55,13 @@ export function assemblyOf(
   const result = compileCandidate(project, candidateId, { modes: 'tabled', widening, sums })
   if (!result.ok) return result
   const compiled = result.value
+  const rises = requiredRises(project, compiled)
   return success({
     compiled,
     draws: drawsOf(compiled.variables),
     temperaturesC: requiredTemperaturesC(project, compiled),
-    lossDb: worstOver(compiled, requiredRises(project, compiled)),
+    lossDb: worstOver(compiled, rises),
+    asBuilt: rises.length === 1,
     limitDb: leadingLimitDb(project.requirements),
     percentile: leadingLoss(project.requirements).percentile / 100,
   })

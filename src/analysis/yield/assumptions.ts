@@ -45,10 +45,7 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
     aligned.length === 0
       ? 'No active alignment: every position is sampled about its entered value.'
       : `Actively aligned on power: ${aligned.join(', ')}; their tolerance is the residual misalignment.`,
-    ...orders.map(
-      (order) =>
-        `Relay aligned in the order ${order}, each with the others held where they are at that point.`,
-    ),
+    ...orders.map((order) => `Relay aligned in the order ${order}, one at a time, with the others fixed.`),
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'
       : `Each assembly passes only if it passes at ${temperatureWords(temperaturesC)}.`,

@@ -2,6 +2,8 @@
 
 import { type PointKind, type UnitPoints, unitPoints } from '../../numerics/random/unitPoints'
 import { atMostNoLight } from '../../optics/index'
+import { lossColumn } from '../path/lossColumn'
+import { columnsFor } from '../path/vector/columns'
 import type { Assembly } from './assembly'
 import { BLOCK_SAMPLES, CLASSES, classOf, type Tally, WORST_KEPT, worstOf } from './tally'
 
@@ -34,11 +36,12 @@ export function sampleValues(assembly: Assembly, options: SamplingOptions, index
 
 /** Tally of the blocks from `first` up to, not including, `end`. */
 export function runBlocks(assembly: Assembly, options: SamplingOptions, first: number, end: number): Tally {
-  const { draws, lossDb, limitDb, compiled } = assembly
+  const { draws, lossDb, limitDb, compiled, asBuilt } = assembly
   const points = pointsOf(assembly, options)
   const width = points.dimensions
   const drawn = new Float64Array(width * CHUNK)
-  const values = Float64Array.from(compiled.nominal)
+  const columns = columnsFor(draws.places, compiled.nominal, CHUNK)
+  const losses = asBuilt ? lossColumn(compiled, columns) : columns.columnOf(lossDb)
   const counts = new Uint32Array(CLASSES)
   const blocks: Tally['blocks'][number][] = []
   let worst: Tally['worst'] = []
@@ -52,26 +55,25 @@ export function runBlocks(assembly: Assembly, options: SamplingOptions, first: n
     const to = Math.min(options.samples, from + BLOCK_SAMPLES)
     let sumDb = 0
     let sumSquaresDb2 = 0
-    for (let index = from; index < to; index++) {
-      const at = (index - from) % CHUNK
-      if (at === 0) {
-        const count = Math.min(CHUNK, to - index)
-        points.fill(index, count, drawn)
-        draws.deviate(drawn, count)
+    for (let start = from; start < to; start += CHUNK) {
+      const count = Math.min(CHUNK, to - start)
+      points.fill(start, count, drawn)
+      draws.fill(drawn, count, columns)
+      const found = losses()
+      for (let i = 0; i < count; i++) {
+        const loss = atMostNoLight(found[i] as number)
+        const place = classOf(loss)
+        counts[place] = (counts[place] ?? 0) + 1
+        if (loss <= limitDb) passed++
+        if (loss < leastDb) leastDb = loss
+        if (loss > greatestDb) greatestDb = loss
+        if (loss > notWorstDb) {
+          worst = worstOf([...worst, { index: start + i, lossDb: loss }])
+          if (worst.length === WORST_KEPT) notWorstDb = worst[WORST_KEPT - 1]?.lossDb ?? notWorstDb
+        }
+        sumDb += loss
+        sumSquaresDb2 += loss * loss
       }
-      draws.set(drawn, at * width, values)
-      const loss = atMostNoLight(lossDb(values))
-      const place = classOf(loss)
-      counts[place] = (counts[place] ?? 0) + 1
-      if (loss <= limitDb) passed++
-      if (loss < leastDb) leastDb = loss
-      if (loss > greatestDb) greatestDb = loss
-      if (loss > notWorstDb) {
-        worst = worstOf([...worst, { index, lossDb: loss }])
-        if (worst.length === WORST_KEPT) notWorstDb = worst[WORST_KEPT - 1]?.lossDb ?? notWorstDb
-      }
-      sumDb += loss
-      sumSquaresDb2 += loss * loss
     }
     samples += to - from
     blocks.push({ block, samples: to - from, sumDb, sumSquaresDb2 })

@@ -10,7 +10,7 @@ import { CLASSES_PER_DB, FINE_CLASSES, type Tally, tallyQuantile, type WorstSamp
 /** Two-sided confidence of every interval. */
 export const CONFIDENCE = 0.95
 
-/** Shares that every run states, beside those that the requirements ask for. */
+/** Shares that every run states, in addition to those of the requirements. */
 export const PERCENTILES = [0.5, 0.95, 0.99] as const
 
 export interface Percentile {
@@ -76,7 +76,7 @@ export interface YieldResult {
   readonly histogram: LossHistogram
   readonly worst: readonly WorstSample[]
   readonly ranking: readonly RankedTolerance[]
-  /** Yield of the smaller sample that the changes in `ranking` count from. */
+  /** Yield of the smaller sample that the changes in `ranking` are measured from. */
   readonly rankingYield: number
   readonly assumptions: readonly string[]
 }

@@ -41,7 +41,7 @@ export function assemblyScrapFigure(result: AssemblyResult): Figure<Chart> {
     id: 'assembly-scrap',
     sentence: assemblySentence(result),
     picture: chart(
-      { title: 'Scrapped, of all started', unit: '%', from: 0, to: longest, digits: 2 },
+      { title: 'Scrapped, share of all started', unit: '%', from: 0, to: longest, digits: 2 },
       {
         title: '',
         from: Math.max(1, steps.length),
@@ -68,7 +68,7 @@ export function assemblyScrapFigure(result: AssemblyResult): Figure<Chart> {
         { label: 'Rejected', unit: '%', digits: 2 },
         { label: 'Time cost per good part', digits: 2 },
         { label: 'Scrap cost per good part', digits: 2 },
-        { label: 'Yield gained if halved', unit: '%', digits: 2 },
+        { label: 'Yield gain if halved', unit: 'points', digits: 2 },
       ],
       rows: steps.map((step) => [
         step.name,

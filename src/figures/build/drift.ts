@@ -68,13 +68,13 @@ export function driftFigure({ test, fit, exposure }: Drawn): Figure<Chart> {
   const where =
     exposure === null
       ? `at the end of the test, ${exposureText(test.last, test.unit)}`
-      : `at the end of service, ${exposureText(exposure, test.unit)} of the test`
+      : `at the end of service (equivalent to ${exposureText(exposure, test.unit)} of test)`
   return {
     id: 'drift',
     sentence: `Drift by the ${fit.law} law ${where}: ${signedText(at95.meanDb, 2)} ± ${fixedText(at95.meanPlusMinusDb, 2)} dB in the mean, ± ${fixedText(at95.onePlusMinusDb, 2)} dB for one channel (95 %).`,
     picture: chart(
       axis,
-      spanning('Change of loss', 'dB', [low, high, shown.map(({ changeDb }) => changeDb)], {
+      spanning('Change in loss', 'dB', [low, high, shown.map(({ changeDb }) => changeDb)], {
         leastSpan: LEAST_LOSS_SPAN_DB,
         digits: 3,
       }),

@@ -3,7 +3,7 @@
 import type { EdgeSizes } from '../../analysis/clearance/obstacles'
 import type { OutlinePoint } from './envelope'
 
-/** The chip reaches this far below and beside its waveguide in the drawing, where its thickness is not known. */
+/** The chip reaches this far below and next to its waveguide in the drawing, where its thickness is not known. */
 export const CHIP_HALF_UM = 400
 
 interface ChipShape {

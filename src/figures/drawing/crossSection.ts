@@ -144,9 +144,9 @@ function relayFigure(id: string, name: string, relay: RelayView): Figure<Drawing
     table: {
       columns: [{ label: 'Distance' }, { label: 'Value', unit: 'µm', digits: 2 }],
       rows: [
-        ['End face to lens 1', lens1.frontZUm],
-        ['Lens 1 to lens 2', relay.stretchUm],
-        ['Lens 2 to end face', relay.lengthUm - lens2.frontZUm - lens2.thicknessUm],
+        ['Fibre face to lens 1', lens1.frontZUm],
+        ['Collimated section', relay.stretchUm],
+        ['Lens 2 to facet', relay.lengthUm - lens2.frontZUm - lens2.thicknessUm],
       ],
     },
   }

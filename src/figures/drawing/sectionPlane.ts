@@ -12,7 +12,7 @@ export interface LeaningFaces {
 }
 
 export interface SectionPlane {
-  /** Where the receiver's own beam passes the height of the emitting face; the offset counts from here. */
+  /** Where the receiver's own beam passes the height of the emitting face; the offset is measured from here. */
   readonly originVUm: number
   /** Middle of the emitting face. */
   readonly centreVUm: number

@@ -45,7 +45,7 @@ export function wavefrontFigure(id: string, picture: WavefrontPicture, guide: st
           scale: 'signed',
           from: -end,
           to: end,
-          title: 'Path error',
+          title: 'Wavefront error',
           unit: 'waves',
           digits: 3,
         },
@@ -56,7 +56,7 @@ export function wavefrontFigure(id: string, picture: WavefrontPicture, guide: st
       columns: [
         { label: 'x', unit: '1/e² radii' },
         { label: 'y', unit: '1/e² radii' },
-        { label: 'Path error', unit: 'waves' },
+        { label: 'Wavefront error', unit: 'waves' },
       ],
       rows: Array.from(errorWaves, (value, i) => [
         places[i % side] ?? 0,

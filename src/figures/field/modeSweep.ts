@@ -34,7 +34,7 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Cha
     ...(label !== undefined && { label }),
   })
   const uprights = (named: boolean) => [
-    upright(now, named ? 'present' : undefined, 'dot'),
+    upright(now, named ? 'current' : undefined, 'dot'),
     ...(chosen === null ? [] : [upright(chosen, named ? 'selected' : undefined, 'solid')]),
   ]
   const withLoss = lossDb.some((loss) => loss !== null)
@@ -51,8 +51,8 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Cha
     y: lossAxis('Coupling loss', [0], lossDb, gaussianDb),
     share: 1,
     series: [
-      line('coupling loss (field)', lossDb, { tone: 'ink' }),
-      line('coupling loss (Gaussian)', gaussianDb, { tone: 'ink', dash: 'dot', weight: 'fine' }),
+      line('coupling loss, field', lossDb, { tone: 'ink' }),
+      line('coupling loss, Gaussian', gaussianDb, { tone: 'ink', dash: 'dot', weight: 'fine' }),
       ...uprights(true),
     ],
   }
@@ -69,8 +69,8 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Cha
         { label: name, unit },
         { label: 'MFD x', unit: 'µm' },
         { label: 'MFD y', unit: 'µm' },
-        { label: 'Coupling loss (field)', unit: 'dB' },
-        { label: 'Coupling loss (Gaussian)', unit: 'dB' },
+        { label: 'Coupling loss, field', unit: 'dB' },
+        { label: 'Coupling loss, Gaussian', unit: 'dB' },
       ],
       rows: values.map((value, i) => [
         value,

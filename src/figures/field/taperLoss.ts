@@ -22,7 +22,7 @@ export function taperLossFigure({ id, name, points, now }: TaperLine, sentence: 
     at: now,
     dash: 'dot',
     weight: 'fine',
-    label: 'present',
+    label: 'current',
   }
   return {
     id,

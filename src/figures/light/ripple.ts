@@ -15,7 +15,7 @@ const presentGap = (at: number): RuleSeries => ({
   weight: 'fine',
 })
 
-/** Loss against the gap over a few periods, beside the single pass of the budget. */
+/** Loss against the gap over a few periods, with the single pass of the budget. */
 export function rippleFigure(curve: RippleCurve): Figure<Chart> {
   const x = curve.gapsUm
   const [least, most] = [Math.min(...curve.lossesDb), Math.max(...curve.lossesDb)]

@@ -9,9 +9,9 @@ import { type Chart, chart, type Dash, type Series } from '../chart'
 import type { Figure } from '../figure'
 
 const DASHES: readonly Dash[] = ['dot', 'dashdot', 'longdash', 'dash']
-/** A limit is drawn beside a curve from this near on; one far away would press the curve flat. */
+/** A limit is drawn next to a curve from this near on; one far away would press the curve flat. */
 const LIMIT_NEAR_DB = 1
-/** Parts that stay below this are left out of the picture. */
+/** Parts that stay below this are omitted from the picture. */
 const LEAST_PART_DB = 0.005
 
 const nameOf = (kind: LineKind) => (kind === 'fresnel' ? 'reflection' : kind)

@@ -35,7 +35,7 @@ export function channelLossesFigure(
   )
   return {
     id: 'array',
-    sentence: `All channels within ${limitDb} dB: ${fixedText(100 * allChannelsYield, 1)} % of arrays; the worst single channel, others ignored: ${fixedText(100 * worstChannelYield, 1)} %.`,
+    sentence: `All channels within ${limitDb} dB in ${fixedText(100 * allChannelsYield, 1)} % of arrays; lowest single-channel yield ${fixedText(100 * worstChannelYield, 1)} %.`,
     picture: chart(
       {
         title: 'Channel',

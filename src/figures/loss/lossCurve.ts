@@ -51,7 +51,7 @@ export function lossCurveFigure(
             weight: 'fine',
           },
         ]
-  const y = lossAxis('Joint loss', curve.lossesDb, ...gaussian.map((each) => each.y), [
+  const y = lossAxis('Coupling loss', curve.lossesDb, ...gaussian.map((each) => each.y), [
     workingLossDb,
     ...marks.flatMap((each) => each.y),
   ])
@@ -101,5 +101,5 @@ function excessWords(window: AxisWindow, text: AxisText): string {
     reach === null || reach === undefined ? [] : [`${sign}${fixedText(reach * text.perCore, 2)}`]
   const sides = [...side('\u2212', oneDb?.below), ...side('+', oneDb?.above)]
   if (sides.length === 0) return '1 dB excess loss is not reached on this axis'
-  return `1 dB excess loss at ${sides.join(' / ')}${text.unit === '°' ? '' : ' '}${text.unit} from it`
+  return `1 dB excess loss at ${sides.join(' / ')}${text.unit === '°' ? '' : ' '}${text.unit} from there`
 }

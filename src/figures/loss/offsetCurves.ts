@@ -9,7 +9,7 @@ import { type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
 
 const POINTS = 81
-/** Losses beyond this above the working point are left out. */
+/** Losses beyond this above the working point are omitted. */
 const SHOWN_DB = 6
 
 export function offsetCurvesFigure({ elementId, joint }: JointView, name: string): Figure<Chart> {
@@ -28,7 +28,7 @@ export function offsetCurvesFigure({ elementId, joint }: JointView, name: string
     sentence: `Loss of ${name} against offset along x (full line) and y (dashed): ${fixedText(here, 2)} dB at the working point.`,
     picture: chart(
       along('Displacement from the working point', 'µm', moves),
-      lossAxis('Joint loss', ...shown),
+      lossAxis('Coupling loss', ...shown),
       [
         { kind: 'line', name: 'along x', x: moves, y: shown[0] ?? [], tone: 'accent' },
         {

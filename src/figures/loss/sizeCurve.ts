@@ -15,7 +15,7 @@ export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisTex
   const shown = (core: number) => (readings === null ? core * text.perCore : core)
   const number = (core: number) => plainText(shown(core), readings === null ? 4 : 3)
   const sized = (core: number) => withUnitLabel(number(core), text.unit)
-  // A reading, such as a magnification, takes the place of the size that produces it.
+  // A reading, such as a magnification, replaces the size that produces it.
   const values = readings?.values ?? curve.values
   const now = readings?.now ?? curve.now
   const best = readings?.best ?? curve.best
@@ -45,7 +45,7 @@ export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisTex
         { kind: 'rule', axis: 'y', at: limitDb, label: 'limit' },
         {
           kind: 'points',
-          name: 'present',
+          name: 'current',
           x: [shown(now)],
           y: [nowDb],
           tone: 'accent',

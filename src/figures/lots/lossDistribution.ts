@@ -1,4 +1,4 @@
-// Measured losses of a lot over the predicted distribution: as bars beside a curve, and quantile against quantile.
+// Measured losses of a lot over the predicted distribution: as bars with a curve, and quantile against quantile.
 
 import { fixedText } from '../../numerics/numberText'
 import { quantile } from '../../numerics/statistics'
@@ -124,7 +124,7 @@ export function quantileFigure({ measured, predicted }: LossDistributions): Figu
   const ends = [Math.max(least, measuredAxis.from), Math.min(most, measuredAxis.to)]
   return {
     id: 'lot-quantiles',
-    sentence: 'Measured against predicted quantiles; points on the line agree.',
+    sentence: 'Measured and predicted quantiles; on the line they agree.',
     picture: chart(
       spanning('Predicted loss', 'dB', [x], { leastSpan: LEAST_LOSS_SPAN_DB, digits: 3 }),
       measuredAxis,

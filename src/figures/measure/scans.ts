@@ -110,7 +110,7 @@ export function fitFigure(
   }
 }
 
-/** Measured points beside one or two lines, such as a straight line through losses or a predicted curve. */
+/** Measured points with one or two lines, such as a straight line through losses or a predicted curve. */
 export function pointsAndLinesFigure(
   points: PlottedSignal & { readonly flagged?: readonly boolean[] },
   lines: readonly PlottedSignal[],

@@ -28,6 +28,7 @@ export function outlineStops(points: readonly OutlinePoint[]): readonly PathStop
       kind: 'fibre',
       name: '',
       detail: '',
+      shorter: [],
       lossDb: 0,
       share: 1,
       stations,

@@ -9,8 +9,10 @@ import type { Station } from './pathStops'
 import type { StripPlace } from './stripLayout'
 
 /** Filled areas within each other, as parts of the envelope; together they fall off as a Gaussian does. */
-const SHELLS = [1, 0.82, 0.66, 0.5, 0.34, 0.18] as const
-const SHELL_OPACITY = 0.15
+const SHELLS = [1, 0.86, 0.73, 0.6, 0.48, 0.36, 0.24, 0.12] as const
+const SHELL_OPACITY = 0.114
+/** Where both axes are nearer to each other than this, one line says it. */
+const SAME_PX = 0.75
 
 interface LightLook {
   readonly palette: Palette
@@ -34,6 +36,15 @@ function edges(
       return [leftPx + station.at * (rightPx - leftPx), centre - side * part * radiusPx]
     })
   return [edge(1), edge(-1)]
+}
+
+/** Whether the mode is seen to differ between the axes somewhere along a stop. */
+function differs({ stop }: StripPlace, { half }: LightLook): boolean {
+  return stop.stations.some(
+    ({ radiusXUm, radiusYUm, shiftX = 0, shiftY = 0 }) =>
+      Math.abs(half(radiusXUm) - half(radiusYUm)) > SAME_PX ||
+      Math.abs(shiftX * half(radiusXUm) - shiftY * half(radiusYUm)) > SAME_PX,
+  )
 }
 
 /** Power left in the middle of each stop. */
@@ -71,15 +82,17 @@ export function light(places: readonly StripPlace[], look: LightLook): Child {
         d: pathOf([...upper, null, ...lower]),
       })
     }),
-    places.map((place) => {
-      const [upper, lower] = edges(place, look, 'y', 1)
-      return element('path', {
-        fill: 'none',
-        stroke: palette.beamEdge,
-        'stroke-width': 1,
-        'stroke-dasharray': '3 3',
-        d: pathOf([...upper, null, ...lower]),
-      })
-    }),
+    places
+      .filter((place) => differs(place, look))
+      .map((place) => {
+        const [upper, lower] = edges(place, look, 'y', 1)
+        return element('path', {
+          fill: 'none',
+          stroke: palette.beamEdge,
+          'stroke-width': 1,
+          'stroke-dasharray': '3 3',
+          d: pathOf([...upper, null, ...lower]),
+        })
+      }),
   ]
 }

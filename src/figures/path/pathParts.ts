@@ -21,6 +21,8 @@ const LENS_FILLS = 0.94
 const LEAST_LENS_PX = 8
 const MOST_LINES = 32
 const LEAST_PITCH_PX = 3
+/** How far the channels of an array are drawn from an end face. */
+const CHANNEL_PX = 18
 
 const leanPx = (slope: number, bodyPx: number) =>
   Math.max(-MOST_LEAN_PX, Math.min(MOST_LEAN_PX, (slope * bodyPx) / 2))
@@ -72,24 +74,37 @@ function joint({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx }
 /** Glass first, so that the angled faces of joints lie over it. */
 export function bodies(places: readonly StripPlace[], look: BodyLook): Child {
   return [
-    places.filter(({ stop }) => !isJoin(stop)).map((place) => [guide(place, look), channels(place, look)]),
+    places.map((place, at) => {
+      if (isJoin(place.stop)) return null
+      // A splice joins cores one by one; a path begins and ends without a face.
+      const isFace = (next: StripPlace | undefined) => next !== undefined && next.stop.kind !== 'splice'
+      const ends = [isFace(places[at - 1]), isFace(places[at + 1]) && !place.stop.isTip] as const
+      return [guide(place, look), channels(place, look, ends)]
+    }),
     places.filter(({ stop }) => isJoin(stop)).map((place) => joint(place, look)),
   ]
 }
 
-/** The channels of an array from above: its waveguides side by side, the drawn one in the middle. */
-function channels({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx, named }: BodyLook): Child {
+/** The channels of an array from above, side by side: at the end faces, so that the light between them is seen. */
+function channels(
+  { stop, leftPx, rightPx }: StripPlace,
+  look: BodyLook,
+  ends: readonly [boolean, boolean],
+): Child {
+  const { palette, topPx, bodyPx, named } = look
   const count = Math.min(MOST_LINES, stop.channels)
   const step = bodyPx / (count + 1)
   if (!named || count < 2 || step < LEAST_PITCH_PX) return null
+  const longPx = Math.min(CHANNEL_PX, (rightPx - leftPx) / 4)
   const lines = Array.from({ length: count }, (_, i) => {
     const y = px(topPx + (i + 1) * step)
-    return `M${px(leftPx)} ${y}H${px(rightPx)}`
+    const left = ends[0] ? `M${px(leftPx)} ${y}h${px(longPx)}` : ''
+    return ends[1] ? `${left}M${px(rightPx)} ${y}h${px(-longPx)}` : left
   })
   return element('path', {
     stroke: palette.glassEdge,
-    'stroke-width': 0.75,
-    'stroke-opacity': 0.4,
+    'stroke-width': 1,
+    'stroke-opacity': 0.7,
     d: lines.join(''),
   })
 }

@@ -43,6 +43,8 @@ export interface PathStop {
   readonly name: string
   /** MFD of a guide, loss of a join. */
   readonly detail: string
+  /** The same in fewer words, for a narrow place; the shortest last. */
+  readonly shorter: readonly string[]
   readonly lossDb: number
   /** Part of the width, in any unit. */
   readonly share: number
@@ -62,7 +64,7 @@ export interface PathStop {
 const SHARES: Readonly<Record<ChainElement['kind'], number>> = {
   fibre: 3,
   stub: 2.6,
-  'taper chip': 3,
+  'taper chip': 3.3,
   facet: 4,
   splice: 1.3,
   gap: 1.8,
@@ -165,7 +167,7 @@ function relayShape({ path, lengthUm, lenses, device }: Evaluation['relays'][num
 
 const PLAIN: RelayShape = { stations: [], lenses: [], device: null }
 
-/** Guides and joins along the path. Elements that the evaluation does not know are left out. */
+/** Guides and joins along the path. Elements that the evaluation does not know are omitted. */
 export function pathStops(
   project: Project,
   { chain }: Candidate,
@@ -185,6 +187,7 @@ export function pathStops(
       faces: facesOf(element),
       isTip: false,
       channels: 1,
+      shorter: [],
       lenses: [],
       device: null,
     }
@@ -206,6 +209,7 @@ export function pathStops(
           ...common,
           name: partName(project, element),
           detail: lossDb > 0.005 ? `${stated}, ${lossText}` : stated,
+          shorter: lossDb > 0.005 ? [`${size.replace(' µm to', ' to')}, ${lossText}`, lossText] : [size],
           stations: transition(entry, end, taper[0], taper[1]),
           isTip: own.exit.tip !== undefined,
           channels,

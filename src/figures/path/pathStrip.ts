@@ -8,7 +8,7 @@ import { type Child, element, type Markup } from '../render/markup'
 import type { Palette } from '../render/palette'
 import { svgRoot } from '../render/svgChart'
 import { px, rect, words } from '../render/svgShapes'
-import { fittedText } from '../render/textWidth'
+import { fittedText, textWidthPx } from '../render/textWidth'
 import { light } from './pathLight'
 import { type MountStacks, mountShapes } from './pathMount'
 import { type BodyLook, bodies, deviceName, lensedTipPart, optics, waveguide } from './pathParts'
@@ -26,6 +26,8 @@ const NAMES_PX = 39
 const EDGE_PX = 3
 const NAME_SIZE_PX = 12.5
 const LOSS_BAR_PX = 3
+/** A shorter bar is a speck. */
+const LEAST_BAR_PX = 2
 /** The mount is drawn where the strip is this high, and this high. */
 const MOUNT_FROM_PX = 94
 const MOUNT_PX = 13
@@ -35,7 +37,7 @@ function lossBars(places: readonly StripPlace[], palette: Palette, yPx: number):
   const most = Math.max(1e-9, ...places.map(({ stop, leftPx, rightPx }) => stop.lossDb / (rightPx - leftPx)))
   return places.map(({ stop, leftPx, rightPx }) => {
     const wide = Math.max(0, stop.lossDb) / most
-    if (wide < 0.5) return null
+    if (wide < LEAST_BAR_PX) return null
     const middle = (leftPx + rightPx) / 2
     const half = Math.min(wide, rightPx - leftPx - 8) / 2
     return rect(middle - half, yPx, middle + half, yPx + LOSS_BAR_PX, { fill: palette.accent, rx: 1 })
@@ -48,7 +50,9 @@ function names({ stop, leftPx, rightPx }: StripPlace, palette: Palette, yPx: num
     const node = words(palette, middle, yPx + dy, fittedText(content, room, NAME_SIZE_PX), { tone })
     return { ...node, attributes: { ...node.attributes, 'font-size': NAME_SIZE_PX } }
   }
-  return [shown(stop.name, 19, 'ink'), shown(stop.detail, 34, 'quiet')]
+  const forms = [stop.detail, ...stop.shorter]
+  const detail = forms.find((form) => textWidthPx(form, NAME_SIZE_PX) <= room) ?? forms.at(-1) ?? ''
+  return [shown(stop.name, 19, 'ink'), shown(detail, 34, 'quiet')]
 }
 
 /** The picture without words: bodies, light, optical axis. */
@@ -120,7 +124,7 @@ export function pathFigure(
   const total = stops.reduce((sum, { lossDb }) => sum + lossDb, 0)
   return {
     id,
-    sentence: `${name}: 1/e² envelope of the mode from fibre to waveguide, x filled, y dashed; ${fixedText(total, 2)} dB in all. Not to scale along the path.`,
+    sentence: `${name}: 1/e² envelope of the mode from fibre to waveguide, x filled, y dashed; ${fixedText(total, 2)} dB in total. Not to scale along the path.`,
     picture: {
       kind: 'drawing',
       ...PAPER,

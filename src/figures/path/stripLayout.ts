@@ -12,7 +12,7 @@ export interface StripPlace {
 const FILLED = 0.74
 /** Radii that differ by more than this are drawn by a power law, so that the smallest stays visible. */
 const LINEAR_RATIO = 8
-/** Small pictures beside each other share one law: this diameter fills them, um, by this power. */
+/** Small pictures side by side share one law: this diameter fills them, um, by this power. */
 const FULL_UM = 36
 const COMPRESSED = 0.55
 const SMALL_FILLED = 0.88

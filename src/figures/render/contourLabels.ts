@@ -1,5 +1,6 @@
 // Labels of contour lines: each on a spoke from the extreme of the grid, on the first one that crosses the line clear of the
-// rim and of the labels before it. A line without such a place has no label.
+// rim, of the labels before it and of what else is drawn; failing that, over what is drawn. A line without such a place has
+// no label.
 
 import type { GridValues } from '../chart'
 
@@ -15,7 +16,7 @@ const STEPS = 120
 const HEIGHT_PX = 15
 const RIM_PX = 6
 
-interface Box {
+export interface Box {
   readonly left: number
   readonly right: number
   readonly top: number
@@ -40,7 +41,7 @@ function extreme({ rows }: GridValues): { readonly column: number; readonly row:
 
 /**
  * Places of labels in px. `toPx` places a point of the grid in the picture; `widthsPx` are the widths of the words, one a
- * level, and no label reaches out of the frame. Levels rise from the grid's least value.
+ * level, and no label reaches out of the frame. `drawn` are places that labels keep clear of where they can. Levels rise from the grid's least value.
  */
 export function contourLabels(
   grid: GridValues,
@@ -48,6 +49,7 @@ export function contourLabels(
   toPx: (x: number, y: number) => readonly [number, number],
   widthsPx: readonly number[],
   frame: Box,
+  drawn: readonly Box[] = [],
 ): readonly ContourLabel[] {
   const { x, y, rows } = grid
   const from = extreme(grid)
@@ -68,30 +70,29 @@ export function contourLabels(
     return null
   }
 
+  const fits = (box: Box) =>
+    box.left > frame.left + RIM_PX &&
+    box.right < frame.right - RIM_PX &&
+    box.top > frame.top + RIM_PX &&
+    box.bottom < frame.bottom - RIM_PX &&
+    taken.every((other) => apart(box, other))
+
   return levels.flatMap((level, index) => {
     const half = (widthsPx[index] ?? 0) / 2
-    for (let turn = 0; turn < SPOKES; turn++) {
+    const places = Array.from({ length: SPOKES }, (_, turn) => {
       // Above and below first, where the words lie along the line and cover little of what is inside of it.
       const spoke = (4 + 8 * (index % 2) + turn * 3) % SPOKES
-      const place = crossing((spoke * 2 * Math.PI) / SPOKES, level)
-      if (place === null) continue
+      return crossing((spoke * 2 * Math.PI) / SPOKES, level)
+    }).flatMap((place) => {
+      if (place === null) return []
       const [xPx, yPx] = place
-      const box = {
-        left: xPx - half,
-        right: xPx + half,
-        top: yPx - HEIGHT_PX / 2,
-        bottom: yPx + HEIGHT_PX / 2,
-      }
-      const clear =
-        box.left > frame.left + RIM_PX &&
-        box.right < frame.right - RIM_PX &&
-        box.top > frame.top + RIM_PX &&
-        box.bottom < frame.bottom - RIM_PX
-      if (clear && taken.every((other) => apart(box, other))) {
-        taken.push(box)
-        return [{ index, xPx, yPx }]
-      }
-    }
-    return []
+      const [top, bottom] = [yPx - HEIGHT_PX / 2, yPx + HEIGHT_PX / 2]
+      const box = { left: xPx - half, right: xPx + half, top, bottom }
+      return fits(box) ? [{ xPx, yPx, box }] : []
+    })
+    const best = places.find(({ box }) => drawn.every((other) => apart(box, other))) ?? places[0]
+    if (best === undefined) return []
+    taken.push(best.box)
+    return [{ index, xPx: best.xPx, yPx: best.yPx }]
   })
 }

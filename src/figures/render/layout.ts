@@ -61,6 +61,8 @@ const ROW_PX = 17
 const TITLE_PX = 21
 const EDGE_PX = 3
 const GAP_PX = 8
+/** Between the numbers of an axis and its title. */
+const AXIS_TITLE_GAP_PX = 3
 const TICK_PX = 5
 const LEGEND_GAP_PX = 18
 const PANE_GAP_PX = 14
@@ -176,7 +178,7 @@ function laidOut(chart: Chart, { widthPx, heightPx }: Size, tickWords: readonly 
   const fullRightPx = Math.max(leftPx + LEAST_FRAME_PX, widthPx - marginPx)
   const xPx = mapping(x, leftPx, fullRightPx)
 
-  // Legend: beside the first title where both fit, else in rows of its own.
+  // Legend: next to the first title where both fit, else in rows of its own.
   const [first] = panes
   const titlePx = first === undefined ? 0 : textWidthPx(axisTitle(first.y))
   const hasTitle = (pane: Pane) => axisTitle(pane.y) !== '' || pane.right !== undefined
@@ -197,7 +199,7 @@ function laidOut(chart: Chart, { widthPx, heightPx }: Size, tickWords: readonly 
     if (!hasTitle(pane)) return 6 + rows * ROW_PX
     return rows === 0 ? TITLE_PX : (rows + 1) * ROW_PX
   })
-  const footPx = TICK_PX + ROW_PX + (axisTitle(x) === '' ? 0 : ROW_PX) + 2
+  const footPx = TICK_PX + ROW_PX + (axisTitle(x) === '' ? 0 : ROW_PX + AXIS_TITLE_GAP_PX) + 2
   const freePx =
     heightPx -
     headPx -
@@ -240,7 +242,7 @@ function laidOut(chart: Chart, { widthPx, heightPx }: Size, tickWords: readonly 
     const middle = (last.leftPx + last.rightPx) / 2
     texts.push({
       xPx: Math.min(widthPx - EDGE_PX - half, Math.max(EDGE_PX + half, middle)),
-      yPx: last.bottomPx + TICK_PX + 2 * ROW_PX - 3,
+      yPx: last.bottomPx + TICK_PX + 2 * ROW_PX + AXIS_TITLE_GAP_PX - 3,
       words: axisTitle(x),
       anchor: 'middle',
       quiet: true,

@@ -1,6 +1,7 @@
 // A chart as SVG, by its layout.
 
 import type { Chart, Pane, ScaleName } from '../chart'
+import { keptClear } from './keptClear'
 import { BAR_PX, type ChartLayout, chartLayout, type Frame, mapAxis, type Size, SWATCH_PX } from './layout'
 import { type Child, element, type Markup } from './markup'
 import { FONT_FAMILY, FONT_PX, type Palette } from './palette'
@@ -153,11 +154,12 @@ export function svgChart(
     if (frame === undefined) return null
     const { leftPx, topPx, rightPx, bottomPx } = frame
     const [width, height] = [px(rightPx - leftPx), px(bottomPx - topPx)]
+    const drawn = keptClear(pane.series, frame)
     const marksLast = (kind: string) => (kind === 'points' ? 1 : 0)
     const [within, above] = [0, 1].map((turn) =>
       pane.series
         .filter(({ kind }) => marksLast(kind) === turn)
-        .map((series) => seriesShapes(series, frame, { palette, mapHref })),
+        .map((series) => seriesShapes(series, frame, { palette, mapHref, drawn })),
     )
     return [
       group(yMarks(pane, frame, layout, i, palette)),

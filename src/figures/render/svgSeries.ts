@@ -1,7 +1,7 @@
 // One series of a chart as SVG, in a frame.
 
 import type { BarSeries, ContourSeries, PointSeries, Series } from '../chart'
-import { contourLabels } from './contourLabels'
+import { type Box, contourLabels } from './contourLabels'
 import { contourPieces } from './contours'
 import type { Frame } from './layout'
 import { type Child, element, type Markup } from './markup'
@@ -10,6 +10,8 @@ import { line, markShape, pathOf, px, rect, strokeOf, words } from './svgShapes'
 import { textWidthPx } from './textWidth'
 
 const MARK_PX = 8
+/** Ink on a map, whose colours are the same in both themes. */
+const ON_MAP = '#14171a'
 const LABEL_GAP_PX = 5
 
 function points(xs: ArrayLike<number>, ys: ArrayLike<number | null>, frame: Frame, isRight: boolean) {
@@ -95,12 +97,15 @@ function barLabel(
     : words(palette, (left ?? 0) - LABEL_GAP_PX, y, label, { anchor: 'end', halo: true })
 }
 
-function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: boolean): readonly Child[] {
+function contours(
+  series: ContourSeries,
+  frame: Frame,
+  { palette, mapHref, drawn }: SeriesLook,
+): readonly Child[] {
+  const onMap = mapHref !== null
   const tone: Tone = series.beside ? 'over' : onMap ? 'core' : 'accent'
   const stroke =
-    onMap && !series.beside
-      ? { ...strokeOf(palette, { tone }), stroke: '#14171a' }
-      : strokeOf(palette, { tone })
+    onMap && !series.beside ? { ...strokeOf(palette, { tone }), stroke: ON_MAP } : strokeOf(palette, { tone })
   const lettered = series.levels.filter((level) => level.words !== undefined)
   return [
     series.levels.map(({ value, strong }) => {
@@ -127,6 +132,7 @@ function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: 
         (x, y) => [frame.x(x), frame.y(y)],
         lettered.map((level) => textWidthPx(level.words ?? '')),
         { left: frame.leftPx, right: frame.rightPx, top: frame.topPx, bottom: frame.bottomPx },
+        drawn,
       ).map(({ xPx, yPx, index }) =>
         element(
           'text',
@@ -134,7 +140,7 @@ function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: 
             x: px(xPx),
             y: px(yPx + 4),
             'text-anchor': 'middle',
-            fill: '#14171a',
+            fill: ON_MAP,
             'paint-order': 'stroke',
             stroke: '#ffffff',
             'stroke-width': 3,
@@ -149,12 +155,15 @@ function contours(series: ContourSeries, frame: Frame, palette: Palette, onMap: 
 
 interface SeriesLook {
   readonly palette: Palette
+  /** What the labels of contour lines keep clear of. */
+  readonly drawn: readonly Box[]
   /** Address of the picture of a map, null where there is none. */
   readonly mapHref: string | null
 }
 
 /** What the series draws inside its frame. */
-export function seriesShapes(series: Series, frame: Frame, { palette, mapHref }: SeriesLook): Child {
+export function seriesShapes(series: Series, frame: Frame, look: SeriesLook): Child {
+  const { palette, mapHref } = look
   switch (series.kind) {
     case 'line': {
       const places = points(series.x, series.y, frame, series.right ?? false)
@@ -171,7 +180,7 @@ export function seriesShapes(series: Series, frame: Frame, { palette, mapHref }:
       ]
     }
     case 'points':
-      return marks(series, frame, palette)
+      return marks(series, frame, mapHref === null ? palette : { ...palette, core: ON_MAP })
     case 'bars':
       return bars(series, frame, palette)
     case 'band': {
@@ -207,7 +216,7 @@ export function seriesShapes(series: Series, frame: Frame, { palette, mapHref }:
         ? { fill: palette.accent, 'fill-opacity': 0.12 }
         : mapHref === null
           ? strokeOf(palette, { tone: 'ink', dash: 'dash' })
-          : { ...strokeOf(palette, { tone: 'ink', dash: 'dash' }), stroke: '#14171a' }
+          : { ...strokeOf(palette, { tone: 'ink', dash: 'dash' }), stroke: ON_MAP }
       return rect(left ?? 0, bottom ?? 0, right ?? 0, top ?? 0, look)
     }
     case 'rule': {
@@ -227,7 +236,7 @@ export function seriesShapes(series: Series, frame: Frame, { palette, mapHref }:
         preserveAspectRatio: 'none',
       })
     case 'contours':
-      return contours(series, frame, palette, mapHref !== null)
+      return contours(series, frame, look)
   }
 }
 

@@ -32,7 +32,7 @@ export function axisTicks(axis: Axis, lengthPx: number, perTickPx: number): read
   if (axis.names !== undefined) return axis.names.map(({ at, name }) => ({ at, words: name }))
   const wanted = Math.min(8, Math.max(2, Math.floor(lengthPx / perTickPx)))
   const [low, high] = [Math.min(axis.from, axis.to), Math.max(axis.from, axis.to)]
-  // One tick says nothing of the scale: a short axis takes a smaller step.
+  // One tick says nothing about the scale: a short axis takes a smaller step.
   const steps = [0, 1, 2, 3].map((more) => ticks(low, high, wanted + more))
   const found = steps.find((each) => each.length > 1) ?? steps[0] ?? []
   return found.map((at) => ({ at, words: withMinus(tickWords(at)) }))

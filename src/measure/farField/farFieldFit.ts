@@ -181,7 +181,7 @@ function linearised(
   return { signal: signalAt(parameters).map((power) => power - floor), columns }
 }
 
-/** Of peak and floor beside the peak, of all others beside themselves. */
+/** Of peak and floor relative to the peak, of all others relative to themselves. */
 function differenceStep(j: number, value: number, peakPower: number): number {
   return 1e-5 * (j === 0 || j === 2 ? peakPower : Math.abs(value) + 1e-3)
 }
@@ -194,7 +194,7 @@ function lowest<T>(candidates: readonly T[], fitOf: (candidate: T) => FitResult)
 
 /**
  * How `f` of the parameters follows each residual at the best fit: δp = −C Jᵀ δr. `f` may depend on floor and shape;
- * peak and axis are left out, which change no ratio of integrals to first order.
+ * peak and axis are omitted, which change no ratio of integrals to first order.
  */
 function pointInfluence(
   { parameters, unscaledCovariance, residuals }: FitResult,

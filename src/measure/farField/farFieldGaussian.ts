@@ -6,7 +6,7 @@
 
 import { minimiseBrent } from '../../numerics/minimise'
 
-/** Below this share of the peak the field is left out: its sign beyond the first null cannot be seen. */
+/** Below this share of the peak the field is omitted: its sign beyond the first null cannot be seen. */
 const LEAST_SHARE = 1e-3
 const SIMPSON_PANELS = 400
 

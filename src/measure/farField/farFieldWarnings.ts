@@ -13,7 +13,7 @@ const FAR_FIELD_LIMITS = {
   asymmetry: 0.02,
   /** Between both directions of travel: 0.05°. */
   backlashRad: 8.7e-4,
-  /** Floor beside peak. */
+  /** Floor relative to peak. */
   floor: 1e-3,
   /** MFD in wavelengths below which the scalar integral is doubtful. */
   mfdInWavelengths: 1.5,

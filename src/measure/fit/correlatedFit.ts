@@ -24,7 +24,7 @@ export interface Fault {
   readonly alternatives: readonly Float64Array[]
   /** Size that it may well have, as a standard deviation about zero. */
   readonly standard: number
-  /** How likely it is beforehand, beside no fault. */
+  /** How likely it is beforehand, relative to no fault. */
   readonly odds: number
   /** Likelihood ratio from which it is said. */
   readonly noted: number
@@ -40,13 +40,13 @@ export interface CorrelatedFit {
   readonly independentStandards: readonly number[]
   readonly noise: NoiseComponents
   readonly degreesOfFreedom: number
-  /** What the residuals show beside independent noise, the most likely first; empty where they show nothing. */
+  /** What the residuals show in addition to independent noise, the most likely first; empty where they show nothing. */
   readonly causes: readonly string[]
 }
 
 /** Two more variances. */
 const WALK_PENALTY = 2
-/** Steps of the source from reading to reading, beside the noise at the peak, and their odds beside no drift. */
+/** Steps of the source from reading to reading, relative to the noise at the peak, and their odds relative to no drift. */
 export const HIDDEN_STEPS = [0.15, 0.3, 0.6, 1.2] as const
 const HIDDEN_ODDS = 1.5
 

@@ -1,9 +1,9 @@
 // A scan that is cut off at its top: the detector was at its limit. A smooth peak that is rounded to few digits is flat
-// as well, but goes on gently: one length of the flat part from its middle it has fallen by a few roundings only, where
+// as well, but falls off gently: one length of the flat part from its middle it has fallen by a few roundings only, where
 // a cut one falls steeply.
 
 const SHORTEST_RUN = 4
-/** Fall beside the flat part, as a share of the whole range, from which it counts as cut. */
+/** Fall relative to the flat part, as a share of the whole range, from which it is treated as cut. */
 const STEEP = 0.02
 /**
  * The same in steps of the numbers' rounding: a parabola that stays within one step over five points has fallen by at

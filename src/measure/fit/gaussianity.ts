@@ -3,7 +3,7 @@
 import { significantText } from '../../numerics/numberText'
 
 export interface Gaussianity {
-  /** Rms residual beside the fitted peak. */
+  /** Rms residual relative to the fitted peak. */
   readonly residualRms: number
   readonly largestResidual: number
   /** Correlation of neighbouring residuals: near 0 for noise, near 1 for a shape that the model lacks. */

@@ -33,7 +33,7 @@ const WORTH_A_COMPONENT = 2
 type Name = keyof NoiseComponents
 const INDEPENDENT: readonly Name[] = ['relative', 'absolute']
 const WALKS: readonly Name[] = ['gainStep', 'baseStep']
-/** Logarithm of a component's size beside the scatter. */
+/** Logarithm of a component's size relative to the scatter. */
 const GRID = { from: -7, to: 5, step: 1 } as const
 const CYCLES = 3
 /** Of the greatest signal: readings of exact numbers differ by their own last digits. */

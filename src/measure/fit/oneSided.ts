@@ -11,7 +11,7 @@ const IMPOSSIBLE = -5
 
 interface OneSidedFit {
   readonly fit: RestrictedFit
-  /** Share of the untruncated posterior that is positive, beside the half of a prior about zero: 0 to 2. */
+  /** Share of the untruncated posterior that is positive, relative to the half of a prior about zero: 0 to 2. */
   readonly evidence: number
 }
 

@@ -1,7 +1,7 @@
 // Noise of readings taken one after the other: independent noise of each reading, and two random walks that all later
 // readings share, one of the source's power (gain) and one of the level beneath it (base).
 //   V = diag(absolute² + (relative · S)² + (jitter · dS/dx)²) + gainStep² S Sᵀ ∘ K + baseStep² K,   K_ij = min(i, j)
-// The sizes are those of greatest restricted likelihood, which does not count what the fit's parameters took with them.
+// The sizes are those of greatest restricted likelihood, which ignores what the fit's parameters took with them.
 // Source: H. D. Patterson and R. Thompson, Biometrika 58 (1971) 545; evaluated reading by reading with a Kalman filter
 // that runs over the residuals and over every column of the linearised model: P. de Jong, Ann. Statist. 19 (1991) 1073.
 

@@ -3,7 +3,7 @@
 import { significantText } from '../../numerics/numberText'
 
 export interface Widening {
-  /** Standard uncertainty beside that of as many independent readings, 1 or more. */
+  /** Standard uncertainty relative to that of as many independent readings, 1 or more. */
   readonly factor: number
   readonly readings: number
   /** As many independent readings would be worth as much: readings / factor². */
@@ -12,7 +12,7 @@ export interface Widening {
   readonly sentence: string
 }
 
-/** Below this the interval is as good as unchanged. */
+/** Below this the interval is practically unchanged. */
 const NOTED = 1.02
 
 /**

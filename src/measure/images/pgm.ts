@@ -45,7 +45,7 @@ function readHeader(bytes: Uint8Array) {
     } else at++
   }
   const [width = 0, height = 0, maxValue = 0] = numbers
-  // One blank ends the header; a line end written as CR LF counts as one.
+  // One blank ends the header; a line end written as CR LF is treated as one.
   const end = bytes[at] === 13 && bytes[at + 1] === 10 ? at + 2 : at + 1
   return { width, height, maxValue, comments, plain: magic === 'P2', end }
 }

@@ -36,7 +36,11 @@ function refuseUnreadable(bytes: Uint8Array, name: string): void {
   const directory = tiffDirectory(bytes)
   const first = (tag: number) => tiffNumbers(bytes, directory, tag)[0] ?? 1
   if (JPEG_COMPRESSIONS.has(first(TIFF_TAG.compression))) {
-    throw new InputError(name, 'a TIFF with JPEG compression', `a TIFF without loss: ${WHY_NO_JPEG}`)
+    throw new InputError(
+      name,
+      'a TIFF with JPEG compression',
+      `a TIFF with lossless compression: ${WHY_NO_JPEG}`,
+    )
   }
   if (first(TIFF_TAG.sampleFormat) === SIGNED_SAMPLES) {
     throw new InputError(

@@ -9,7 +9,7 @@ import { significantText } from '../../numerics/numberText'
 import { frameBackground } from '../nearField/imageBackground'
 import type { FieldReading } from './fieldTable'
 
-/** Counts less than so many deviations of the noise above the dark level count as dark. Common practice, no source. */
+/** Counts less than so many deviations of the noise above the dark level are treated as dark. Common practice, no source. */
 const NOISE_FLOOR = 3
 
 /** Throws InputError for an image without light above its noise. */

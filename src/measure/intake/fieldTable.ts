@@ -47,7 +47,7 @@ export function readFieldTable(text: string, wavelengthUm: number): FieldReading
   const size = real ?? amplitude ?? intensity
   if (x === undefined || y === undefined || size === undefined) {
     const seen = table.headings.filter((heading) => heading !== '').join(', ') || 'none'
-    throw new InputError('column headings', seen, 'x, y and one of amplitude, intensity, real and imaginary')
+    throw new InputError('heading row', seen, 'x, y and one of amplitude, intensity, real and imaginary')
   }
   const notes: string[] = []
   const grid = rasterOf(x, y, table.rowsRead, notes)

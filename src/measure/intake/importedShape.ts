@@ -50,7 +50,7 @@ export function importedShape({ field, notes }: FieldReading, fileName: string):
     fileName: keptFileName(fileName),
     notes: [
       ...notes,
-      `Stored about the centroid of its intensity, ${fixedText(centre.widthXUm, 2)} by ${fixedText(centre.widthYUm, 2)} µm wide (D4σ), on ${x.n} by ${y.n} points.`,
+      `Stored centred on the centroid of its intensity: D4σ ${fixedText(centre.widthXUm, 2)} × ${fixedText(centre.widthYUm, 2)} µm, ${x.n} × ${y.n} points.`,
     ],
     nx: x.n,
     ny: y.n,

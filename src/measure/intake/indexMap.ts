@@ -47,7 +47,7 @@ function columnsOf(table: TextTable, notes: string[]): Columns {
   const [x, y, index] = found.map((place) => table.columns[place])
   if (x === undefined || y === undefined || index === undefined) {
     const seen = table.headings.filter((heading) => heading !== '').join(', ') || 'none'
-    throw new InputError('column headings', seen, 'x, y and index')
+    throw new InputError('heading row', seen, 'x, y and index')
   }
   const unitOf = (place: number | undefined) =>
     labels[place ?? -1]?.unit ?? (table.units[place ?? -1]?.trim() || null)
@@ -154,7 +154,7 @@ export function readIndexMap(text: string, fileName: string, answers: ScanAnswer
       notes: keptNotes([
         ...written.notes,
         ...notes,
-        `${nx} by ${ny} points, ${significantText(dxUm, 3)} by ${significantText(dyUm, 3)} µm apart; surrounding index ${fixedText(background, 5)}, largest step ${fixedText(peak, 5)}.`,
+        `${nx} × ${ny} points, spacing ${significantText(dxUm, 3)} × ${significantText(dyUm, 3)} µm; surrounding index ${fixedText(background, 5)}, largest step ${fixedText(peak, 5)}.`,
       ]),
       nx,
       ny,

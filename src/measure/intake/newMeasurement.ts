@@ -1,4 +1,4 @@
-// A confirmed reading becomes a measurement of the project. What the file does not contain, and every result needs, is asked for first.
+// A confirmed reading becomes a measurement of the project. What the file does not contain, and every result needs, is requested first.
 
 import { type Quantity, quantityOf, ruleBreach } from '../../model/quantity/quantity'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'

@@ -7,7 +7,7 @@ import { unitRule } from '../reading/units'
 
 const LEAST_POINTS = 4
 const GREATEST_POINTS = 2048
-/** Rows whose places differ by less than this share of a step count as one line of the grid. */
+/** Rows whose places differ by less than this share of a step are treated as one line of the grid. */
 const SAME_LINE = 0.05
 const EVEN = 0.02
 
@@ -97,7 +97,7 @@ export function rasterOf(x: RasterColumn, y: RasterColumn, rows: number, notes: 
       throw new InputError(
         `row ${row + 1}`,
         `a second value at (${x.values[row]}, ${y.values[row]})`,
-        'a position of its own',
+        'a separate position',
       )
     }
     filled[at] = 1

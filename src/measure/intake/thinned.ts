@@ -71,7 +71,7 @@ function cellsOf(positions: ArrayLike<number>) {
   }
 }
 
-/** Blocks of `block` x `block` pixels as their means; pixels at the far edges that fill no block are left out. */
+/** Blocks of `block` x `block` pixels as their means; pixels at the far edges that fill no block are omitted. */
 export function blockMeans(
   pixels: ArrayLike<number>,
   width: number,

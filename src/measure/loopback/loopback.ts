@@ -82,7 +82,7 @@ function oneLength({
     throw new InputError(
       'propagationDbPerCm',
       undefined,
-      'given, since all points have the same length and the loss cannot be split',
+      'given, because all lengths are equal and facet and propagation loss cannot be separated',
     )
   }
   const n = points.length

@@ -1,4 +1,4 @@
-// A measurement result as a quantity of the project: provenance `measured`, its uncertainty beside the tolerance of the part, its origin as note.
+// A measurement result as a quantity of the project: provenance `measured`, its uncertainty in addition to the tolerance of the part, its origin as note.
 
 import type { Quantity } from '../../model/quantity/quantity'
 import { InputError, requirePositive } from '../../numerics/inputError'

@@ -6,7 +6,7 @@
 
 import { type LinearModel, restrictedFit, varianceThrough } from '../fit/restrictedLikelihood'
 
-/** Steps of the source from reading to reading, beside the scatter, and their odds beside no drift. */
+/** Steps of the source from reading to reading, relative to the scatter, and their odds relative to no drift. */
 const STEPS = [0.5, 1, 2, 4] as const
 const ODDS = 0.2
 /** Likelihood ratio from which the drift is not chance: as in fit/noiseComponents.ts, for one variance. */
@@ -14,7 +14,7 @@ const NOTED = 2
 const FEWEST = 5
 
 interface SeriesDrift {
-  /** Variance of every parameter beside that of independent scatter, 1 or more. */
+  /** Variance of every parameter relative to that of independent scatter, 1 or more. */
   readonly factor: readonly number[]
   readonly isNoted: boolean
 }

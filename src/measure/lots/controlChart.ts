@@ -1,11 +1,11 @@
-// Control chart of individuals with its moving ranges: whether assemblies drift.
+// Control chart of individuals with its moving ranges: whether an assembly stands out.
 //   sigma = mean moving range / d2,  limits mean +- 3 sigma;  upper limit of a moving range D4 times the mean range
 // d2 and d3 are mean and standard deviation of the range of two standard normal samples; D4 = 1 + 3 d3 / d2.
 // Source: the constants for two readings as tabulated in every handbook of quality control (1.128, 0.853, 3.267); W. A. Shewhart,
 // Economic Control of Quality of Manufactured Product (1931), and ISO 7870-2 for the chart (both from memory).
 
 import { InputError } from '../../numerics/inputError'
-import { mean, studentT } from '../../numerics/statistics'
+import { mean } from '../../numerics/statistics'
 
 export const RANGE_OF_TWO = {
   d2: 2 / Math.sqrt(Math.PI),
@@ -25,9 +25,6 @@ export interface ControlChart {
   /** Places of values beyond the limits, and of ranges beyond theirs (place of the later value). */
   readonly outside: readonly number[]
   readonly outsideRanges: readonly number[]
-  /** Change per place, by a straight line, with the half width of its 95 % interval. */
-  readonly slope: number
-  readonly slopePlusMinus: number
 }
 
 const CHART_FEWEST = 4
@@ -43,10 +40,6 @@ export function controlChart(values: readonly number[]): ControlChart {
   const sigma = meanRange / RANGE_OF_TWO.d2
   const [lower, upper] = [centre - 3 * sigma, centre + 3 * sigma]
   const upperRange = RANGE_OF_TWO.D4 * meanRange
-  const middle = (count - 1) / 2
-  const squares = (count * (count * count - 1)) / 12
-  const slope = values.reduce((sum, value, i) => sum + (i - middle) * (value - centre), 0) / squares
-  const left = values.reduce((sum, value, i) => sum + (value - centre - slope * (i - middle)) ** 2, 0)
   return {
     mean: centre,
     sigma,
@@ -57,7 +50,5 @@ export function controlChart(values: readonly number[]): ControlChart {
     ranges,
     outside: values.flatMap((value, i) => (value < lower || value > upper ? [i] : [])),
     outsideRanges: ranges.flatMap((range, i) => (range > upperRange ? [i + 1] : [])),
-    slope,
-    slopePlusMinus: studentT(0.95, count - 2) * Math.sqrt(left / (count - 2) / squares),
   }
 }

@@ -3,6 +3,7 @@
 import { InputError } from '../../numerics/inputError'
 import { mean, quantile, standardDeviation, studentT } from '../../numerics/statistics'
 import { type ControlChart, controlChart } from './controlChart'
+import { type LotTrend, lotTrend } from './lotTrend'
 import { type VarianceComponents, varianceComponents } from './varianceComponents'
 
 interface LotWords {
@@ -40,7 +41,7 @@ export interface LotSummary {
   readonly channelOf: Float64Array
   readonly standardDb: number
   readonly meanDb: number
-  /** Half width of the 95 % interval of the mean, from batches where they differ, else from assemblies; null for one of them. */
+  /** Half width of the 95 % interval of the mean, from batches where there are several, else from assemblies; null for one of them. */
   readonly meanPlusMinusDb: number | null
   readonly meanFrom: 'batches' | 'assemblies'
   readonly spreadDb: number
@@ -60,13 +61,14 @@ export interface LotSummary {
   }[]
   /** Of the assemblies' means; null for fewer than four assemblies. */
   readonly chart: ControlChart | null
+  readonly trend: LotTrend | null
 }
 
 /** InputError for fewer than two losses. */
 export function lotSummary(input: LotInput): LotSummary {
   const { lossDb, returnLossDb, day, batch, station, standardDb } = input
   const count = lossDb.length
-  if (count < 2) throw new InputError('the lot', `${count} losses long`, 'at least two losses')
+  if (count < 2) throw new InputError('number of losses in the lot', count, '2 or more')
   const each = { names: ['all'], places: new Float64Array(count) }
   const assembly = input.assembly ?? {
     names: Array.from(lossDb, (_, i) => `${i + 1}`),
@@ -101,13 +103,16 @@ export function lotSummary(input: LotInput): LotSummary {
   const sorted = day === null ? unsorted : [...unsorted].sort((a, b) => (a.day ?? 0) - (b.day ?? 0))
   const newPlace = new Map(sorted.map(({ at }, i) => [at, i]))
   const assemblies = sorted.map(({ at: _, ...rest }) => rest)
-  const batchesDiffer = (variances.components.find(({ name }) => name === 'batch')?.variance ?? 0) > 0
-  const groups =
-    batchesDiffer && batch !== null
-      ? places(batch)
+  const batchMeans =
+    batch === null
+      ? []
+      : places(batch)
           .filter((rows) => rows.length > 0)
           .map((rows) => mean(rows.map((row) => lossDb[row] ?? 0)))
-      : assemblies.map(({ meanDb }) => meanDb)
+  // Also where the estimate of their component is 0: with few batches that comes by chance.
+  const fromBatches = batchMeans.length > 1
+  const assemblyMeans = assemblies.map(({ meanDb }) => meanDb)
+  const groups = fromBatches ? batchMeans : assemblyMeans
   return {
     lossDb,
     assemblyOf: assembly.places.map((place) => newPlace.get(place) ?? 0),
@@ -118,7 +123,7 @@ export function lotSummary(input: LotInput): LotSummary {
       groups.length < 2
         ? null
         : (studentT(0.95, groups.length - 1) * standardDeviation(groups)) / Math.sqrt(groups.length),
-    meanFrom: batchesDiffer ? 'batches' : 'assemblies',
+    meanFrom: fromBatches ? 'batches' : 'assemblies',
     spreadDb: standardDeviation(lossDb),
     p50Db: quantile(lossDb, 0.5),
     p95Db: quantile(lossDb, 0.95),
@@ -135,7 +140,11 @@ export function lotSummary(input: LotInput): LotSummary {
       meanDb: rows.length === 0 ? 0 : mean(rows.map((row) => lossDb[row] ?? 0)),
       losses: rows.length,
     })),
-    chart: assemblies.length < 4 ? null : controlChart(assemblies.map(({ meanDb }) => meanDb)),
+    chart: assemblies.length < 4 ? null : controlChart(assemblyMeans),
+    trend:
+      assemblies.length < 4
+        ? null
+        : lotTrend(assemblyMeans, batch === null ? null : assemblies.map((each) => each.batch ?? 0)),
   }
 }
 

@@ -1,10 +1,14 @@
 // What the next lot will yield, from the assemblies of this one that pass.
 // An assembly passes where all its channels do. Shares: Wilson's interval on the effective number of assemblies, which is
-// lower where assemblies of one batch pass or fail together (design effect, L. Kish, Survey Sampling (1965), from memory).
-// The next lot: beta-binomial with Jeffreys' prior Beta(1/2, 1/2), e.g. L. D. Brown et al., Stat. Sci. 16 (2001) 101.
+// lower where assemblies of one batch pass or fail together (design effect, L. Kish, Survey Sampling (1965)), the more so the fewer
+// batches there are (times the squared ratio of Student's t: E. L. Korn and B. I. Graubard, Survey Methodology 24 (1998) 193; both
+// from memory).
+// The next lot: beta-binomial with Jeffreys' prior Beta(1/2, 1/2), e.g. L. D. Brown et al., Stat. Sci. 16 (2001) 101, of as many
+// assemblies as count as independent, since its batches differ too.
 
 import { InputError } from '../../numerics/inputError'
 import { type Interval, wilsonInterval } from '../../numerics/proportion'
+import { studentT } from '../../numerics/statistics'
 import { varianceComponents } from './varianceComponents'
 
 const CONFIDENCE = 0.95
@@ -12,7 +16,7 @@ const CONFIDENCE = 0.95
 export interface NextLot {
   readonly passed: number
   readonly assemblies: number
-  /** Assemblies that count as independent: fewer where batches differ. */
+  /** Assemblies that are treated as independent: fewer where batches differ. */
   readonly effective: number
   readonly yield: number
   /** 95 % interval of the yield of the process, shares. */
@@ -27,7 +31,7 @@ export function nextLot(passes: readonly boolean[], batches: readonly number[] |
   const assemblies = passes.length
   if (assemblies === 0) throw new InputError('passes', 'an empty list', 'at least one assembly')
   const passed = passes.filter(Boolean).length
-  const effective = assemblies / designEffect(passes, batches)
+  const effective = independentOf(passes, batches)
   const shrunk = (passed * effective) / assemblies
   const a = shrunk + 0.5
   const b = effective - shrunk + 0.5
@@ -38,8 +42,16 @@ export function nextLot(passes: readonly boolean[], batches: readonly number[] |
     yield: passed / assemblies,
     interval: wilsonInterval(shrunk, effective, CONFIDENCE),
     expected: a / (a + b),
-    range: betaBinomialRange(assemblies, a, b, CONFIDENCE),
+    range: betaBinomialRange(Math.round(effective), a, b, CONFIDENCE),
   }
+}
+
+/** How many independent assemblies the lot is worth, at least one. */
+function independentOf(passes: readonly boolean[], batches: readonly number[] | null): number {
+  const effect = designEffect(passes, batches)
+  if (effect <= 1) return passes.length
+  const ratio = studentT(CONFIDENCE, passes.length - 1) / studentT(CONFIDENCE, new Set(batches).size - 1)
+  return Math.max(1, (passes.length / effect) * ratio * ratio)
 }
 
 /** 1 + (n - 1) times the correlation of two assemblies of a batch, n their weighted mean number per batch. */

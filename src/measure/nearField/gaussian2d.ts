@@ -32,7 +32,7 @@ interface Gaussian2dFit {
   readonly matrix: RadiusMatrix
   /** Fit less data, in the order of the points. */
   readonly residuals: Float64Array
-  /** Rms residual beside the amplitude. */
+  /** Rms residual relative to the amplitude. */
   readonly residualRms: number
   readonly degreesOfFreedom: number
   readonly converged: boolean

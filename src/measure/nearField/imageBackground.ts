@@ -9,7 +9,7 @@ export interface Background {
   readonly noise: number
   /** Pixels that were averaged. */
   readonly pixelCount: number
-  /** True where more than half of them are one and the same whole count: the detector rounds more than it rustles. */
+  /** True where more than half of them are one and the same whole count: rounding exceeds the noise of the detector. */
   readonly isRounded: boolean
   /** Of them, those at exactly zero. */
   readonly zeroShare: number
@@ -49,7 +49,7 @@ function summary(image: ImageView, chosen: (x: number, y: number) => boolean): B
   if (values.length === 0) return { level: 0, noise: 0, pixelCount: 0, isRounded: false, zeroShare: 0 }
   const middle = median(values)
   const spread = robustDeviation(values)
-  // Whole counts can leave a spread of zero; then nothing counts as an outlier.
+  // Whole counts can leave a spread of zero; then nothing is treated as an outlier.
   const kept = spread > 0 ? values.filter((value) => Math.abs(value - middle) <= 5 * spread) : values
   const zeroShare = values.reduce((count, value) => count + (value === 0 ? 1 : 0), 0) / values.length
   // One count and its neighbours: noise that a camera cuts off at zero leaves as many equal pixels, and a long tail.

@@ -1,4 +1,4 @@
-// A near-field image beside its best Gaussian: widths, residual map and cuts along the beam's own axes.
+// A near-field image compared with its best-fit Gaussian: widths, residual map and cuts along the beam's own axes.
 
 import { InputError } from '../../numerics/inputError'
 import { ellipseOf, fitGaussian2d } from './gaussian2d'
@@ -35,7 +35,7 @@ export interface LineCut {
   readonly axis: 'major' | 'minor'
   /** From the centre along the axis. */
   readonly positionUm: Float64Array
-  /** Background-free, beside the peak of the fit. */
+  /** Background-free, relative to the peak of the fit. */
   readonly measured: Float64Array
   readonly fitted: Float64Array
 }
@@ -75,7 +75,7 @@ export function fitImageGaussian(input: ImageInput, moments: SecondMomentResult)
     },
   )
   if (!fit.converged)
-    throw new InputError('pixels', 'an image to which no Gaussian can be fitted', 'an image of one beam')
+    throw new InputError('the image', 'one that no Gaussian fits', 'an image of a single beam')
   const ellipse = ellipseOf(fit.matrix)
   // Averaging over a block widens the fitted ⟨x²⟩ by (s² − p²)/12, and W is four times that.
   const blur = (map.stepUm ** 2 - pixelUm ** 2) / 3

@@ -1,6 +1,6 @@
 // Knife-edge widths of an image: how far an edge travels between two shares of the power.
 //   Gaussian of 1/e² radius w: 10–90 % is 1.281552 w, 16–84 % is 0.994458 w, 20–80 % is 0.841621 w
-// Source: error function; travels of other beams give other factors, so these widths are a check beside D4σ.
+// Source: error function; travels of other beams give other factors, so these widths are a check in addition to D4σ.
 
 import { InputError } from '../../numerics/inputError'
 import type { ImageInput, SecondMomentResult } from './secondMomentWidths'
@@ -51,7 +51,7 @@ export function knifeEdgeWidth(
   const from = passing(bins, share)
   const to = passing(bins, 1 - share)
   if (from === null || to === null)
-    throw new InputError('pixels', 'an image without net power', 'a beam above its background')
+    throw new InputError('the image', 'without net power', 'one with a beam above its background')
   const travelUm = ((to - from) / perPixel) * pixelUm
   return { clip, travelUm, mfdUm: (2 * travelUm) / KNIFE_EDGE_FACTORS[clip] }
 }

@@ -1,4 +1,4 @@
-// Second moments where the detector rounds more than it rustles. Far from the beam every pixel then has one and the same
+// Second moments where rounding exceeds the noise of the detector. Far from the beam every pixel then has one and the same
 // count, off by up to half a count from the background that the beam itself adds to, and r² weighs that heavily.
 // Within the ellipse where the beam is several counts high, rounding errs as often up as down: there the pixels
 // are summed, on the background of a Gaussian fitted to them, and that Gaussian replaces the wings outside.

@@ -62,7 +62,7 @@ const MOMENT_DEFAULTS = {
   backgroundRounds: 4,
 } as const
 
-/** Share of zeros in a background with noise from which it counts as cut off. */
+/** Share of zeros in a background with noise from which it is treated as cut off. */
 const CUT_AT_ZERO = 0.1
 
 const UNEVEN = 'uneven background'
@@ -200,9 +200,9 @@ function settled(image: ImageInput, range: { readonly low: number; readonly high
     const next = momentsInAperture(image, background.level, beam, MOMENT_DEFAULTS.aperture)
     if (!(next.sum > 0 && next.xx + next.yy > 0)) {
       throw new InputError(
-        'pixels',
-        `${range.low} to ${range.high}`,
-        'an image with a beam above its background',
+        'the image',
+        `without a beam, ${range.low} to ${range.high} counts`,
+        'one with a beam above its background',
       )
     }
     change = Math.abs(next.xx + next.yy - beam.xx - beam.yy) / (next.xx + next.yy)

@@ -32,7 +32,7 @@ export function measuredLossCurve(
     (i) => (signal[i] ?? 0) > result.peakPower * 10 ** (-DEEPEST_DB / 10),
   )
   if (near.length < 3) {
-    throw new InputError('the scan', `${near.length} points within 10 dB of its peak`, 'at least 3')
+    throw new InputError('number of points within 10 dB of the peak', near.length, '3 or more')
   }
   const stride = Math.ceil(near.length / MOST_POINTS)
   const places = near.filter((_, k) => k % stride === 0)

@@ -16,14 +16,14 @@ const FEWEST_FOR_BACKLASH = 16
 
 /** Centre and radius of weak side peaks that are tried, in 1/e² radii of the scan. */
 const SIDE_PEAKS = [0.9, 1.6, 2.6].flatMap((wide) => [-2, -1, 0, 1, 2].map((from) => ({ from, wide })))
-/** How likely each of the faults is beforehand, beside a scan without any. */
+/** How likely each of the faults is beforehand, relative to a scan without any. */
 const ODDS = 0.5
 /** Where it lies under the mode, the residuals hardly show it: only these odds then widen the interval. */
 const SIDE_PEAK_ODDS = 1
 /** Likelihood ratios from which a fault is noted; about 4 % of scans with independent noise get a note (tests/measure/intervals). */
 const NOTED = { one: 7, several: 7.7 } as const
 
-/** From the plain fit's peak, centre, radius and background. Null where this one does not settle beside it. */
+/** From the plain fit's peak, centre, radius and background. Null where this one does not converge near it. */
 export function fitOffsetScan(scan: OrderedScan, start: readonly number[]): CorrelatedFit | null {
   const { at, power } = scan.taken
   const side = directions(at)

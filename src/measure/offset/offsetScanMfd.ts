@@ -33,7 +33,7 @@ export interface OffsetScanResult {
   readonly centreUm: number
   /** Expanded, k = 2. */
   readonly uncertaintyUm: number
-  /** Beside the fitted peak. */
+  /** Relative to the fitted peak. */
   readonly residualRms: number
   readonly warnings: readonly string[]
   readonly budget: UncertaintyBudget
@@ -97,7 +97,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     throw new InputError(
       'positionUm',
       `${scan.at[0]} to ${scan.at.at(-1)}`,
-      'a scan that contains a peak and falls off on both sides of it',
+      'those of a scan that falls off on both sides of a peak',
     )
   }
   const square = (2 * scanRadiusUm) ** 2 - probeMfdUm ** 2

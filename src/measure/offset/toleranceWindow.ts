@@ -15,7 +15,7 @@ export const WINDOW_LEVELS_DB = [0.5, 1, 3] as const
 
 /**
  * Windows at each level below `peakPower`. `positionUm` ascending, `power` free of background. The outermost
- * crossings count, so that noise on the top does not cut a window short.
+ * crossings are used, so that noise on the top does not cut a window short.
  */
 export function scannedWindows(
   positionUm: Float64Array,

@@ -9,7 +9,7 @@ export interface ColumnLabel {
   readonly unit: string | null
 }
 
-/** Units that are also everyday letters count only where they are set apart: "[V]", "V_out" has none. */
+/** Units that are also everyday letters are recognised only where they are set apart: "[V]", "V_out" has none. */
 const SHY_UNITS = new Set(['m', 'w', 'v', 'a', 'ma', 'na', 'ua', 'rel', 'au', '%'])
 
 /** "Angle [deg]", "angle (deg)", "angle / deg", "angle_deg", "stage position um" and a bare "um". */

@@ -109,7 +109,7 @@ function extent(values: Float64Array): string {
   return values.length === 0 ? 'it is empty' : `its values run from ${shown(low)} to ${shown(high)}`
 }
 
-/** The unit that the size of the numbers speaks for. */
+/** The unit that the size of the numbers suggests. */
 function likelyUnit(role: ColumnRole, values: Float64Array): string {
   const largest = largestOf(values)
   if (role === 'angle') return largest <= Math.PI / 2 ? 'rad' : largest <= 90 ? 'deg' : 'mrad'

@@ -76,7 +76,7 @@ export function findDialect(
   return best
 }
 
-/** "2026-03-14", "14.03.2026 12:33:01.5", "2026-03-14T12:33:01Z", "12:33": as loggers put them beside every reading. */
+/** "2026-03-14", "14.03.2026 12:33:01.5", "2026-03-14T12:33:01Z", "12:33": as loggers write them with every reading. */
 const TIME = /^(\d{1,4}([-./])\d{1,2}\2\d{1,4}([T ]+\d{1,2}:\d{2}\S*)?|\d{1,2}:\d{2}(:\d{2})?([.,]\d+)?)Z?$/
 
 /** A remark, a status, a unit: begins with a letter or a bracket, and is not a word for a missing number. */

@@ -1,4 +1,4 @@
-// The column of a stress test that counts hours or cycles: by its heading, which often says its unit too.
+// The column of a stress test with hours or cycles: by its heading, which often says its unit too.
 
 import type { ExposureUnit } from '../../model/words/lifetime'
 import type { Doubt, ScanAnswers } from './scan'

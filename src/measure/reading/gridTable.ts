@@ -10,7 +10,7 @@ import { type NumberedLine, numberedLines } from './textLines'
 
 /** Fewer columns or rows are a table of signals. */
 const FEWEST = 5
-/** Departure of steps from their mean, as a fraction, up to which positions count as evenly spaced. */
+/** Departure of steps from their mean, as a fraction, up to which positions are treated as evenly spaced. */
 const EVEN = 0.02
 /** The row of positions is among the first lines. */
 const LAST_HEAD_LINE = 200

@@ -52,7 +52,7 @@ function headed(heading: string): LotColumn & { readonly known: boolean } {
   }
 }
 
-/** Whether the headings are those of a lot or of a stress test: a loss, and an assembly or what the test counts. */
+/** Whether the headings are those of a lot or of a stress test: a loss, and an assembly or the exposure. */
 export function isLotHeading(cells: readonly string[]): boolean {
   const roles = cells.map((cell) => headed(cell).role)
   return roles.includes('loss') && (roles.includes('assembly') || roles.includes('exposure'))

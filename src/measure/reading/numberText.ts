@@ -2,7 +2,7 @@
 
 export type DecimalMark = '.' | ','
 
-/** No instrument writes more digits; blanks around the number count. */
+/** No instrument writes more digits; blanks around the number are included. */
 const LONGEST_NUMBER = 400
 
 const PLAIN = /^[+-]?(\d+(\.\d*)?|\.\d+)(e[+-]?\d+)?$/i

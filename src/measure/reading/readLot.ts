@@ -48,7 +48,7 @@ interface Table {
 
 /**
  * The lot in a text, or null where its headings are not those of one. With the answer `kind: 'lot'` any table with a
- * heading is read as one, and the columns are asked for.
+ * heading is read as one, and the columns are requested.
  */
 export function readLot(text: string, answers: ScanAnswers): LotTable | null {
   if (answers.kind !== undefined && answers.kind !== LOT_KIND) return null

@@ -93,7 +93,8 @@ function layoutOf(
   const assumed = answers.layout === LAYOUTS.raster ? LAYOUTS.raster : LAYOUTS.lines
   doubts.push({
     id: 'layout',
-    question: 'The positions lie on lines along x and y, not over an area. Two line scans or a raster?',
+    question:
+      'The positions are on two lines along x and y and do not cover an area. Two line scans or a raster?',
     assumed,
     alternatives: Object.values(LAYOUTS).filter((layout) => layout !== assumed),
   })

@@ -56,15 +56,15 @@ export function evaluateLoopback(measurement: MeasurementOf<'loopback'>): Measur
 /** The loss column, or the loss of the power column against the reference (or against 1, where it is a ratio). */
 function insertionLossesDb({ columns, referencePower }: MeasurementOf<'loopback'>): Float64Array {
   const column = columns.find((each) => each.role === 'loss') ?? columns.find((each) => each.role === 'power')
-  if (column === undefined) throw new InputError('columns', 'without loss or power', 'one with either role')
+  if (column === undefined) throw new InputError('number of loss or power columns', 0, '1 or more')
   const values = unpackNumbers(column.values)
   if (column.role === 'loss') return values
   const reference = column.coreUnit === 'uW' ? referencePower && coreValue(referencePower, 'power') : 1
   if (reference === undefined) {
     throw new InputError(
-      'the reference power',
+      'reference power',
       undefined,
-      'given in uW, since the file holds absolute powers',
+      'given in µW, because the file contains absolute powers',
     )
   }
   return values.map((power, i) => {

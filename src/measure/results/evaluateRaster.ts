@@ -17,7 +17,7 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
   const scale = scaleOf(measurement.stageScale)
   const [first, second] = measurement.columns.filter((column) => column.role === 'position')
   if (first === undefined || second === undefined) {
-    throw new InputError('columns', 'without two positions', 'two with the role position')
+    throw new InputError('number of position columns', first === undefined ? 0 : 1, '2')
   }
   const scaled = (column: typeof first) => unpackNumbers(column.values).map((value) => value * scale.factor)
   const [xUm, yUm] = [scaled(first), scaled(second)]

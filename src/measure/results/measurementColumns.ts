@@ -39,7 +39,7 @@ export function coordinateOf(
   factor = 1,
 ): Float64Array {
   const column = columns.find((each) => each.role === role)
-  if (column === undefined) throw new InputError('columns', `without ${role}`, `one with the role ${role}`)
+  if (column === undefined) throw new InputError(`number of ${role} columns`, 0, '1 or more')
   const values = unpackNumbers(column.values)
   return factor === 1 ? values : values.map((value) => value * factor)
 }
@@ -55,7 +55,7 @@ export function withoutExponent(values: Float64Array, detector: number): Float64
 /** Every power column, as the power itself. */
 export function signalsOf(columns: readonly ReadingColumn[], detector = 1): readonly Signal[] {
   const powers = columns.filter((column) => column.role === 'power')
-  if (powers.length === 0) throw new InputError('columns', 'without power', 'one with the role power')
+  if (powers.length === 0) throw new InputError('number of power columns', 0, '1 or more')
   return powers.map((column, i) => {
     return {
       label: column.label || (powers.length === 1 ? 'power' : `power ${i + 1}`),

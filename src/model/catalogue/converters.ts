@@ -45,7 +45,7 @@ function taperChip(id: string, outputUm: number, outputPitchUm: number): TaperCh
     transmissionLoss: typical(0.5, 'dB', 0.2),
     inputPitch: typical(127, 'um', 0.3),
     outputPitch: typical(outputPitchUm, 'um', 0.2),
-    holder: 'on its own glass carrier, beside the chip',
+    holder: 'on a separate glass carrier next to the chip',
     index: { kind: 'value', index: typical(1.47, '1', 0.01) },
   }
 }

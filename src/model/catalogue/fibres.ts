@@ -129,7 +129,7 @@ interface CoreRow {
 const CORE_ROWS: readonly CoreRow[] = [
   {
     id: 'fibre-core-standard',
-    name: 'Standard single-mode fibre, by its core',
+    name: 'Standard single-mode fibre, core geometry',
     coreUm: 8.2,
     corePlusMinusUm: 0.3,
     na: 0.12,
@@ -137,7 +137,7 @@ const CORE_ROWS: readonly CoreRow[] = [
   },
   {
     id: 'fibre-core-pm',
-    name: 'Polarisation-maintaining fibre, by its core',
+    name: 'Polarisation-maintaining fibre, core geometry',
     coreUm: 8.5,
     corePlusMinusUm: 0.4,
     na: 0.125,
@@ -146,7 +146,7 @@ const CORE_ROWS: readonly CoreRow[] = [
   },
   {
     id: 'fibre-core-980',
-    name: 'Single-mode fibre for 930 to 1260 nm, by its core',
+    name: 'Single-mode fibre for 930 to 1260 nm, core geometry',
     coreUm: 5,
     corePlusMinusUm: 0.3,
     na: 0.14,
@@ -154,7 +154,7 @@ const CORE_ROWS: readonly CoreRow[] = [
   },
   {
     id: 'fibre-core-780',
-    name: 'Single-mode fibre for 740 to 930 nm, by its core',
+    name: 'Single-mode fibre for 740 to 930 nm, core geometry',
     coreUm: 4.6,
     corePlusMinusUm: 0.3,
     na: 0.12,

@@ -9,7 +9,7 @@ export const MEMBER_NAMES: Readonly<Record<RelayMember, string>> = {
   guide: 'fibre side',
 }
 
-/** The order as it is stated; what is left out follows in the usual order. */
+/** The order as it is stated; what is omitted follows in the usual order. */
 export function alignOrder({
   alignOrder: stated = [],
 }: Pick<RelayElement, 'alignOrder'>): readonly RelayMember[] {

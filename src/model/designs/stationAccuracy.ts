@@ -32,7 +32,7 @@ function halfRowUm({ channels, pitch }: Pick<Requirements, 'channels' | 'pitch'>
 /**
  * Half width that the station holds an axis to, um or rad. Roll and yaw of an array are those that its outer channels leave
  * when each is set as well as the station sets one: roll by the lateral, yaw by the axial accuracy over half the row, and
- * never wider than what is stated for angles (common practice, no source). A stated roll counts as it is.
+ * never wider than what is stated for angles (common practice, no source). A stated roll is used as it is.
  */
 export function heldTo(requirements: Requirements, axis: HeldAxis, setting: AxisSetting): number {
   const accuracy = (kind: AxisKind) => {

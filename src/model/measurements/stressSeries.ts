@@ -47,7 +47,11 @@ export function stressTest(rows: StressRows): StressTest {
     else own.push(row)
   }
   if (last === 0)
-    throw new InputError('the stress test', 'of one exposure, 0', 'losses before and after stress')
+    throw new InputError(
+      'the stress test',
+      'limited to exposure 0',
+      'one with losses before and after stress',
+    )
   const series = [...rowsOf.values()].map((own): StressSeries => {
     const sorted = own.toSorted((a, b) => (exposure[a] ?? 0) - (exposure[b] ?? 0))
     return {

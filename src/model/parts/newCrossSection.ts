@@ -1,5 +1,5 @@
 // The cross-section of the guide at a chip facet: a substrate, layers upwards, a cover, and cores. x runs along the chip
-// surface from the middle of the guide; heights count from the substrate's surface. Of overlapping cores the later one counts.
+// surface from the middle of the guide; heights are measured from the substrate's surface. Of overlapping cores the later one takes precedence.
 
 import { rounded } from '../../numerics/numberText'
 import { refractiveIndex } from '../../optics/index'

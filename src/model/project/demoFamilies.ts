@@ -38,7 +38,7 @@ export const demoChip: TaperChipEntry = {
   transmissionLoss: quantityOf(0.35, 'dB', 'estimate', 0.1),
   inputPitch: quantityOf(127, 'um', 'estimate', 0.02),
   outputPitch: quantityOf(127, 'um', 'estimate', 0.02),
-  holder: 'on its own glass carrier, beside the chip',
+  holder: 'on a separate glass carrier next to the chip',
   index: { kind: 'value', index: quantityOf(1.47, '1', 'estimate', 0.005) },
 }
 

@@ -18,7 +18,7 @@ const INVENTED = 'Invented for the demo.'
 const standardFibre: FibreEntry = {
   id: 'fibre-standard',
   name: 'Standard single-mode fibre',
-  remark: 'Defined by its core only; the mode at 1653.7 nm is calculated from it.',
+  remark: 'Defined by its core only; the mode at 1653.7 nm is computed from it.',
   mode: {
     kind: 'core',
     coreDiameter: quantityOf(8.2, 'um', 'estimate', 0.2),
@@ -119,7 +119,7 @@ function bondedGap(): GapElement {
   }
 }
 
-/** A glass block beside the chip on its ceramic carrier, of equal height. */
+/** A glass block next to the chip on its ceramic carrier, of equal height. */
 const mount: Mount = {
   assemblyTemperature: quantityOf(23, 'degC', 'estimate'),
   fibreSide: [

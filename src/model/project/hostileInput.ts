@@ -15,7 +15,7 @@ const FORBIDDEN_KEYS: ReadonlySet<string> = new Set(['__proto__', 'constructor',
 const tooMany: Issue = {
   path: [],
   code: 'size',
-  message: `the file holds more than ${INPUT_LIMITS.nodes} values; at most that many are read`,
+  message: `the file holds more than ${INPUT_LIMITS.nodes} values, the limit for a project`,
 }
 
 const tooMuchText = (message: string): Issue => ({ path: [], code: 'size', message })
@@ -24,10 +24,10 @@ const { plainBytes, packedKey } = INPUT_LIMITS
 const textCharacters = READING_LIMITS.packedCharacters
 const tooLongText = (characters: number) =>
   tooMuchText(
-    `the file holds a text of ${countText(characters)} characters; at most ${countText(textCharacters)} are read`,
+    `the file holds a text of ${countText(characters)} characters; the limit is ${countText(textCharacters)}`,
   )
 const tooPlain = tooMuchText(
-  `the file holds more than ${megabytesText(plainBytes)} besides readings and sampled fields; at most that much is read`,
+  `the file holds more than ${megabytesText(plainBytes)} besides readings and sampled fields, the limit for a project`,
 )
 
 /** A list or an object of the data, and how it was reached. */

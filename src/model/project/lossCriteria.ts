@@ -1,4 +1,4 @@
-// The loss criteria of the requirements: which one leads, and which percentiles are asked for.
+// The loss criteria of the requirements: which one leads, and which percentiles are requested.
 
 import { coreValue } from '../quantity/quantity'
 import type { LossCriterion, Requirements } from '../schema/requirements'

@@ -1,10 +1,10 @@
-// Edits of what is a must, a wish, or one of several of which one suffices.
+// Edits of what is mandatory, desirable, or one of several alternatives.
 
 import type { Requirements } from '../schema/requirements'
 
 type Groups = Pick<Requirements, 'wishes' | 'eitherOr'>
 
-/** Makes a requirement a wish or a must. */
+/** Makes a requirement desirable or mandatory. */
 export function setWish(own: Groups, id: string, wish: boolean): void {
   const others = (own.wishes ?? []).filter((each) => each !== id)
   own.wishes = wish ? [...others, id] : others

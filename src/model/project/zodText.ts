@@ -1,4 +1,4 @@
-// What a schema allows, in the words of a person who wrote the file rather than of the schema library.
+// What a schema allows, in words for the author of the file rather than those of the schema library.
 
 import type { z } from 'zod'
 

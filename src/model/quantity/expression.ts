@@ -91,7 +91,7 @@ function withoutForeignUnit(text: string, dimension: Dimension): string {
   return found === undefined ? text : text.slice(0, -found.length)
 }
 
-/** Value of the expression in `unit`; a bare number counts as being in `unit` already. */
+/** Value of the expression in `unit`; a bare number is taken to be in `unit` already. */
 export function evaluateExpression(text: string, dimension: Dimension, unit: Unit): ExpressionOutcome {
   let result: unknown
   let hasUnit = false

@@ -1,4 +1,4 @@
-// What a person types into a number field: `3.2`, `0.35 deg`, `10,4 um`, `10.4/2 um`.
+// What the user types into a number field: `3.2`, `0.35 deg`, `10,4 um`, `10.4/2 um`.
 // A number with or without a unit is read at once; anything more goes through the expression reader,
 // which is loaded when first needed.
 
@@ -66,9 +66,7 @@ export function readPlainQuantityText(
   bareUnit: Unit = rule.unit,
 ): Result<TypedQuantity> | null {
   if (text.length > LONGEST_TEXT) {
-    return failure(
-      issue('size', `${rule.label} has ${text.length} characters; at most ${LONGEST_TEXT} are read`),
-    )
+    return failure(issue('size', `${rule.label} has ${text.length} characters; the limit is ${LONGEST_TEXT}`))
   }
   if (text.trim() === '') return failure(issue('missing', `${rule.label} is empty; enter a number`))
   if (THOUSANDS_OR_DECIMALS.test(text.trim())) {

@@ -25,7 +25,7 @@ const NAMES: Readonly<Record<string, string>> = {
   inputMfdY: 'input MFD y',
   outputMfdX: 'output MFD x',
   outputMfdY: 'output MFD y',
-  thermoOptic: 'index change with temperature',
+  thermoOptic: 'thermo-optic coefficient, dn/dT',
   coating: 'reflectance of a coated face',
   tm: 'TM mode',
   irradianceLimit: 'irradiance limit',

@@ -1,4 +1,4 @@
-// The units a person may type or a file may hold, and their size in the core's unit of the same dimension.
+// The units that may be typed or that a file may hold, and their size in the core's unit of the same dimension.
 // Core units: length um, angle rad, loss dB (positive), temperature degC, power uW,
 // irradiance uW/um^2, the rest as ratios.
 

@@ -62,7 +62,7 @@ const setting = {
   freed: z.array(z.enum(PART_SETTINGS)).max(PART_SETTINGS.length).optional(),
 }
 
-/** A lensed tip, where there is one, takes the place of the cleaved end face. */
+/** A lensed tip, where there is one, replaces the cleaved end face. */
 const fibreElementSchema = open({
   kind: z.literal('fibre'),
   id,
@@ -103,7 +103,7 @@ const gapElementSchema = open({
   pointing: z.enum(POINTINGS),
   ...setting,
   /**
-   * Degrees of freedom that the station optimises on coupled power. Their value then counts from the best position of
+   * Degrees of freedom that the station optimises on coupled power. Their value is then measured from the best position of
    * each assembly, and their tolerance is the residual misalignment. The others are placed as entered.
    */
   aligned: z.array(z.enum(POSE_AXES)).max(POSE_AXES.length).optional(),
@@ -111,7 +111,7 @@ const gapElementSchema = open({
   bondShift: bondShiftSchema.optional(),
 })
 
-/** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts count from the far guide's axis. */
+/** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts are measured from the far guide's axis. */
 const lensPlaceSchema = open({
   offsetX: quantity('offset'),
   offsetY: quantity('offset'),
@@ -119,7 +119,7 @@ const lensPlaceSchema = open({
   offsetZ: quantity('offset'),
   tiltX: quantity('tilt'),
   tiltY: quantity('tilt'),
-  /** Axes that the station optimises on coupled power; their values then count from the optimum, as in a gap. */
+  /** Axes that the station optimises on coupled power; their values then are measured from the optimum, as in a gap. */
   aligned: z.array(z.enum(LENS_ALIGNED)).max(LENS_ALIGNED.length).optional(),
 })
 export type LensPlace = z.infer<typeof lensPlaceSchema>

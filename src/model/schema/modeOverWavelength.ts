@@ -1,4 +1,4 @@
-// As a schema: how a mode known by its diameters changes with wavelength. Only the change counts: at the project's wavelength the
+// As a schema: how a mode defined by its diameters changes with wavelength. Only the change matters: at the project's wavelength the
 // diameters are those of the part.
 
 import { z } from 'zod'

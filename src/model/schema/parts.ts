@@ -125,7 +125,7 @@ export const converterSchema = z.discriminatedUnion('kind', [
     inputMfdY: quantity('mfd'),
     outputMfdX: quantity('mfd'),
     outputMfdY: quantity('mfd'),
-    /** Absent where the end is known by its diameters alone. */
+    /** Absent where the end is defined by its diameters alone. */
     inputEnd: chipEndSchema.optional(),
     outputEnd: chipEndSchema.optional(),
     transmissionLoss: quantity('loss'),
@@ -161,7 +161,7 @@ export type LensedTipEntry = Extract<ConverterEntry, { kind: 'lensed tip' }>
 
 /**
  * The shape of a lens, described from its collimated side: `front` is the face that looks into the parallel beam.
- * Radii of a thick lens count as positive when the face bulges outwards.
+ * Radii of a thick lens are positive when the face bulges outwards.
  */
 /** Conic constant of a curved face, 0 for a sphere, and its even aspheric terms A4, A6, ... in mm^-3, mm^-5, ... */
 const conic = z.number().min(-50).max(50).optional()

@@ -26,7 +26,7 @@ const wantedIsolatorSchema = open({
   length: quantity('stretch'),
   /** Clear aperture, diameter. */
   aperture: quantity('aperture'),
-  /** Absent where no figure is asked for. */
+  /** Absent where no figure is requested. */
   isolation: quantity('returnLoss').optional(),
 })
 export type WantedIsolator = z.infer<typeof wantedIsolatorSchema>

@@ -1,4 +1,4 @@
-// The words of the trade as this program uses them: one name for one quantity. Tooltips, the glossary page and
+// The words of the trade as this app uses them: one name for one quantity. Tooltips, the glossary page and
 // docs/guide/glossary.md all read these entries.
 
 import { AREAS, type TermId } from './glossary/areas'

@@ -1,8 +1,8 @@
-// Lifetime: what a stress test counts, the laws of time that its readings may be extrapolated by, and their limits.
+// Lifetime: the exposure of a stress test, the laws of time that its readings may be extrapolated by, and their limits.
 
 import { countText, plainText, rounded } from '../../numerics/numberText'
 
-/** What a stress test counts: hours under stress, or cycles. */
+/** Exposure of a stress test: hours under stress, or cycles. */
 export const EXPOSURE_UNITS = ['h', 'cycles'] as const
 export type ExposureUnit = (typeof EXPOSURE_UNITS)[number]
 
@@ -22,7 +22,7 @@ export const LIFETIME_LIMITS = {
   basisCharacters: 500,
 } as const
 
-/** Service that is looked at until somebody enters one: common practice, no source. */
+/** Service assumed until one is entered: common practice, no source. */
 export const USUAL_SERVICE = { years: 20, cycles: 1000 } as const
 
 /** Name and form of each law, as they are on screen and paper. */

@@ -7,7 +7,7 @@ export const LIMITS = {
     textBytes: 64_000_000,
     /** All but packed numbers: readings and sampled fields. */
     plainBytes: 24_000_000,
-    /** The only key whose texts count as packed numbers. */
+    /** The only key whose texts are treated as packed numbers. */
     packedKey: 'base64',
     depth: 40,
     /** Values of every kind: numbers, texts, lists, objects. */
@@ -22,7 +22,7 @@ export const LIMITS = {
   measurements: 200,
   revisions: 50,
   lossCriteria: 12,
-  /** Requirements that a wish or a group can name. */
+  /** Requirements that a priority or a group can name. */
   requirementIds: 40,
   /** Sections of a review sheet. */
   sections: 100,

@@ -1,5 +1,5 @@
-// The numbers of the station that a search for first light is planned with: what each may be, and what it is until somebody enters
-// it (common practice, no source).
+// The numbers of the station that a search for first light is planned with: what each may be, and its initial
+// value (common practice, no source).
 
 export const STATION_FIELDS = [
   { name: 'launchDbm', label: 'Launch power, dBm', first: 0, range: [-60, 40] },

@@ -1,7 +1,7 @@
 // Orthogonal triangularisation of small dense least-squares systems. Matrices are row-major Float64Array.
 // Source: G. H. Golub, Numer. Math. 7 (1965) 206.
 
-/** A pivot this small beside its column's length means that the column depends on those before it. */
+/** A pivot this small relative to its column's length means that the column depends on those before it. */
 const DEPENDENT_COLUMN = 1e-14
 
 /**

@@ -10,9 +10,9 @@ import { backSubstitute, inverseOfGram, triangularise } from './householder'
 
 const FIT_DEFAULTS = {
   maxIterations: 500,
-  /** Done when the scaled step is this small beside the scaled parameters. */
+  /** Done when the scaled step is this small relative to the scaled parameters. */
   relativeStep: 1e-13,
-  /** Done when the actual and the predicted gain are both this small beside the sum of squares. */
+  /** Done when the actual and the predicted gain are both this small relative to the sum of squares. */
   relativeGain: 1e-15,
   initialDamping: 1e-3,
 } as const

@@ -1,4 +1,4 @@
-// A smooth function as a polynomial on an interval, for when it is asked for too often to be computed.
+// A smooth function as a polynomial on an interval, for functions evaluated too often to be computed.
 //   f(x) = c0 / 2 + sum of c_k T_k(t),  t = (2 x - from - to) / (to - from), c_k from the Chebyshev points
 // Source: C. W. Clenshaw, Math. Comput. 9 (1955) 118 (evaluation); error falls by a constant factor with each term.
 

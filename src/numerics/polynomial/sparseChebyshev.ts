@@ -113,7 +113,7 @@ export function pruned(series: SparseSeries, most: number): SparseSeries {
   return { ...series, coefficients }
 }
 
-/** Keeps the equations of nearly dependent terms solvable; far below what any fit is asked for. */
+/** Keeps the equations of nearly dependent terms solvable; far below the accuracy required of any fit. */
 const RIDGE = 1e-10
 
 /** The series of the wanted orders that fits the values best. `weights` multiply the residuals. */

@@ -21,7 +21,7 @@ export interface SparseSeries {
 /** Entries of a row that are summed side by side; rows are filled up with zeros to a multiple of it. */
 const LANES = 4
 
-/** The terms that count: their orders, and codes that tell them apart. */
+/** The terms that matter: their orders, and codes that distinguish them. */
 interface Terms {
   readonly orders: readonly (readonly number[])[]
   readonly coefficients: readonly number[]

@@ -20,7 +20,7 @@ interface SobolSequence {
   readonly dimensions: number
   /**
    * Writes points number `first` to `first + count - 1` (0 to 2^32 - 1) as coordinates between 0 and 1, exclusive when
-   * scrambled: the coordinates of a point beside one another, the next point `stride` further on.
+   * scrambled: the coordinates of a point side by side, the next point `stride` further on.
    */
   readonly fill: (first: number, count: number, out: Float64Array, stride?: number) => void
 }
@@ -58,6 +58,18 @@ function reversed(word: number): number {
   return (x >>> 16) | (x << 16)
 }
 
+/** A byte's bits read backwards behind the point: what the lowest byte of a reversed word is of a number between 0 and 1. */
+const FRACTIONS = Float64Array.from({ length: 256 }, (_, byte) => (reversed(byte) >>> 0) * UNIT_PER_WORD)
+
+/** The reversed word as a number between 0 and 1, exclusive at 1. */
+function fractionOf(word: number): number {
+  return (
+    (FRACTIONS[word & 255] as number) +
+    (FRACTIONS[(word >>> 8) & 255] as number) * 2 ** -8 +
+    ((FRACTIONS[(word >>> 16) & 255] as number) * 2 ** -16 + (FRACTIONS[word >>> 24] as number) * 2 ** -24)
+  )
+}
+
 /** A nested permutation of reversed words: each step lets a bit change only the bits above it. */
 function scrambled(word: number, key: number): number {
   let x = word
@@ -84,7 +96,8 @@ export function sobolSequence(dimensions: number, seed?: number): SobolSequence 
     keys[d] = mix32(mix32(seed ?? 0) ^ Math.imul(d + 1, 0x9e3779b9))
   }
   const state = new Uint32Array(dimensions)
-  const centre = seed === undefined ? 0 : 0.5
+  const isPlain = seed === undefined
+  const centre = isPlain ? 0 : 0.5 * UNIT_PER_WORD
   let at = 0
 
   const jump = (index: number) => {
@@ -109,10 +122,9 @@ export function sobolSequence(dimensions: number, seed?: number): SobolSequence 
         const key = keys[d] as number
         const row = d * BITS
         let word = state[d] as number
-        for (let i = 0; i < count; i++) {
+        for (let i = 0, place = d; i < count; i++, place += stride) {
           if (i > 0) word ^= table[row + lowestBit(first + i)] as number
-          const digits = reversed(seed === undefined ? word : scrambled(word, key))
-          out[i * stride + d] = ((digits >>> 0) + centre) * UNIT_PER_WORD
+          out[place] = fractionOf(isPlain ? word : scrambled(word, key)) + centre
         }
         state[d] = word
       }

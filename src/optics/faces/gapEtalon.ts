@@ -36,7 +36,7 @@ export interface EtalonSeries {
   readonly phaseRad: number
 }
 
-/** Terms smaller than this share of the first are left out: 1e-6 dB. */
+/** Terms smaller than this share of the first are omitted: 1e-6 dB. */
 const LEAST_TERM = 1e-7
 const MOST_TERMS = 200
 /** Images tilted by more than this couple nothing, and the paraxial integral would not hold. */

@@ -30,7 +30,7 @@ interface TurnedMode {
 
 /** Normalised frequencies at which standard and small-mode fibres are run. Common practice, no source. */
 export const ASSUMED_V = { standard: 2, smallMode: 1.8 } as const
-/** Modes below so many wavelengths count as small: standard fibres have 6 to 7. Common practice, no source. */
+/** Modes below so many wavelengths are treated as small: standard fibres have 6 to 7. Common practice, no source. */
 const SMALL_MODE_WAVELENGTHS = 5
 
 /** Steepest face: the reflected mode then leaves at twice the angle, and a scalar overlap means little. */
@@ -117,7 +117,7 @@ const REFINEMENTS = 40
 
 /**
  * The least face angle from which on, for every steeper one up to 0.7 rad, the own face returns `returnLossDb` or more:
- * a null of the overlap that a side lobe follows does not count. 0 where the square face already does; 0.7 rad, which is
+ * a null of the overlap that a side lobe follows is ignored. 0 where the square face already does; 0.7 rad, which is
  * then not enough, where none does. `core` is that in the plane of the angle. Throws InputError as turnedModeDb, and for a
  * reflectance outside 0 to 1.
  */

@@ -1,4 +1,4 @@
-// The usual closed-form fits to the step-index fundamental mode, beside the exact solution (stepIndexMode.ts).
+// The usual closed-form fits to the step-index fundamental mode, for comparison with the exact solution (stepIndexMode.ts).
 // Radii in core radii, as functions of V. Coefficients from memory; the errors stated were found against the exact
 // solution.
 

@@ -1,5 +1,5 @@
 // Place and size of a sampled field by the moments of its intensity.
-// Source: ISO 11146-1:2021, D4-sigma = 4 sqrt(<x^2> - <x>^2) (from memory). The whole grid counts.
+// Source: ISO 11146-1:2021, D4-sigma = 4 sqrt(<x^2> - <x>^2) (from memory). The whole grid is included.
 
 import type { SampledField } from './sampledField'
 

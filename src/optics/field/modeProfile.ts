@@ -27,7 +27,7 @@ interface PlaneWaves {
   readonly powerUm2: number
 }
 
-/** Amplitudes below this share of the peak, in space and in spatial frequency, are left out of the first grid. */
+/** Amplitudes below this share of the peak, in space and in spatial frequency, are omitted from the first grid. */
 const LEFT_OUT = 1e-6
 const RADII = Math.sqrt(-Math.log(LEFT_OUT))
 

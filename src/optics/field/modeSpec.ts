@@ -31,7 +31,7 @@ export type ModeSpec =
       readonly key: string
       /** Share of the mode's power that the samples hold, 1 by default; the rest, polarised across, couples to nothing. */
       readonly powerShare?: number
-      /** The grid that the samples were taken from: its plane waves count, the samples are for pictures and rolls. */
+      /** The grid that the samples were taken from: its plane waves are used; the samples are for pictures and rolls. */
       readonly graded?: GradedField
     }
 

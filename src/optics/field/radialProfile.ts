@@ -4,7 +4,7 @@ import { besselK0Scaled } from '../../numerics/bessel'
 import type { ModeProfile } from './modeProfile'
 import type { RadialMode } from './radialMode'
 
-/** Amplitudes below this share of that on the axis are left out of the first grid. */
+/** Amplitudes below this share of that on the axis are omitted from the first grid. */
 const LEFT_OUT = 1e-4
 /** The first grid has this many samples on the radius at which the field is half of its peak. */
 const SAMPLES_A_RADIUS = 4

@@ -4,7 +4,7 @@ import type { FftPlan } from '../../numerics/fft/fft2'
 import type { FieldGrid } from './fieldGrid'
 import type { FieldPose, Propagation } from './fieldPose'
 
-/** Waves weaker than this, summed, do not count in repeated sums. */
+/** Waves weaker than this, summed, are ignored in repeated sums. */
 const NEGLECTED = 1e-9
 
 /** Waves that both modes share: wavenumbers and the product of the two transforms. */

@@ -10,10 +10,10 @@ import type { Amplitude, FacePhase, ModeProfile } from './modeProfile'
 const REACH = 1.3
 /** Rows of the table per half period of the highest wave. */
 const ROWS_A_WAVE = 16
-/** Waves below this share of the highest are left out of the first grid. */
+/** Waves below this share of the highest are omitted from the first grid. */
 const LEFT_OUT = 1e-3
 
-/** Highest wave whose amplitude, weighed by its ring, still counts. */
+/** Highest wave whose amplitude, weighed by its ring, is still included. */
 function highestWave({ q, re, im }: TipSpectrum): number {
   const sizes = q.map((each, j) => each * Math.hypot(re[j] ?? 0, im[j] ?? 0))
   const least = LEFT_OUT * Math.max(...sizes)

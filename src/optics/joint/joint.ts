@@ -123,18 +123,18 @@ export function jointEfficiency(joint: GaussianJoint): number {
 
 /**
  * Squared roll below which the series of sin^2 and of sin cos = sin(2 roll) / 2 serve, their next terms below 1e-15 of them. A
- * call of sin costs more. They stand in functions of their own for `jointEfficiencyOf` only: see the cut above.
+ * call of sin costs more. They are in separate functions for `jointEfficiencyOf` only: see the cut above.
  */
 const SMALL_ROLL_RAD2 = 0.001
 
-function sinSquareOf(rollRad: number): number {
+export function sinSquareOf(rollRad: number): number {
   const square = rollRad * rollRad
   if (square < SMALL_ROLL_RAD2)
     return square * (1 - square * (1 / 3 - square * (2 / 45 - square * (1 / 315))))
   return sin(rollRad) ** 2
 }
 
-function sinCosOf(rollRad: number): number {
+export function sinCosOf(rollRad: number): number {
   const square = rollRad * rollRad
   if (square < SMALL_ROLL_RAD2)
     return rollRad * (1 - square * (2 / 3 - square * (2 / 15 - square * (4 / 315))))
@@ -210,7 +210,7 @@ export function jointEfficiencyOf(joint: JointPose, index: number, wavelengthUm:
 }
 
 /** The emitted field at the receiver's face. Roll comes as sin^2 and sin cos of it. */
-function turnedEfficiency(
+export function turnedEfficiency(
   wavelengthUm: number,
   index: number,
   emitterMfdXUm: number,

@@ -1,6 +1,6 @@
 // The complex amplitude of the coupling whose power jointEfficiency gives, for beams that interfere.
 //   a = sqrt(det) factors of the joint's Gaussian integral * exp(g' inv(M) g - X' B X)
-// with the letters of joint.ts; the propagation exp(-i k s) along the axis is left out, the phase of diffraction (Gouy)
+// with the letters of joint.ts; the propagation exp(-i k s) along the axis is omitted, the phase of diffraction (Gouy)
 // and of the wavefronts is in. Sign convention exp(+i omega t). Source: joint.ts, before the modulus is taken.
 // Micrometres, radians; paraxial.
 

@@ -65,8 +65,8 @@ export function tiltForLoss(joint: GaussianJoint, axis: 'x' | 'y', excessDb: num
 
 /**
  * The gaps around the best one (0 or more) at which the loss has risen by `excessDb` (0 to 100), all else in the
- * joint held; the joint's own gap plays no part. Where the loss rises and falls again (astigmatic waists), the first
- * crossing on each side counts. Throws InputError as jointEfficiency does, and where no gap couples any light.
+ * joint held; the joint's own gap is ignored. Where the loss rises and falls again (astigmatic waists), the first
+ * crossing on each side is used. Throws InputError as jointEfficiency does, and where no gap couples any light.
  */
 export function gapForLoss(joint: GaussianJoint, excessDb: number): GapWindow {
   requireExcess(excessDb)

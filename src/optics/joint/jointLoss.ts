@@ -1,5 +1,5 @@
 // Loss of a joint in dB, finite however small the efficiency: where the power ratio runs out of the number format,
-// the exact quadratic form of the exponent goes on.
+// the exact quadratic form of the exponent continues.
 // Source: joint.ts and misalignmentForm.ts, which are the same integral.
 
 import type { GaussianJoint } from './gaussianJoint'
@@ -10,7 +10,7 @@ import { formLossDb, misalignmentForm } from './misalignmentForm'
 const LEAST_RATIO = 1e-290
 
 /**
- * Loss of the joint, 0 or more, never Infinity. It goes on beyond NO_LIGHT_DB, because a search needs its slope there.
+ * Loss of the joint, 0 or more, never Infinity. It continues beyond NO_LIGHT_DB, because a search needs its slope there.
  * Throws InputError as `jointEfficiency` does.
  */
 export function jointLossDb(joint: GaussianJoint): number {

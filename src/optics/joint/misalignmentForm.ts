@@ -29,7 +29,7 @@ export interface FormWindow {
   readonly upper: number
 }
 
-/** The form of a joint; its own offset and tilt play no part. Throws InputError as jointEfficiency does. */
+/** The form of a joint; its own offset and tilt are ignored. Throws InputError as jointEfficiency does. */
 export function misalignmentForm(joint: GaussianJoint): MisalignmentForm {
   requireJoint(joint)
   const aligned = { ...joint, offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }

@@ -12,7 +12,7 @@ import { type SkewField, skewField } from './skewField'
 export interface Coma {
   /** um of path per um of displacement. */
   readonly p: readonly [number, number, number]
-  /** Displacement that counts like one radian between guide and lens, um. */
+  /** Displacement equivalent to one radian between guide and lens, um. */
   readonly tiltUm: number
 }
 

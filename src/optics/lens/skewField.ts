@@ -4,7 +4,7 @@
 // paraxial wave comes on top of the paraxial Gaussian, here about the paraxial chief ray:
 //   r = c + s d,  phase = -k0 [W - m (d.d / (2 Rg) + t.d) + m (s^2 d.d / (2 R) + s t.d)],  |E| d2r = s sqrt(I |J|) du dv
 // c and t are place and slope of the chief ray, d a ray's distance from it, W its path, J what the lens makes of du dv,
-// s the Gaussian's radius over the geometric one. Equal steps integrate a smooth field that dies on all sides to high order.
+// s the Gaussian's radius over the geometric one. Equal steps integrate a smooth field that vanishes on all sides to high order.
 // Source: own; ray tubes as in M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 3.1. Round modes. Micrometres.
 
 import type { RayMatrix } from '../beam/abcd'

@@ -109,7 +109,7 @@ export const MATERIALS = {
 
 export type MaterialName = keyof typeof MATERIALS
 
-/** Other chemical names and formulas that refractiveIndex understands; upper and lower case count alike. */
+/** Other chemical names and formulas that refractiveIndex understands; upper and lower case are equivalent. */
 export const MATERIAL_ALIASES: Readonly<Record<string, MaterialName>> = {
   sio2: 'fused silica',
   silica: 'fused silica',

@@ -6,10 +6,10 @@ import { coreBox, type ModeWindow, planGrid, widened } from './modeWindow'
 
 const COARSE = { x: 56, y: 56 } as const
 const GREATEST_MARGIN_UM = 150
-/** Amplitude over the greatest, at which the field counts as over. */
+/** Amplitude over the greatest, at which the field is taken to have ended. */
 const OVER = 1e-3
 
-/** Greatest amplitude in the outermost cells; those above a wall, where the field ends for good reason, are not counted. */
+/** Greatest amplitude in the outermost cells; those above a wall, where the field ends deliberately, are not counted. */
 export function edgeLevel(field: Float64Array, nx: number, walled: boolean): number {
   const ny = field.length / nx
   let most = 0

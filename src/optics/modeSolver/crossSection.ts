@@ -1,5 +1,5 @@
 // The cross-section of a waveguide: a stack of layers with cores in it. x runs along the chip surface, y away from the
-// substrate, y = 0 at the substrate's surface. Where cores overlap, the later one counts.
+// substrate, y = 0 at the substrate's surface. Where cores overlap, the later one takes precedence.
 
 import { InputError, requireFinite, requireInRange } from '../../numerics/inputError'
 import { significantText } from '../../numerics/numberText'
@@ -33,7 +33,7 @@ interface EllipseCore {
 
 /**
  * A core without walls: its index is that of the stack plus a share, at most 1, of the step at its peak. Its box is where the grid
- * is fine; beyond `reach` the share counts as 0. `share` is even about xUm unless the core says that it is skew.
+ * is fine; beyond `reach` the share is treated as 0. `share` is even about xUm unless the core says that it is skew.
  */
 export interface GradedCore {
   readonly shape: 'graded'
@@ -118,7 +118,7 @@ const SAME_INDEX = 1e-6
 
 /**
  * Height at which the cladding above the cores ends, um: where the index first changes above the highest core. Null where
- * it goes on without end, because the top cladding lies on the cores or has the index of the layers below it.
+ * it continues without end, because the top cladding lies on the cores or has the index of the layers below it.
  */
 export function claddingEndUm(section: CrossSection): number | null {
   const coreTopUm = Math.max(...section.cores.map(({ bottomUm, heightUm }) => bottomUm + heightUm))
@@ -135,7 +135,7 @@ export function mirrorAxis({ cores }: CrossSection): number | null {
   const right = Math.max(...cores.map((core) => core.xUm + greatestHalfWidth(core)))
   const axis = (left + right) / 2
   const near = (a: number, b: number) => Math.abs(a - b) < 1e-9
-  // A core counts by its place in the list, so every pair of mirror images must be free of overlap with others or be one core.
+  // A core is identified by its place in the list, so every pair of mirror images must be free of overlap with others or be one core.
   const paired = cores.every((core) =>
     cores.some(
       (other) =>

@@ -105,7 +105,7 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   let power = 0
   for (let i = 0; i < field.length; i++) {
     const area = (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number)
-    // H = eps E, its power counts with 1 / eps: eps E^2 in all, against (eps_layer E)^2 at the surface.
+    // H = eps E, its power is weighted with 1 / eps: eps E^2 in all, against (eps_layer E)^2 at the surface.
     power += (field[i] as number) ** 2 * area * (epsilon?.[i] ?? 1)
   }
   const atSurface = kind === 'TM' ? flux * layer * layer : flux

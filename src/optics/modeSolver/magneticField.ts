@@ -9,7 +9,7 @@ import { addExToEy, addEyToEx, type VectorOperator } from './vectorOperator'
 import type { WaveOperator } from './waveOperator'
 
 export interface MagneticField {
-  /** Hy beside Ex where that leads, -Hx beside Ey where that does; on the grid of the leading component. */
+  /** Hy with Ex where that leads, -Hx with Ey where that does; on the grid of the leading component. */
   readonly leading: Float64Array
   /** Integral of Ex Hy - Ey Hx over the grid, um^2. */
   readonly flux: number

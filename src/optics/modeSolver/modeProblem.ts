@@ -43,7 +43,7 @@ export interface LevelMode {
   readonly residual: number
   /** The leading component, then, unless scalar, the other. */
   readonly components: readonly Component[]
-  /** Magnetic field beside the leading component, and power: see magneticField.ts. */
+  /** Magnetic field that goes with the leading component, and power: see magneticField.ts. */
   readonly magnetic: () => MagneticField
 }
 
@@ -190,7 +190,7 @@ export function wholeMode(
   return { ...whole, leadingShare: own / (own + rest) }
 }
 
-/** The magnetic field beside the leading component over the whole window, and the power of the whole mode. */
+/** The magnetic field that goes with the leading component over the whole window, and the power of the whole mode. */
 export function wholeMagnetic({ plan }: Problem, { components, magnetic }: LevelMode): MagneticField {
   const { leading, flux } = magnetic()
   const axes = components[0]?.axes

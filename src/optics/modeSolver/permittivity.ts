@@ -99,7 +99,7 @@ function alongY(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
   return { cells, between }
 }
 
-/** `sliceMean` for stretches asked for one after the other: the search goes on where the last one ended. */
+/** `sliceMean` for stretches asked for one after the other: the search continues where the last one ended. */
 function meanFrom({ breaks, values }: Slice, fromUm: number, toUm: number, cursor: { at: number }): number {
   let at = cursor.at
   while (at < breaks.length && (breaks[at] as number) <= fromUm) at++

@@ -55,7 +55,7 @@ export interface SolvedMode {
   readonly field: Float64Array
   /** Share of the leading component in |E|^2. */
   readonly leadingShare: number
-  /** Magnetic field beside the leading component on its grid, and power of the whole mode: see magneticField.ts. */
+  /** Magnetic field that goes with the leading component on its grid, and power of the whole mode: see magneticField.ts. */
   readonly magnetic: MagneticField
   /** All grids, the finest last. */
   readonly levels: readonly ModeLevel[]
@@ -138,7 +138,7 @@ function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoM
   const cutOff = cutOffIndex(section, kind, y, wavelengthUm, false)
   const beside =
     cutOff > halfSpaces
-      ? 'the layers beside the cores guide as well as the cores do'
+      ? 'the adjacent layers guide as strongly as the cores'
       : 'the surroundings of the cores have too high an index'
   return new NoModeError(
     'cut-off',

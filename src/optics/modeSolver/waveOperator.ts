@@ -1,7 +1,7 @@
 // The semivectorial wave equation on a grid of cells:
 //   quasi-TE  d/dx [1/eps d(eps Ex)/dx] + d2Ex/dy2 + k^2 eps Ex = beta^2 Ex,   quasi-TM the same with x and y exchanged
 //   scalar    d2E/dx2 + d2E/dy2 + k^2 eps E = beta^2 E
-// as five numbers a cell. Neighbours count with weights above 0, so the fundamental mode is the positive one, and
+// as five numbers a cell. Neighbours have weights above 0, so the fundamental mode is the positive one, and
 // sigma - operator is an M-matrix exactly where sigma lies above its beta^2.
 // Source: M. S. Stern, IEE Proc. J 135 (1988) 56 (semivectorial finite differences); K. Kawano and T. Kitoh, Introduction to
 // Optical Waveguide Analysis (2001), ch. 4. From memory.

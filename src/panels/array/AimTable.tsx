@@ -33,7 +33,7 @@ export function AimTable({
   onChoose,
 }: {
   readonly result: ArrayResult
-  /** The run before, to set the new yield beside the old. */
+  /** The previous run, to compare the new yield with the old. */
   readonly before?: ArrayResult | null
   readonly chosen?: string
   /** Absent on paper, where nothing can be chosen. */
@@ -67,7 +67,7 @@ export function AimTable({
               Mean, all
             </th>
             <th scope="col" className="number">
-              Mean, worst
+              Mean, worst channel
             </th>
             {choosable && (
               <th scope="col">
@@ -100,6 +100,7 @@ export function AimTable({
                   <td>
                     <button
                       type="button"
+                      className="subtle"
                       aria-pressed={each.aim === chosen}
                       onClick={() => onChoose(each.aim)}
                     >

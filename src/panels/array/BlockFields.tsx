@@ -20,7 +20,7 @@ const FIELDS: readonly {
   { field: 'pitch', label: 'Fibre pitch', rule: 'pitch' },
   { field: 'coreX', label: 'Core position x', rule: 'offset' },
   { field: 'coreY', label: 'Core position y', rule: 'offset' },
-  { field: 'bow', label: 'Bow, outer over middle', rule: 'offset' },
+  { field: 'bow', label: 'Bow, outer above middle', rule: 'offset' },
 ]
 
 /** A usual array at the pitch that it faces; what it is aligned for stays. */

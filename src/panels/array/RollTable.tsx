@@ -6,7 +6,7 @@ import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import { fixedText } from '../../numerics/numberText'
 
 const COUNTS = [2, 4, 8, 12, 16, 24, 32, 64] as const
-/** Pitches of the trade beside the array's own, um (common practice, no source). */
+/** Common pitches in addition to that of the array, um (common practice, no source). */
 const PITCHES_UM = [127, 250] as const
 const STEPS_DB = [0.2, 0.5, 1] as const
 const OTHERS_DB = 0.5

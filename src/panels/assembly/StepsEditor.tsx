@@ -91,16 +91,18 @@ export function StepsEditor({
             Delete step
           </button>
         </p>
-        <TextField
-          numeric
-          label="Station and operator, cost per hour"
-          text={String(sequence.costPerHour)}
-          onCommit={numberCommit('Cost per hour', ASSEMBLY_LIMITS.amount, false, (value) =>
-            edit((own) => {
-              own.costPerHour = value
-            }),
-          )}
-        />
+        <div className="cost-per-hour">
+          <TextField
+            numeric
+            label="Station and operator, cost per hour"
+            text={String(sequence.costPerHour)}
+            onCommit={numberCommit('Cost per hour', ASSEMBLY_LIMITS.amount, false, (value) =>
+              edit((own) => {
+                own.costPerHour = value
+              }),
+            )}
+          />
+        </div>
         {candidate.assembly !== undefined && (
           <button type="button" className="subtle" onClick={() => removeSequence(candidate.id)}>
             Restore typical sequence

@@ -126,7 +126,7 @@ function assumptionsOf({ setup: { edge, end } }: ClearanceFinding, isGap: boolea
     'Approach along the optical axis; bodies are rigid, and the chip is as wide as they are. The gap rows are for the nominal pose; within tolerances each assembly has its own offsets, tilts and roll.',
     isGap
       ? 'Budget, tolerances and yield are limited to the smallest reachable gap.'
-      : 'The last lens is assumed centred and upright; budget and tolerances are limited at contact.',
+      : 'The last lens is assumed centred and untilted; budget and tolerances are limited at contact.',
     ...(edge === null ? ['No chip edge given: the chip face is assumed to extend as far as the body.'] : []),
     ...(edge?.grooved === true ? ['The V-groove recesses the fibre into the ledge.'] : []),
     ...(bare && end.tipRadiusUm !== undefined

@@ -1,4 +1,4 @@
-// One number or verdict of one design. The full reason is a tooltip; shown below the value where reasons are asked for.
+// One number or verdict of one design. The full reason is a tooltip; shown below the value where reasons are requested.
 
 import type { Cell, ComparisonRow } from '../../analysis/compare/comparison'
 import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'

@@ -22,7 +22,7 @@ export interface CompareView {
   readonly hiddenCount: number
   readonly sort: SortOrder | null
   readonly baselineId: string
-  /** True where rows in which all shown designs say the same are left out. */
+  /** True where rows in which all shown designs say the same are omitted. */
   readonly onlyDiffering: boolean
   readonly setOnlyDiffering: (only: boolean) => void
   readonly setSort: (sort: SortOrder | null) => void

@@ -17,18 +17,11 @@ import { LossBar } from '../../ui/figures/LossBar'
 import { DesignMenu } from './DesignMenu'
 import './designs.css'
 
-/** The verdicts of a design, counted. */
+/** The verdicts of a design, counted in one line of the rail. */
 function countText(verdicts: readonly Verdict[]): string {
-  const count = (status: string) => verdicts.filter((each) => each.status === status).length
-  const parts = [
-    [count('met'), 'met'],
-    [count('not met'), 'not met'],
-    [count('not known'), 'not evaluated'],
-  ] as const
-  return parts
-    .filter(([number]) => number > 0)
-    .map(([number, word]) => `${number} ${word}`)
-    .join(', ')
+  const count = (status: Verdict['status']) => verdicts.filter((each) => each.status === status).length
+  const open = count('not known')
+  return `${count('met')} of ${verdicts.length} met${open === 0 ? '' : `, ${open} not evaluated`}`
 }
 
 interface DesignRowProps {

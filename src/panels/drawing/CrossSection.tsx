@@ -1,4 +1,4 @@
-// The joint to scale in its pane: side and top view of one scale, above or beside each other, with zoom.
+// The joint to scale in its pane: side and top view of one scale, one above the other or side by side, with zoom.
 
 import { useEffect, useRef, useState } from 'react'
 import { type Frame, zoomed, zPx } from '../../figures/drawing/scale'

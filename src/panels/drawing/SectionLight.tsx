@@ -35,7 +35,7 @@ interface Ray {
   /** Direction, against z. */
   readonly towardsRad: number
   readonly lengthPx: number
-  /** Rays that run back along the axis are drawn beside it: the near face's below, the far face's above. */
+  /** Rays that run back along the axis are drawn next to it: the near face's below, the far face's above. */
   readonly asidePx: number
 }
 

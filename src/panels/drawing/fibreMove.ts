@@ -8,7 +8,7 @@ export interface FibreMove {
   readonly offsetYUm: number
 }
 
-/** Moves land on multiples of this, so that the numbers they leave are ones a person would type. */
+/** Moves land on multiples of this, so that the numbers they leave are ones that a user would type. */
 const SNAP_UM = 0.01
 const snapped = (um: number) => roundedTo(Math.round(um / SNAP_UM) * SNAP_UM, 4)
 

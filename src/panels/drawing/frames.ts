@@ -1,5 +1,5 @@
-// How much of a joint a view shows: what fits fibre, joint or waveguide, and whether two views are larger above or beside
-// each other.
+// How much of a joint a view shows: what fits fibre, joint or waveguide, and whether two views are larger one above the other or
+// side by side.
 
 import type { JointView } from '../../analysis/results/evaluation'
 import { type Frame, fittedPxPerUm } from '../../figures/drawing/scale'
@@ -41,7 +41,7 @@ interface Arrangement {
   readonly size: Size
 }
 
-/** Two views in a place of that size, above or beside each other, whichever shows the joint larger. */
+/** Two views in a place of that size, one above the other or side by side, whichever shows the joint larger. */
 export function arrange(place: Size, apartPx: number, view: JointView, parts: SectionParts): Arrangement {
   const above: Size = { widthPx: place.widthPx, heightPx: Math.max(0, (place.heightPx - apartPx) / 2) }
   const beside: Size = { widthPx: Math.max(0, (place.widthPx - apartPx) / 2), heightPx: place.heightPx }

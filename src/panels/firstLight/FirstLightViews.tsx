@@ -29,7 +29,7 @@ export function FirstLightViews({
   readonly project: Project
   readonly station: SearchStation
   readonly found: FoundSearch | null
-  /** By Gaussians, beside what was found by fields. */
+  /** For Gaussian modes, next to the result by field overlap. */
   readonly gaussian?: FoundSearch | null
   readonly complaint: string
   readonly progress?: ReactNode

@@ -1,4 +1,4 @@
-// The guide: its pages at the left, the chosen one beside them.
+// The guide: its pages at the left, the selected one next to them.
 
 import { useEffect, useState } from 'react'
 import { openHelp, useHelp } from '../../store/help'

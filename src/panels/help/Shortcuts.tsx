@@ -17,10 +17,23 @@ const GROUPS: readonly (readonly [
     ],
   ],
   [
+    'Panes',
+    [
+      ['F6, Shift+F6', 'go to the next or previous pane'],
+      ['Up, Down', 'move through designs and budget lines'],
+      ['Arrow keys on a divider', 'resize the panes'],
+      ['Left, Right on tabs', 'show the next tab'],
+    ],
+  ],
+  [
     'Design',
     [
       ['Arrow keys on the drawing', 'move the fibre by 0.1 µm, with Shift by 1 µm'],
       ['+ and − on the drawing', 'zoom'],
+      ['Left, Right on the path', 'select the next element'],
+      ['Alt+Left, Alt+Right on the path', 'move a stub or SSC chip'],
+      ['Delete on the path', 'remove the element'],
+      ['Arrow keys on map or curve', 'move the working point, with Shift ten steps'],
     ],
   ],
   [
@@ -31,15 +44,6 @@ const GROUPS: readonly (readonly [
       ['Shift with Up, Down', 'select several'],
       ['Ctrl+A', 'select all shown'],
       ['Delete', 'delete the selected parts that no design uses'],
-    ],
-  ],
-  [
-    'Panes',
-    [
-      ['F6, Shift+F6', 'go to the next or previous pane'],
-      ['Up, Down', 'move through designs and budget lines'],
-      ['Arrow keys on a divider', 'resize the panes'],
-      ['Left, Right on tabs', 'show the next tab'],
     ],
   ],
   ['Measurements', [['Ctrl+V', 'paste a table or file']]],

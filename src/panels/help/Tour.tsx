@@ -1,4 +1,4 @@
-// The guided tour: a frame around what is meant and a card beside it. It can be left at any step, by button or Escape.
+// The guided tour: a frame around the item and a card next to it. It can be left at any step, by button or Escape.
 
 import { useEffect, useLayoutEffect, useRef, useState } from 'react'
 import { endTour, moveTour, useHelp } from '../../store/help'
@@ -53,7 +53,7 @@ function useBox(target: string): Box | null {
 export function Tour() {
   const step = useHelp((state) => state.tourStep)
   const shown = step === null ? undefined : TOUR_STEPS[step]
-  // The button that began it may be gone: the keyboard goes on from the page.
+  // The button that began it may be gone: the keyboard focus then starts from the page.
   useEffect(() => () => document.querySelector<HTMLElement>('.app-main')?.focus(), [])
   return step === null || shown === undefined ? null : <TourCard key={step} step={step} />
 }

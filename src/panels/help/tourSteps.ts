@@ -23,7 +23,7 @@ export const TOUR_STEPS: readonly TourStep[] = [
     page: 'design',
     target: region('Verdicts'),
     title: 'Verdicts',
-    text: 'Every requirement, met or not, with the number against its limit. This row stays on every page.',
+    text: 'Every requirement, met or not, with its result and limit. This row is shown on every page.',
   },
   {
     page: 'design',

@@ -1,4 +1,4 @@
-// A design as a whole: its name, its elements, losses beside the path, its cost.
+// A design as a whole: its name, its elements, additional losses, its cost.
 
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'

@@ -56,11 +56,11 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
         <dl className="light-facts">
           <dt>In series, incoherent</dt>
           <dd>
-            {ratio(atTolerance.incoherentDb)} at the tolerances, {ratio(nominal.incoherentDb)} nominal
+            {ratio(atTolerance.incoherentDb)} at the tolerance limits, {ratio(nominal.incoherentDb)} nominal
           </dd>
           <dt>In series, worst-case phase</dt>
           <dd data-fact="extinction">
-            {ratio(atTolerance.worstDb)} at the tolerances, {ratio(nominal.worstDb)} nominal
+            {ratio(atTolerance.worstDb)} at the tolerance limits, {ratio(nominal.worstDb)} nominal
           </dd>
         </dl>
       )}

@@ -20,7 +20,7 @@ function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): strin
   const critical = side.criticalRad === null ? Number.POSITIVE_INFINITY : side.criticalRad * DEG
   const limit =
     deg >= critical
-      ? `; from ${fixedText(critical, 1)}° upwards all light is totally reflected`
+      ? `, but total internal reflection begins at ${fixedText(critical, 1)}°`
       : deg > STEEPEST_DEG
         ? ', steeper than usual polishing angles'
         : ''

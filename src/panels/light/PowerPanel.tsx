@@ -41,7 +41,7 @@ export function PowerPanel({
       {evaluation.power !== null && <PowerTable power={evaluation.power} />}
       <p className="quiet">
         Peak irradiance of a Gaussian, 2 P / (π wx wy), against the limit entered here or, for a gap medium,
-        in Parts. Two-photon absorption, ageing and damage are not calculated, and no limit is assumed.
+        in Parts. Two-photon absorption, ageing and damage are not computed, and no limit is assumed.
       </p>
     </section>
   )

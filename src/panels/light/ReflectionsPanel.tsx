@@ -18,7 +18,7 @@ import { ReflectionTable } from './ReflectionTable'
 import { RippleView } from './RippleView'
 import './light.css'
 
-/** Faces this near to each other in angle, rad, count as parallel in words. */
+/** Faces this near to each other in angle, rad, are treated as parallel in words. */
 const PARALLEL_RAD = 0.05
 /** What is above and below the figure of the face angle, and those of the ripple. */
 const ANGLES_AROUND_PX = 170

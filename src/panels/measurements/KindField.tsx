@@ -1,4 +1,4 @@
-// The kind of an imported measurement, for where the reader guessed wrong. What the other kind needs is asked for first;
+// The kind of an imported measurement, for where the reader guessed wrong. What the other kind needs is requested first;
 // the change is one undo step.
 
 import { useRef, useState } from 'react'

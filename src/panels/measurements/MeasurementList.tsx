@@ -78,7 +78,7 @@ export function MeasurementList({
           disabled={busy}
           onClick={() => chooseOnBench(DIFFERENCE)}
         >
-          <span className="measurement-name">Predicted against measured</span>
+          <span className="measurement-name">Measured vs predicted loss</span>
           <span className="quiet">Explain a difference</span>
         </button>
       </nav>

@@ -1,4 +1,4 @@
-// A measurement of the project: its results with their uncertainty, and beside them its conditions and where it can go.
+// A measurement of the project: its results with their uncertainty, next to its conditions and what it can be applied to.
 
 import type { MeasurementResult } from '../../measure/index'
 import type { Measurement } from '../../model/schema/measurement'

@@ -1,4 +1,4 @@
-// Measured scans and images become mode-field diameters and losses, and are held against what a design predicts.
+// Measured scans and images become mode-field diameters and losses, and are compared with what a design predicts.
 
 import { useEffect, useRef } from 'react'
 import { byId } from '../../model/words/byId'

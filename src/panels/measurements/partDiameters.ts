@@ -18,7 +18,7 @@ interface Diameters {
   readonly y: Quantity | null
 }
 
-/** The entry of a part: provenance `measured`, its uncertainty beside any tolerance, file and date in its note. */
+/** The entry of a part: provenance `measured`, its uncertainty in addition to any tolerance, file and date in its note. */
 export function measuredEntry(mfd: MfdValue, measurement: Measurement): Outcome<Quantity> {
   const { fileName, date } = measurement
   return attempted(() => measuredLength(mfd.valueUm, mfd.expandedUm, { fileName, date, method: mfd.method }))
@@ -33,7 +33,7 @@ function measuredOver(before: Quantity | undefined, measured: Quantity): Quantit
   return { ...measured, tolerance: { ...before.tolerance, plusMinus: rounded(plusMinus, 12) } }
 }
 
-/** Writes into the draft. A fibre known by its core is from then on known by its diameters. */
+/** Writes into the draft. A fibre defined by its core is from then on defined by its diameters. */
 export function applyDiameters(draft: Project, { list, id }: Destination, { x, y }: Diameters): void {
   if (list === 'facets') {
     const facet = byId(draft.facets, id)

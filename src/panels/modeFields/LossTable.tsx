@@ -7,7 +7,7 @@ export function LossTable({ losses }: { readonly losses: readonly LossPair[] }) 
   return (
     <div className="wide-table">
       <table data-table="field-losses">
-        <caption>Joint loss without Fresnel losses</caption>
+        <caption>Coupling loss of each joint</caption>
         <thead>
           <tr>
             <th scope="col">Joint</th>

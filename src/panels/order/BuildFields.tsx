@@ -54,7 +54,7 @@ export function BuildFields({
       {build !== null && (
         <p role="status">
           {unbroken(
-            `${build.begun} assemblies started for ${build.wanted} good ones: enough with a probability of ${percentText(build.enough, 1)}, with the spares used as well ${percentText(build.enoughWithSpares, 1)}.`,
+            `${build.begun} assemblies started for ${build.wanted} good ones. Probability that they suffice: ${percentText(build.enough, 1)}, or ${percentText(build.enoughWithSpares, 1)} if the spares are used too.`,
           )}
         </p>
       )}

@@ -1,4 +1,4 @@
-// Ordering a design: the build and the terms of each part on the left, order list and the papers that go out on the right.
+// Ordering a design: the build and the terms of each part on the left, order list and the documents that go out on the right.
 
 import { useDeferredValue, useMemo, useState } from 'react'
 import { issueText } from '../../model/issue'

@@ -1,4 +1,4 @@
-// What the order of one part states beside the numbers of the design.
+// What the order of one part states in addition to the numbers of the design.
 
 import { quantityOf } from '../../model/quantity/quantity'
 import { ORDER_TEXT_LABELS, type OrderText } from '../../model/words/purchase'

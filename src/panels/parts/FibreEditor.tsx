@@ -116,14 +116,6 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
         ruleName="claddingDiameter"
         find={(draft) => find(draft)?.claddingDiameter}
       />
-      <OptionalQuantity
-        label="Core-cladding concentricity error"
-        field="concentricity"
-        rule="concentricity"
-        quantity={fibre.concentricity}
-        first={() => quantityOf(0.5, 'um', 'estimate')}
-        find={find}
-      />
       <FibreShapeFields project={project} fibre={fibre} />
       <IndexField label="Effective index of the mode" source={fibre.index} find={find} />
       <ChoiceField
@@ -136,6 +128,14 @@ export function FibreEditor({ project, fibre }: { readonly project: Project; rea
             own.madeToOrder = value === 'made to order' ? true : undefined
           })
         }
+      />
+      <OptionalQuantity
+        label="Core-cladding concentricity error"
+        field="concentricity"
+        rule="concentricity"
+        quantity={fibre.concentricity}
+        first={() => quantityOf(0.5, 'um', 'estimate')}
+        find={find}
       />
       {mode.kind === 'core' && <ComputedMode mode={mode} wavelength={project.requirements.wavelength} />}
     </PartFrame>

@@ -1,4 +1,4 @@
-// How a mode known by its diameters changes with wavelength: held constant, a power law, or tabulated diameters.
+// How a mode defined by its diameters changes with wavelength: held constant, a power law, or tabulated diameters.
 
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { ModeOverWavelength, ModePoint } from '../../model/schema/modeOverWavelength'

@@ -26,7 +26,7 @@ function freeId(losses: readonly LossCriterion[]): string {
   return `loss-${number}`
 }
 
-/** What is asked for next to a criterion of another kind, in this order. */
+/** What is requested next to a criterion of another kind, in this order. */
 const NEXT_BASES: readonly LossBasis[] = ['percentile', 'worst case', 'nominal', 'RSS']
 
 function addCriterion(): void {

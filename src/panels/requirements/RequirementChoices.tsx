@@ -68,18 +68,18 @@ export function RequirementChoices({ requirements }: { readonly requirements: Re
           })
         }
       />
-      <div className="cost-field">
-        <TextField
-          numeric
-          label="Maximum cost per channel (0 = no limit)"
-          text={String(requirements.costCeiling ?? 0)}
-          onCommit={numberField('Maximum cost', [0, 1e9], false, (value) =>
-            edit((own) => {
-              own.costCeiling = value === 0 ? undefined : value
-            }),
-          )}
-        />
-      </div>
+      <TextField
+        numeric
+        emptyAllowed
+        placeholder="no limit"
+        label="Maximum cost per channel"
+        text={requirements.costCeiling === undefined ? '' : String(requirements.costCeiling)}
+        onCommit={numberField('Maximum cost', [0, 1e9], false, (value) =>
+          edit((own) => {
+            own.costCeiling = value === 0 ? undefined : value
+          }),
+        )}
+      />
     </>
   )
 }

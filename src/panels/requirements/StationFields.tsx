@@ -26,7 +26,7 @@ function activeOf(draft: Project): Active {
 
 const DEG = 180 / Math.PI
 
-/** What counts as long as nothing is stated, as the first value. */
+/** The value used while none is stated, as the first value. */
 function first(requirements: Requirements, kind: AxisKind, setting: 'passive' | 'active'): Quantity {
   const stated = statedAccuracy(requirements, kind, setting)
   if (stated !== undefined) return structuredClone(stated)

@@ -8,7 +8,7 @@ export function editRequirements(recipe: (own: Requirements) => void): void {
 
 export const choicesOf = (values: readonly string[]) => values.map((value) => ({ value, label: value }))
 
-/** Reads a count or an amount; answers with a complaint where it is none. */
+/** Reads a count or an amount; returns a message where it is neither. */
 export function numberField(
   label: string,
   [least, greatest]: readonly [number, number],

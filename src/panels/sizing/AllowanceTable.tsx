@@ -3,12 +3,8 @@
 
 import { useState } from 'react'
 import type { Allowances } from '../../analysis/sizing/allowances'
-import {
-  isSampled,
-  SIZING_CRITERIA,
-  SIZING_SAMPLES,
-  type SizingCriterion,
-} from '../../analysis/sizing/criteria'
+import { isSampled, SIZING_CRITERIA, type SizingCriterion } from '../../analysis/sizing/criteria'
+import { SIZING_SAMPLES } from '../../analysis/sizing/sampledLosses'
 import type { Path } from '../../model/issue'
 import { followerOf } from '../../model/parts/oneWidth'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
@@ -16,7 +12,7 @@ import { percentileName } from '../../model/project/statedRequirements'
 import { setCoreHalfWidthWithin } from '../../model/quantity/coreQuantity'
 import { quantityAt } from '../../model/quantity/quantityAt'
 import type { LossCriterion } from '../../model/schema/requirements'
-import { fixedText } from '../../numerics/numberText'
+import { countText, fixedText } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { SearchLine } from '../../ui/jobs/SearchLine'
@@ -48,7 +44,7 @@ function askedCriterion({ basis, channels }: LossCriterion): SizingCriterion {
   return basis === 'worst case' ? 'worst case' : 'RSS'
 }
 
-/** A number without a tolerance is excluded until somebody wants it allocated too. */
+/** A number without a tolerance is excluded until the user includes it in the allocation. */
 const usual = (now: number) => (now > 0 ? '1' : LEFT_OUT)
 
 const keyOf = (path: Path) => path.join('/')
@@ -130,7 +126,7 @@ export function AllowanceTable({ project, designId, ready }: SearchedDesign) {
             ? `Sized for all ${channels} channels together. `
             : `Sized for the whole array of ${channels} channels: the worst of the outer two and the middle one, so losses here are higher than those of one channel. `)}
         {isSampled(criterion) &&
-          `Percentiles from ${SIZING_SAMPLES} simulated assemblies, each at its worst required temperature; confirm with a yield or array run.`}
+          `Percentiles from ${countText(SIZING_SAMPLES)} simulated assemblies, each at its worst required temperature. The allocated tolerances keep two standard errors within the limit, so that a yield or array run confirms them.`}
       </p>
       {result !== null && (
         <table className={isCurrent ? undefined : 'outdated'}>

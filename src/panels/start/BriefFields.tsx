@@ -129,7 +129,7 @@ export function BriefFields({
           value={brief.fibreMfd === null ? brief.fibreId : STATED_FIBRE}
           choices={[
             ...FIBRE_CHOICES.map(({ id, label }) => [id, label] as const),
-            [STATED_FIBRE, 'Other, by MFD'],
+            [STATED_FIBRE, 'Other (enter MFD)'],
           ]}
           onChoose={(fibreId) =>
             change(fibreId === STATED_FIBRE ? { fibreMfd: quantityOf(9, 'um') } : { fibreId, fibreMfd: null })

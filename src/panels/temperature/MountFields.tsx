@@ -33,7 +33,7 @@ const newLayer = (): MountLayer => ({
   length: quantityOf(1, 'mm', 'estimate'),
 })
 
-/** Both sides are on the same base: a glass block beside the chip on its carrier, of equal height. */
+/** Both sides are on the same base: a glass block next to the chip on its carrier, of equal height. */
 const newMount = (): Mount => ({
   assemblyTemperature: quantityOf(23, 'degC', 'estimate'),
   fibreSide: [{ ...newLayer(), length: quantityOf(3, 'mm', 'estimate') }],

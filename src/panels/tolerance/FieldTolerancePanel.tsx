@@ -1,4 +1,4 @@
-// What misalignment costs by the fields of a joint, with the same by Gaussians thin beside it.
+// What misalignment costs by the fields of a joint, with the Gaussian result as a thin line.
 
 import { useMemo, useState } from 'react'
 import type { JointFieldView, JointView } from '../../analysis/results/evaluation'

@@ -1,4 +1,4 @@
-// The tolerance of a joint in its pane: the map as high as the pane, beside it the alignment tolerances in a few lines and
+// The tolerance of a joint in its pane: the map as high as the pane, next to it the alignment tolerances in a few lines and
 // what the map shows; curve and table below.
 
 import type { ReactNode } from 'react'
@@ -14,6 +14,9 @@ const LEAST_PX = 150
 const AROUND_PX = 16
 /** Taller than this part of its width the map is only blank above and below. */
 const TALLEST = 0.9
+/** Two lines of the map's sentence, which are seen whole below it where that leaves the map large enough. */
+const SENTENCE_PX = 42
+const GOOD_PX = 190
 /** In a pane that is this high there is space for the sentence, the tools and the choices below the map. */
 const HIGH_PX = 420
 const BELOW_PX = 150
@@ -42,7 +45,7 @@ export function ToleranceFrame({
   readonly windows: readonly AxisWindow[]
   readonly map: (heightPx: number) => ReactNode
   readonly choices: ReactNode
-  /** What else is worth knowing beside the map. */
+  /** Further information next to the map. */
   readonly note?: ReactNode
   readonly children: ReactNode
 }) {
@@ -50,12 +53,15 @@ export function ToleranceFrame({
   const [holder, widthPx] = useWidth()
   const fillPx =
     roomPx === null ? STACKED_PX : Math.max(LEAST_PX, roomPx - (roomPx > HIGH_PX ? BELOW_PX : AROUND_PX))
-  const mapPx = Math.min(fillPx, Math.max(LEAST_PX, TALLEST * widthPx))
+  const widestPx = Math.min(fillPx, Math.max(LEAST_PX, TALLEST * widthPx))
+  const isShort = roomPx !== null && roomPx <= HIGH_PX
+  const shortPx = (roomPx ?? 0) - SENTENCE_PX
+  const mapPx = shortPx >= GOOD_PX ? Math.min(widestPx, shortPx) : widestPx
   return (
     <>
       {room}
       <div className="tolerance-first">
-        <div ref={holder} className="tolerance-map">
+        <div ref={holder} className="tolerance-map" data-short={isShort}>
           {roomPx !== 0 && widthPx > 0 && map(mapPx)}
         </div>
         <div className="tolerance-read">
@@ -70,7 +76,7 @@ export function ToleranceFrame({
               )
             })}
           </dl>
-          <p>Dashed: alignment-station accuracy</p>
+          {isShort && <p>Dashed: alignment-station accuracy</p>}
           {note}
           {choices}
         </div>

@@ -22,7 +22,10 @@ export const WindowTable = memo(function WindowTable({
 }) {
   return (
     <table data-table="windows">
-      <caption>Alignment tolerance per axis for an excess loss of 0.5, 1 and 3 dB. {about}</caption>
+      <caption>
+        Alignment tolerance per axis for an excess loss of 0.5, 1 and 3 dB.{' '}
+        <span className="caption-note">{about}</span>
+      </caption>
       <thead>
         <tr>
           <th scope="col">Axis</th>

@@ -25,7 +25,7 @@ const PLACES: Readonly<
   tiltYRad: { field: 'tiltY', rule: 'tilt' },
   rollRad: { field: 'roll', rule: 'roll' },
 }
-/** Digits that a click is written with: more than a person places by eye. */
+/** Digits that a click is written with: more than can be placed by eye. */
 const DIGITS = 4
 
 /** A press of an arrow key moves the working point by this part of the chart. */

@@ -63,14 +63,14 @@ export function RunSettings({
           )}
         />
       </div>
-      <label className="rerun">
-        <input type="checkbox" checked={rerun} onChange={(event) => setRerun(event.target.checked)} /> Rerun
-        when idle, after a change
-      </label>
       <p className="quiet">
         The run stops early once P{leadingLoss(project.requirements).percentile} is known within this ± at 95
         % confidence; 0 runs all samples.
       </p>
+      <label className="rerun">
+        <input type="checkbox" checked={rerun} onChange={(event) => setRerun(event.target.checked)} /> Rerun
+        when idle, after a change
+      </label>
     </>
   )
 }

@@ -184,8 +184,8 @@ function SharedOut({
       )}
       <p className="quiet">
         Each is widened to at most three times its value. Cost (sum of weight over width):{' '}
-        {fixedText(plan.cost, 2)}; {fixedText(plan.costInCommon, 2)} if all were narrowed alike. Evaluated on{' '}
-        {SHARE_OUT_DEFAULTS.points} samples; run Yield to confirm.
+        {fixedText(plan.cost, 2)}, against {fixedText(plan.costInCommon, 2)} for uniform tightening. Evaluated
+        on {SHARE_OUT_DEFAULTS.points} samples; run Yield to confirm.
       </p>
       <button type="button" onClick={() => apply(plan)}>
         Apply allocated tolerances

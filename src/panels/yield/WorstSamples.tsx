@@ -68,7 +68,7 @@ export function WorstSamples({
             <td className="number">{lossText(lossDb)}</td>
             <td className="quiet">{deviations === null ? '–' : deviationText(deviations[at] ?? [])}</td>
             <td>
-              <button type="button" disabled={stale} onClick={() => open(index)}>
+              <button type="button" className="subtle" disabled={stale} onClick={() => open(index)}>
                 Open<span className="visually-hidden"> sample {index} as a design</span>
               </button>
             </td>

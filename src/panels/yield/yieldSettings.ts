@@ -1,4 +1,4 @@
-// What a person sets for a run. The seed is kept in the project, so that a result can be repeated.
+// What the user sets for a run. The seed is kept in the project, so that a result can be repeated.
 
 import { YIELD_DEFAULTS, type YieldOptions } from '../../analysis/yield/runYield'
 import type { PointKind } from '../../numerics/random/unitPoints'

@@ -24,7 +24,7 @@ export interface DesignNumbers {
     readonly status: VerdictStatus
     readonly reason: string
   }[]
-  /** Null where no run was asked for. */
+  /** Null where no run was requested. */
   readonly yield: {
     readonly samples: number
     readonly seed: number

@@ -38,7 +38,7 @@ async function changed(project: Project, changes: readonly ProjectChange[]): Pro
 const atOf = (changes: readonly ProjectChange[]) =>
   Object.fromEntries(changes.map(({ place, text }) => [place, text]))
 
-/** The ids that are asked for, all where none is. */
+/** The ids that are requested, all where none is. */
 function askedDesigns(project: Project, { designIds }: EvaluateOptions): readonly string[] {
   const known = project.candidates.map(({ id }) => id)
   const missing = designIds.filter((id) => !known.includes(id))

@@ -19,7 +19,7 @@ export interface SheetOptions {
   /** Blocks of the array run; 0 runs none. */
   readonly blocks: number
   readonly figures: boolean
-  /** The papers of the order too. */
+  /** The documents of the order too. */
   readonly order: boolean
 }
 

@@ -81,8 +81,8 @@ function evaluatedOnce(evaluate: Evaluate): Evaluate {
 }
 
 /**
- * The runs that the document asks for. Arrays that only the yields make necessary follow them; those that are asked for before run
- * beside them, and are left out where the yields change what is asked for.
+ * The runs that the document asks for. Arrays that only the yields make necessary follow them; those that are requested before run
+ * alongside them, and are omitted where the yields change what is requested.
  */
 async function runsOf(
   project: Project,
@@ -104,7 +104,7 @@ async function runsOf(
     for (const id of ids) {
       if (begun.has(id)) continue
       const run = simulations.arrayOf(withModes, id, blocks)
-      run.catch(() => undefined) // heard where it is awaited; one that is left out may fail
+      run.catch(() => undefined) // handled where it is awaited; one that is omitted may fail
       begun.set(id, run)
     }
     return ids

@@ -73,7 +73,7 @@ interface SignaturesBlock {
 /** Blocks that belong together. How they lie matters to paper and page only; other formats read one after the other. */
 interface GroupBlock {
   readonly kind: 'group'
-  /** A framed statement; blocks beside each other; a stack; blocks that flow in two narrow columns. */
+  /** A framed statement; blocks side by side; a stack; blocks that flow in two narrow columns. */
   readonly look: 'decision' | 'beside' | 'stack' | 'columns'
   readonly blocks: readonly Block[]
 }

@@ -35,7 +35,7 @@ export function throughputCell(lossDb: number): NumberCell {
   return { value, text: lossDb < 40 ? significantText(value, 3) : 'under 0.01' }
 }
 
-/** The tolerance with its distribution: `± 0.5 µm, uniform`; empty where the number counts as exact. */
+/** The tolerance with its distribution: `± 0.5 µm, uniform`; empty where the number is treated as exact. */
 export function toleranceWords(quantity: Quantity): string {
   const width = toleranceText(quantity)
   return width === '' ? '' : `${width}, ${quantity.tolerance?.distribution ?? ''}`

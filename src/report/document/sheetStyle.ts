@@ -90,7 +90,7 @@ function quoted(text: string): string {
   return `"${text.replace(/[\p{Cc}"\\<>&]/gu, (letter) => `\\${letter.codePointAt(0)?.toString(16)} `)}"`
 }
 
-/** Space for the name in the foot, px at its size, beside revision, date and checksum. */
+/** Space for the name in the foot, px at its size, next to revision, date and checksum. */
 const FOOT = { titlePx: 240, revisionPx: 110, sizePx: 10.7 } as const
 const SHORT_CHECKSUM = 8
 

@@ -76,7 +76,7 @@ function sectionText({ title, blocks, remark }: Section, beside: FiguresBeside |
   ].join('\n\n')
 }
 
-/** With `beside`, figures are links to the files that were written beside the document. */
+/** With `beside`, figures are links to the files that were written next to the document. */
 export function sheetMarkdown({ head, sections }: Printed, beside?: FiguresBeside): string {
   const top = [
     `# ${markdownText(head.title)}`,

@@ -1,4 +1,4 @@
-// What the JSON files of the order papers hold: the schemas that docs/ prints, and the types that the writers must meet. Limits are
+// What the JSON files of the order documents hold: the schemas that docs/ prints, and the types that the writers must meet. Limits are
 // numbers in the unit of their row, null where there is none. A change that a reader would notice raises the version.
 
 import { z } from 'zod'

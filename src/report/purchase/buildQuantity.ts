@@ -19,7 +19,7 @@ export interface Build {
 /** Whole pieces; what adding in binary leaves must not buy one more. */
 const pieces = (count: number) => Math.ceil(count - 1e-9)
 
-/** The build that is planned; null where no number of assemblies is stated. Other values that are not stated count as none. */
+/** The build that is planned; null where no number of assemblies is stated. Other values that are not stated are treated as none. */
 export function buildOf(purchase: Purchase | undefined): Build | null {
   const wanted = purchase?.assemblies
   if (wanted === undefined) return null

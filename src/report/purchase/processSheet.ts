@@ -79,7 +79,7 @@ function jointText({ candidate, evaluation, project }: Step, element: GapElement
   const medium = project.media.find(({ id }) => id === element.mediumId)?.name ?? 'not stated'
   const pointing = pointingsOf(project, candidate.id).get(element.id)
   return [
-    `Medium: ${medium}. Nominal loss of the joint: ${lossCell(jointDb(evaluation, element.id)).text} dB.`,
+    `Medium: ${medium}. Nominal joint loss: ${lossCell(jointDb(evaluation, element.id)).text} dB.`,
     ...(pointing === undefined ? [] : [`Pointing of the fibre side: ${pointing}.`]),
     `End faces: fibre side ${requirementOf(element.nearFaceAngle)}, chip side ${requirementOf(element.farFaceAngle)}, in the plane of ${element.facePlane}.`,
   ].join(' ')
@@ -135,7 +135,7 @@ function gapBlocks(step: Step, element: GapElement): readonly Block[] {
 const LENS_AXES = [
   ['offsetX', 'offset x'],
   ['offsetY', 'offset y'],
-  ['offsetZ', 'axial offset z'],
+  ['offsetZ', 'axial shift z'],
   ['tiltX', 'tilt x'],
   ['tiltY', 'tilt y'],
 ] as const
@@ -158,9 +158,9 @@ function relayBlocks(step: Step, element: RelayElement): readonly Block[] {
       'Distances',
       [...COLUMNS],
       rows(step, [
-        ['End face to lens 1', element.frontGap, 'passive placement'],
-        ['Lens 1 to lens 2', element.stretch, 'passive placement'],
-        ['Lens 2 to end face', element.backGap, 'passive placement'],
+        ['Fibre face to lens 1', element.frontGap, 'passive placement'],
+        ['Collimated section', element.stretch, 'passive placement'],
+        ['Lens 2 to facet', element.backGap, 'passive placement'],
       ]),
     ),
     table(
@@ -186,7 +186,7 @@ function spliceBlocks(step: Step, element: ElementOf<'splice'>): readonly Block[
       [...COLUMNS],
       rows(step, [
         ...(element.basis === 'typed' ? [['Splice loss', element.loss, 'splice programme'] as const] : []),
-        ['Slow axis against slow axis', element.keyAngle, 'end-view alignment'],
+        ['Angle between slow axes', element.keyAngle, 'end-view alignment'],
       ]),
     ),
     list([

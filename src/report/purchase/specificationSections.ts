@@ -27,7 +27,7 @@ function buildText(build: Build | null): string {
     ...(yieldLoss === 0
       ? []
       : [
-          `Probability that the ${begun} started give at least ${wanted} good ones: ${percent(enough)}; with the spares used as well: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
+          `Probability that the ${begun} started give at least ${wanted} good ones: ${percent(enough)}; if the spares are used too: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
         ]),
   ].join(' ')
 }
@@ -79,7 +79,7 @@ function conditionLines({ requirements }: Project, item: SpecifiedItem): readonl
           `MFD and spot size: full width at 1/e² of the peak intensity of the best-fit Gaussian, at ${valueText(wavelength)}. A value by another definition (Petermann II, full width at half maximum) is stated as such with its conversion.`,
         ]
       : []),
-    `Optical values at ${valueText(wavelength)}${band}, and like all dimensions at 20 °C (ISO 1). Conditions of use: ${valueText(temperatureMin)} to ${valueText(temperatureMax)}.`,
+    `Optical values are at ${valueText(wavelength)}${band}. Optical values and dimensions refer to 20 °C (ISO 1). Conditions of use: ${valueText(temperatureMin)} to ${valueText(temperatureMax)}.`,
     ...(item.jointIds.length > 0 && item.perAssembly !== null
       ? [
           'Axes: x lies along the chip surface, y normal to it, z along the light towards the chip. An end-face angle is measured from the plane normal to the axis.',

@@ -56,7 +56,7 @@ function build({ project, choice, before, withModes }: SheetContext): readonly B
   const percentile = percentileName(leadingLoss(project.requirements).percentile)
   return [
     table(
-      `${name}: inputs changed since ${before.name}, and the effect of each alone; the effects do not add up`,
+      `${name}: inputs changed since ${before.name}, with the effect of each alone (effects are not additive)`,
       ['Input', 'Before', 'Now', ...columns(percentile)],
       [
         ...found.effects.map(({ change, alone }) => [

@@ -37,7 +37,7 @@ const saysAnything = ({ cells }: ComparisonRow): boolean =>
   cells.some(({ value, text, verdict }) => verdict !== undefined || value !== null || !SILENT.has(text))
 const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known'])
 
-/** A row that tells no design from another, other than a requirement. */
+/** A row, other than a requirement, that is the same for all designs. */
 const isEqual = ({ cells }: ComparisonRow): boolean =>
   cells.every(({ text, verdict }) => verdict === undefined && text === cells[0]?.text)
 

@@ -1,4 +1,4 @@
-// The job: what was asked for before any part was chosen.
+// The job: what was requested before any part was chosen.
 
 import { AXIS_KINDS, type AxisKind } from '../../model/designs/stationAccuracy'
 import { alternativesOf } from '../../model/project/requirementGroups'

@@ -1,4 +1,4 @@
-// What is still open: what somebody wrote down, losses that are only estimates, and the questions to the suppliers.
+// What is still open: what the user wrote down, losses that are only estimates, and the questions to the suppliers.
 
 import type { SheetCandidate } from '../candidates'
 import { group, list } from '../document/blocks'
@@ -7,7 +7,7 @@ import { orderList } from '../orderList'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 
-/** Losses that are only estimates, each with the designs that count it. */
+/** Losses that are only estimates, each with the designs that include it. */
 function estimatedLosses(candidates: readonly SheetCandidate[]): readonly string[] {
   const designs = new Map<string, string[]>()
   for (const { name, lines } of candidates) {

@@ -1,4 +1,4 @@
-// Who signs, as roles: the sheet names nobody. Left out where the first page has a line for everybody.
+// Who signs, as roles: the sheet contains no names. Omitted where the first page has a line for each of them.
 
 import { REVIEW_DEFAULTS } from '../../model/words/review'
 import { table, text } from '../document/blocks'

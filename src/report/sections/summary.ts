@@ -1,5 +1,5 @@
-// The first page: the decision, what it rests on, what speaks against it, and who signs. One page for any project, so
-// texts of people are shortened to their line here; they are whole in the sections behind.
+// The first page: the decision, what it rests on, the risks, and who signs. One page for any project, so texts
+// entered by users are shortened to their line here; they are whole in the sections behind.
 
 import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
@@ -136,7 +136,7 @@ const lossTable = ({ losses, yields }: Summary): TableBlock =>
   )
 
 function windowTable({ windows }: Summary): TableBlock {
-  const sideCell = (value: number | null): Cell => (value === null ? 'never' : fixedCell(value, 2))
+  const sideCell = (value: number | null): Cell => (value === null ? 'not reached' : fixedCell(value, 2))
   return table(
     `Alignment tolerance at the chip, ${SUMMARY_EXCESS_DB} dB excess loss`,
     ['Axis', 'From', 'To', 'Unit', 'Station ±'],
@@ -228,7 +228,7 @@ function build(context: SheetContext): readonly Block[] {
 
 export const summarySection: SectionSpec = { id: SUMMARY_ID, title: 'Summary', build }
 
-/** Whether the first page is left out, so that what it shows is shown in its own section. */
+/** Whether the first page is omitted, so that what it shows is shown in its own section. */
 export const leavesOutSummary = ({ project }: Pick<SheetContext, 'project'>): boolean =>
   project.review?.left?.includes(SUMMARY_ID) === true
 

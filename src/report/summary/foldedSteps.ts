@@ -3,7 +3,7 @@
 interface Step {
   readonly label: string
   readonly lossDb: number
-  /** How many contributions it stands for; one where absent. */
+  /** How many contributions it represents; one where absent. */
   readonly parts?: number
 }
 

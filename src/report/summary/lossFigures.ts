@@ -32,7 +32,7 @@ export interface YieldFigure {
 
 const P99 = 0.99
 
-/** The percentiles of one channel that are asked for, and P99. */
+/** The percentiles of one channel that are requested, and P99. */
 function percentiles(project: Project, { yield: run }: SheetCandidate): readonly LossFigure[] {
   const shares = [...new Set([...askedShares(project.requirements), P99])].sort((a, b) => a - b)
   return shares.map((share) => {

@@ -1,7 +1,7 @@
 // Runs that the document asks for and does not have: what the Review screen offers to run, what the command runs, and what
 // paper says is missing.
 
-import { hasArrayRun } from '../../analysis/array/arrayDefaults'
+import { isRow } from '../../analysis/array/arrayDefaults'
 import type { NeededRun } from '../../analysis/results/verdict'
 import { asksAllChannels } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
@@ -33,7 +33,7 @@ export function missingRuns(
     ...missing(
       'array',
       ({ id, array, candidate }) =>
-        array === null && hasArrayRun(project, candidate) && (asksAll || id === chosenId),
+        array === null && isRow(project, candidate) && (asksAll || id === chosenId),
     ),
   ]
 }

@@ -16,7 +16,7 @@ import { type WindowFigure, windowFigures } from './windowFigures'
 export interface Decision {
   readonly designId: string
   readonly name: string
-  /** True where a person has selected the design; otherwise it is what the numbers propose. */
+  /** True where the user has selected the design; otherwise it is proposed from the numbers. */
   readonly byEngineer: boolean
   /** The engineer's own words; empty where none are given. */
   readonly reason: string

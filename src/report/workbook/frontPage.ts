@@ -11,7 +11,7 @@ import { type CellStyleName, type PageWriter, pageWriter, type WorkbookPage } fr
 const WIDTHS = [38, 14, 14, 14, 14, 30] as const
 const LAST = WIDTHS.length - 1
 
-/** Rows of a chart beside those of its bars. */
+/** Rows of a chart next to those of its bars. */
 const CHART_FRAME = 8
 
 /** A budget with the design that it belongs to, by its place among the candidates of the sheet. */
@@ -85,7 +85,7 @@ function designRows(
 ): void {
   const { writer } = rows
   for (const [i, head] of [
-    'Designs, live',
+    'Designs, recalculated',
     'Nominal, dB',
     'RSS, dB',
     'Worst case, dB',
@@ -142,7 +142,7 @@ export function frontPage(
   }
   line(
     rows,
-    'Numbers of the designs follow the inputs on What if and on the budget pages. Joints has the closed forms; the whole review document is on the hidden page Document.',
+    'Numbers of the designs follow the inputs on What if and on the budget pages. The page Joints contains the closed forms; the whole review document is on the hidden page Document.',
     'note',
   )
   const own = budgets.find(({ at }) => candidates[at]?.id === summary?.decision.designId)?.budget

@@ -22,9 +22,9 @@ export type Range = readonly [from: number, to: number]
 export interface InputTable {
   /** A quantity of the chain, by its place. */
   readonly quantity: (place: number) => InputTerm
-  /** A number that the program computes and a reviewer may overtype; it keeps its ratio to nominal at every scenario. */
+  /** A number that the app computes and a reviewer may overtype; it keeps its ratio to nominal at every scenario. */
   readonly computed: (label: string, unit: string, read: Read, range: Range) => InputTerm
-  /** A number that is shown and not to be overtyped, and why. */
+  /** A number that is shown and not to be overwritten, and why. */
   readonly shown: (label: string, unit: string, read: Read, why: string) => InputTerm
   /** The row after the last. */
   readonly end: () => number
@@ -92,7 +92,7 @@ function scaledRead(compiled: CompiledCandidate, read: Read, cell: FormulaTerm):
 
 const scaled = (term: FormulaTerm, factor: number) => (factor === 1 ? term : times(term, literal(factor)))
 
-/** Adds inputs to a page from `firstRow` on as they are asked for, each once. */
+/** Adds inputs to a page from `firstRow` on as they are requested, each once. */
 export function inputTable(
   writer: PageWriter,
   firstRow: number,
@@ -176,7 +176,7 @@ export function inputTable(
     quantity: (place) => once(`quantity ${place}`, () => ofQuantity(place)),
     computed: (label, unit, read, range) =>
       once(`computed ${label}`, () => {
-        const from = 'calculated value; may be overwritten'
+        const from = 'computed value; may be overwritten'
         const cell = start(label, read(compiled.nominal), unit, from, 'computed')
         writer.limit(row, 1, cellLimits(label, unit, range))
         row += 1

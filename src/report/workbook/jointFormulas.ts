@@ -101,8 +101,8 @@ function matrixTerms(
 /** Loss of the joint in dB; the logarithm is taken term by term, so that no power is too small for the number format. */
 export function jointLossTerm(put: Put, joint: JointTerms): FormulaTerm {
   const m = matrixTerms(put, joint, '')
-  const x = put('x at the receiver, um', plus(joint.offsetXUm, times(joint.gapUm, joint.tiltXRad)))
-  const y = put('y at the receiver, um', plus(joint.offsetYUm, times(joint.gapUm, joint.tiltYRad)))
+  const x = put('x at the receiver, µm', plus(joint.offsetXUm, times(joint.gapUm, joint.tiltXRad)))
+  const y = put('y at the receiver, µm', plus(joint.offsetYUm, times(joint.gapUm, joint.tiltYRad)))
   const s = put('s', over(joint.tiltXRad, m.spread))
   const t = put('t', over(joint.tiltYRad, m.spread))
   const u = put('u', times(m.bX, x))
@@ -141,7 +141,7 @@ export function jointLossTerm(put: Put, joint: JointTerms): FormulaTerm {
   )
   put('efficiency', times(factor, call('EXP', times(literal(8), exponent))))
   return put(
-    'loss of the joint, dB',
+    'coupling loss, dB',
     most(ZERO, minus(times(MINUS_TEN, call('LOG10', factor)), times(DB_A_NEPER, exponent))),
   )
 }
@@ -163,7 +163,7 @@ export function alignsInClosedForm(aligned: readonly PoseAxis[]): boolean {
 
 /**
  * Offsets after alignment on power: where the loss is least for the present tilts, plus the residual misalignment.
- * The excess loss is the quadratic form of optics/misalignmentForm.ts; a common factor is left out of it here.
+ * The excess loss is the quadratic form of optics/misalignmentForm.ts; a common factor is omitted from it here.
  */
 export function alignedOffsets(
   put: Put,
@@ -207,17 +207,17 @@ export function alignedOffsets(
   )
   if (!alignsY) {
     const best = over(minus(rx, times(o12, joint.offsetYUm)), o11)
-    return { x: put('aligned offset x, um', plus(best, joint.offsetXUm)), y: joint.offsetYUm }
+    return { x: put('aligned offset x, µm', plus(best, joint.offsetXUm)), y: joint.offsetYUm }
   }
   if (!alignsX) {
     const best = over(minus(ry, times(o12, joint.offsetXUm)), o22)
-    return { x: joint.offsetXUm, y: put('aligned offset y, um', plus(best, joint.offsetYUm)) }
+    return { x: joint.offsetXUm, y: put('aligned offset y, µm', plus(best, joint.offsetYUm)) }
   }
   const det = minus(times(o11, o22), square(o12))
   const bestX = over(minus(times(o22, rx), times(o12, ry)), det)
   const bestY = over(minus(times(o11, ry), times(o12, rx)), det)
   return {
-    x: put('aligned offset x, um', plus(bestX, joint.offsetXUm)),
-    y: put('aligned offset y, um', plus(bestY, joint.offsetYUm)),
+    x: put('aligned offset x, µm', plus(bestX, joint.offsetXUm)),
+    y: put('aligned offset y, µm', plus(bestY, joint.offsetYUm)),
   }
 }

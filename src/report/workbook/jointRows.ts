@@ -167,20 +167,20 @@ function assembled(
   const wide = (title: string, mfd: InputTerm, scale: FormulaTerm | null) =>
     put(title, scale === null ? mfd(scenario) : times(mfd(scenario), scale))
   const joint: JointTerms = {
-    wavelengthUm: read('wavelength, um', inputs.wavelengthUm),
+    wavelengthUm: read('wavelength, µm', inputs.wavelengthUm),
     index,
-    emitterMfdXUm: wide('emitter MFD x, um', inputs.nearX, inX ? near.widthScale : null),
-    emitterMfdYUm: wide('emitter MFD y, um', inputs.nearY, inX ? null : near.widthScale),
-    receiverMfdXUm: wide('receiver MFD x, um', inputs.farX, inX ? far.widthScale : null),
-    receiverMfdYUm: wide('receiver MFD y, um', inputs.farY, inX ? null : far.widthScale),
+    emitterMfdXUm: wide('emitter MFD x, µm', inputs.nearX, inX ? near.widthScale : null),
+    emitterMfdYUm: wide('emitter MFD y, µm', inputs.nearY, inX ? null : near.widthScale),
+    receiverMfdXUm: wide('receiver MFD x, µm', inputs.farX, inX ? far.widthScale : null),
+    receiverMfdYUm: wide('receiver MFD y, µm', inputs.farY, inX ? null : far.widthScale),
     offsetXUm: inputs.offsetX(scenario),
     offsetYUm: inputs.offsetY(scenario),
     gapUm: inputs.gap(scenario),
     tiltXRad: put('tilt x, rad', inX ? plus(inputs.tiltX(scenario), leftover) : inputs.tiltX(scenario)),
     tiltYRad: put('tilt y, rad', inX ? inputs.tiltY(scenario) : plus(inputs.tiltY(scenario), leftover)),
     rollRad: read('roll, rad', inputs.roll),
-    waistXUm: read('waist x, um', inputs.waistX),
-    waistYUm: read('waist y, um', inputs.waistY),
+    waistXUm: read('waist x, µm', inputs.waistX),
+    waistYUm: read('waist y, µm', inputs.waistY),
   }
   const faces = {
     near: carried(near, 'fibre-side', inputs.nearThrough),
@@ -195,22 +195,22 @@ function assembled(
   return {
     joint: {
       ...joint,
-      offsetXUm: moved('offset x, um', aligned.x, inputs.bondX),
-      offsetYUm: moved('offset y, um', aligned.y, inputs.bondY),
-      gapUm: put('gap, um', most(literal(0), moved('gap before contact, um', joint.gapUm, inputs.bondZ))),
+      offsetXUm: moved('offset x, µm', aligned.x, inputs.bondX),
+      offsetYUm: moved('offset y, µm', aligned.y, inputs.bondY),
+      gapUm: put('gap, µm', most(literal(0), moved('gap before contact, µm', joint.gapUm, inputs.bondZ))),
     },
     ...faces,
   }
 }
 
-/** A pose whose alignment has no closed form is written as the numbers that the program found. */
+/** A pose whose alignment has no closed form is written as the numbers that the app found. */
 function carriedPose(put: Put, joint: JointTerms, found: GaussianJoint): JointTerms {
   const carry = (title: string, value: number) => put(`${title}, carried`, literal(value))
   return {
     ...joint,
-    offsetXUm: carry('offset x, um', found.offsetXUm),
-    offsetYUm: carry('offset y, um', found.offsetYUm),
-    gapUm: carry('gap, um', found.gapUm),
+    offsetXUm: carry('offset x, µm', found.offsetXUm),
+    offsetYUm: carry('offset y, µm', found.offsetYUm),
+    gapUm: carry('gap, µm', found.gapUm),
     tiltXRad: carry('tilt x, rad', found.tiltXRad),
     tiltYRad: carry('tilt y, rad', found.tiltYRad),
   }
@@ -231,8 +231,8 @@ function rowWriter(writer: PageWriter, titles: string[], row: number): Put {
   }
 }
 
-/** The results come first, so that paper has them beside the scenarios. */
-const FIRST_TITLES = ['Scenario', 'joint and faces, dB', 'loss of the joint, dB'] as const
+/** The results come first, so that paper has them next to the scenarios. */
+const FIRST_TITLES = ['Scenario', 'coupling and face losses, dB', 'coupling loss, dB'] as const
 
 /** Writes a joint from row 0 of the writer on; `all` begins with the nominal scenario. */
 export function jointRows(
@@ -262,7 +262,7 @@ export function jointRows(
       loss,
       nearFace,
       farFace,
-      whole: put('joint and faces, dB', plus(loss, nearFace, farFace)),
+      whole: put('coupling and face losses, dB', plus(loss, nearFace, farFace)),
     }
   })
   const [nominal] = rows

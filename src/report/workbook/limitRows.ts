@@ -1,5 +1,5 @@
 // The loss limits of the requirements on a budget page: limit, loss, margin and verdict. Verdicts follow the inputs where the loss
-// does; a percentile belongs to the program's run and does not.
+// does; a percentile belongs to the app's run and does not.
 
 import type { Verdict } from '../../analysis/results/verdict'
 import { requirementLabel } from '../../model/project/statedRequirements'

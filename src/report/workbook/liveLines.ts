@@ -96,7 +96,7 @@ export function relayCellNotes(
     .filter(({ kind }) => kind === 'relay')
     .map(({ id }) => {
       const live = inputLabels(id)
-      const cells = live.length === 0 ? 'no cell is live' : `live cells: ${live.join(', ')}`
+      const cells = live.length === 0 ? 'no cell is recalculated' : `recalculated cells: ${live.join(', ')}`
       return `Relay, ${jointWords(chain, id)}: ${cells}. Lenses, distances, alignment and focus have no closed form in cells; their lines are fixed values and change only in the app.`
     })
 }

@@ -3,7 +3,7 @@
 import { neutral } from '../../model/parts/neutralText'
 import type { FormulaTerm } from './term'
 
-/** `computed` is an input whose value the program has found, and which may be overtyped; `linked` one that follows a cell shared by designs. */
+/** `computed` is an input whose value the app has found, and which may be overwritten; `linked` one that follows a cell shared by designs. */
 const CELL_STYLES = [
   'text',
   'plain',
@@ -36,7 +36,7 @@ export interface PageCell {
 /** A sign, or a whole number with its sign. */
 export const SIGN_FORMAT = '+0;−0;0'
 
-/** What a person may type into a cell. */
+/** What the user may type into a cell. */
 export interface CellLimits {
   readonly from: number
   readonly to: number
@@ -59,7 +59,7 @@ export interface WorkbookPage {
   readonly spans?: readonly (readonly [row: number, from: number, to: number])[]
   /** Rows that can be folded away, first and last. */
   readonly groups?: readonly (readonly [first: number, last: number])[]
-  /** Kept out of sight until a person asks for it, and out of print. */
+  /** Hidden until the user unhides it, and not printed. */
   readonly hidden?: boolean
 }
 
@@ -74,7 +74,7 @@ interface PagePrint {
   readonly lastColumn?: number
 }
 
-/** Stacked bars beside cells: an invisible base and what is added to it. Addresses of one row or column, on any page. */
+/** Stacked bars next to cells: an invisible base and what is added to it. Addresses of one row or column, on any page. */
 export interface PageChart {
   readonly title: string
   readonly labels: string

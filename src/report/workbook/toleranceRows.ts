@@ -22,7 +22,7 @@ interface ToleranceRows {
   readonly signCells: ReadonlyMap<number, FormulaTerm>
   /**
    * Fills the rows from the nominal loss and the losses at both ends of every tolerance, in the order of the places. Gives RSS
-   * and the number of signs that are no longer those of the program.
+   * and the number of signs that are no longer those of the app.
    */
   readonly fill: (
     nominal: FormulaTerm,
@@ -34,7 +34,7 @@ interface ToleranceRows {
 export const toleranceHeight = (compiled: CompiledCandidate): number => 3 + tolerancedPlaces(compiled).length
 
 /**
- * The table from `firstRow` on. `corner` is the program's; `follows` is false where cells cannot follow it and the signs stay as the
+ * The table from `firstRow` on. `corner` is the app's; `follows` is false where cells cannot follow it and the signs stay as the
  * program found them.
  */
 export function toleranceRows(

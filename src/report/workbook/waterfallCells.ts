@@ -6,7 +6,7 @@ import type { FormulaTerm } from './term'
 /** The rows of lines as a waterfall: labels, and what the bars are made of, as ranges. */
 export type Waterfall = Pick<PageChart, 'labels' | 'base' | 'rising' | 'falling'> & { readonly bars: number }
 
-/** Where the bars are computed, beside the chart. */
+/** Where the bars are computed, next to the chart. */
 const CHART_COLUMN = 18
 
 /** Writes what the bars of the lines are made of, and a last bar with their sum. */

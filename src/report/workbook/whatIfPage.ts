@@ -1,4 +1,4 @@
-// The page that compares designs live: inputs that several designs share, set once, and every design beside what it was when exported.
+// The page that compares designs live: inputs that several designs share, set once, and every design next to its value when exported.
 
 import type { Variable } from '../../analysis/results/evaluation'
 import type { Quantity } from '../../model/quantity/quantity'
@@ -79,7 +79,7 @@ function designRow(writer: PageWriter, row: number, { title, totals, verdicts, c
   else writer.word(row, 10, first.cell, first.word, 'verdict')
 }
 
-/** `count` designs; `isShared` tells which quantities of the path more than one of them reads. */
+/** `count` designs; `isShared` says which quantities of the path more than one of them reads. */
 export function whatIf(count: number, isShared: (variable: Variable) => boolean): WhatIf {
   const writer = pageWriter(WHAT_IF)
   const known = new Map<string, SharedCells>()
@@ -105,7 +105,7 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
       writer.text(
         1,
         0,
-        'Every number follows the inputs: those below, which several designs share, and those of a single design, on its own page. “Exported” is the value calculated by the app. Losses are in dB; the verdict refers to the first loss limit that the cells can recalculate.',
+        'Every number follows the inputs: those below, which several designs share, and those of a single design, on its own page. “Exported” is the value computed by the app. Losses are in dB; the verdict refers to the first loss limit that the cells can recalculate.',
         'note',
       )
       writer.text(3, 0, 'Design', 'head')

@@ -65,7 +65,7 @@ const WIDEST_FITTED = 20
 /** Longest text that a cell of a workbook holds (ECMA-376 names no limit; programs stop here). */
 const LONGEST_TEXT = 32_767
 
-/** `_x0041_` stands for a letter in a workbook, and for itself only when its first sign is written so (ECMA-376, 22.9.2.19). */
+/** `_x0041_` represents a letter in a workbook, and itself only when its first character is written so (ECMA-376, 22.9.2.19). */
 const ESCAPE = /_(?=x[0-9a-f]{4}_)/gi
 
 function textOf(content: string): string {

@@ -1,5 +1,5 @@
 // What each page shows in detail, so that the address can name it: an item of the page, and a tab of that item. A page whose
-// state is loaded late registers then, and is told what the address has asked for meanwhile.
+// state is loaded late registers then, and then receives what the address has requested.
 
 import type { Page } from '../view'
 

@@ -21,7 +21,7 @@ const watchDesign = (tell: () => void) => {
   })
 }
 
-/** True once the project is on screen that the address speaks of; until then it may name designs that are still to come. */
+/** True once the project is on screen that the address names; until then it may name designs that are still to come. */
 let isSettled = false
 
 /** A design by its id; none while the project has no designs. */
@@ -68,7 +68,7 @@ interface FollowedAddress {
 
 /**
  * Shows what the address names and follows from now on in both directions. Whoever moves about before the kept project is there
- * writes the address too, so that the project comes to the place that was chosen and takes nobody away from it.
+ * writes the address too, so that the project comes to the place that was chosen and does not leave it.
  */
 export function followAddress(openLink: (fragment: string) => Promise<void>): FollowedAddress {
   isSettled = false
@@ -93,7 +93,7 @@ export function followAddress(openLink: (fragment: string) => Promise<void>): Fo
   }
   const onMove = () => {
     if (following || location.hash === fragmentNow()) return
-    // A link keeps its address until it is opened; and nobody has chosen anything where a project takes the place of another.
+    // A link keeps its address until it is opened; and nothing has been chosen where one project replaces another.
     const isChoice = isSettled || (!isProjectLink(location.hash) && view.getState().designId !== '')
     if (isChoice) history.pushState(null, '', fragmentNow())
   }

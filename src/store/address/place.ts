@@ -1,4 +1,4 @@
-// The place in the program as the fragment of an address, and back: `#/design/stub%20a/tolerance`.
+// The place in the app as the fragment of an address, and back: `#/design/stub%20a/tolerance`.
 
 /** A page, the entry of it that is shown, and the tab of that entry. */
 export interface Place {

@@ -1,6 +1,6 @@
 // A whole project in the fragment of an address, compressed: whoever opens the link has the project, and no server has
-// seen it, because browsers keep fragments to themselves. `#project=1.` and JSON as zlib data in base64url: its checksum tells a damaged link from
-// another project.
+// seen it, because browsers keep fragments to themselves. `#project=1.` and JSON as zlib data in base64url: its checksum detects a damaged
+// link.
 
 import { failure, type Result, success } from '../../model/issue'
 import type { Project } from '../../model/schema/project'

@@ -1,4 +1,4 @@
-// One file that a person chooses.
+// One file chosen by the user.
 
 import { megabytesText } from '../../numerics/numberText'
 import type { Outcome } from '../../numerics/outcome'

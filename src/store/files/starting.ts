@@ -28,7 +28,7 @@ export function useStarting<T>(select: (state: Starting) => T): T {
 /** The project as it was last opened, begun or saved to a file. */
 let kept: Project = workbench.getState().project
 
-/** From now on the open project counts as saved. */
+/** From now on the open project is treated as saved. */
 export function markKept(): void {
   kept = workbench.getState().project
 }

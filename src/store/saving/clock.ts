@@ -1,4 +1,4 @@
-// Time, for what waits: the browser's, or a test's that moves only when it is told to.
+// Time, for what waits: the browser's, or a test's that moves only on request.
 
 export interface Clock {
   /** Milliseconds since whenever. */

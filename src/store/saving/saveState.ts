@@ -29,12 +29,12 @@ export function useSaveState(): SaveState {
   return useStore(state, ({ at }) => at)
 }
 
-/** Whether the state is one that needs somebody to do something. */
+/** Whether the state needs action by the user. */
 export function needsAttention(at: SaveState): boolean {
   return at !== 'fresh' && at !== 'saving' && at !== 'saved'
 }
 
-/** The state that an error of the browser's storage stands for. */
+/** The state that corresponds to an error of the browser's storage. */
 export function stateOfError(error: unknown): SaveState {
   return error instanceof DOMException && error.name === 'QuotaExceededError' ? 'full' : 'blocked'
 }

@@ -18,7 +18,7 @@ export const SAVING = {
 
 interface SaverTools {
   readonly present: () => Project
-  /** What storage holds, or what nobody has touched yet: this needs no writing. */
+  /** What storage holds, or what has not been changed yet: it need not be written. */
   readonly kept: Project
   /** Why the project could not be read back. */
   readonly issuesOf: (project: Project) => readonly Issue[]
@@ -32,7 +32,7 @@ export interface Saver {
   readonly changed: () => void
   /** Hands what is not on its way yet to storage before returning. */
   readonly flush: () => void
-  /** Whether a change would be lost if the page ended now, as far as anybody can tell. */
+  /** Whether a change would be lost if the page ended now, as far as is known. */
   readonly atRisk: () => boolean
   readonly stop: () => void
 }

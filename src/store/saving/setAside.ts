@@ -1,4 +1,4 @@
-// Projects that were set aside, until somebody has taken them or let them go.
+// Projects that were set aside, until the user has opened or deleted them.
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
@@ -14,7 +14,7 @@ interface Offer {
 
 const offer = createStore<Offer>()(() => ({ items: [], drop: async () => {} }))
 
-/** Shows what is set aside; nothing where storage cannot say. */
+/** Shows what is set aside; nothing where storage cannot be read. */
 export async function offerSetAside({ listAside, dropAside }: KeptProjects): Promise<void> {
   try {
     offer.setState({ items: await listAside(), drop: dropAside })

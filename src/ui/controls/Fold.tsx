@@ -1,5 +1,5 @@
-// A part that is folded until somebody opens it. What is inside is made with the first opening, so that what nobody looks at
-// costs a drag nothing; after that it stays, with what was typed into it.
+// A part that is folded until the user opens it. What is inside is made with the first opening, so that what is not visible does not
+// slow a drag; after that it stays, with what was typed into it.
 
 import { type ReactNode, useState } from 'react'
 

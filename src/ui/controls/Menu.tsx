@@ -1,5 +1,5 @@
 // A menu button after the ARIA authoring practices: arrows, Home, End and first letters move, Enter chooses, Escape
-// and a click beside it close. An entry that cannot be chosen stays reachable and says why.
+// and a click outside close. An entry that cannot be chosen stays reachable and says why.
 
 import { type KeyboardEvent, type ReactNode, useId, useRef, useState } from 'react'
 import { flushSync } from 'react-dom'

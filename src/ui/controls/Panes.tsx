@@ -1,5 +1,5 @@
-// Panes beside or below each other with a line between them that can be dragged or moved by arrow keys. Their sizes are
-// kept in this browser. `Pane` is one of them: a heading, quiet tools, a body that scrolls for itself.
+// Panes side by side or one below the other with a line between them that can be dragged or moved by arrow keys. Their sizes are
+// kept in this browser. `Pane` is one of them: a heading, quiet tools, a body that scrolls independently.
 
 import { Fragment, type ReactNode, useId } from 'react'
 import { Group, Panel, Separator } from 'react-resizable-panels'

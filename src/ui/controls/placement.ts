@@ -4,7 +4,7 @@ const APART_PX = 4
 const EDGE_PX = 6
 
 /**
- * Places `over`, which is shown and of fixed position, beside `anchor`.
+ * Places `over`, which is shown and of fixed position, next to `anchor`.
  * `align` says which inline edges meet; `end` suits what opens at the right of the screen.
  */
 export function placeBeside(over: HTMLElement, anchor: Element, align: 'start' | 'end' = 'start'): void {

@@ -1,4 +1,4 @@
-// The empty field of a number that nobody has given yet: what must not be assumed is typed by whoever answers for it.
+// The empty field of a number that has not been entered yet, because no value may be assumed for it.
 
 import type { Quantity } from '../../model/quantity/quantity'
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'

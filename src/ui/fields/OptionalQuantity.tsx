@@ -66,13 +66,9 @@ export function OptionalQuantity<Field extends string>({
       )}
       {!stated && asking && <FirstQuantity label={label} rule={rule} onGiven={set} />}
       {stated || asking ? (
-        <button
-          type="button"
-          className="subtle"
-          aria-label={whole ? drop : `${drop} ${withinText(label)}`}
-          onClick={() => set(undefined)}
-        >
+        <button type="button" className="subtle" onClick={() => set(undefined)}>
           {drop}
+          {!whole && <span className="drop-what"> {withinText(label)}</span>}
         </button>
       ) : (
         <button

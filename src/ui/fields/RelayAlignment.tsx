@@ -26,7 +26,7 @@ const LENS_LABELS = {
 
 interface Choice {
   readonly label: string
-  /** Tells it from the same axis of another member. */
+  /** Distinguishes it from the same axis of another member. */
   readonly name: string
   readonly isActive: boolean
   readonly toggle: (relay: RelayElement, requirements: Requirements) => void
@@ -131,9 +131,9 @@ export function RelayAlignment({
       </ol>
       {members.length > 0 && (
         <p className="quiet">
-          Aligned: {members.map((member) => MEMBER_NAMES[member]).join(', then ')}, each once, with the others
-          held where they are at that point. The values of aligned axes are measured from the optimum, and
-          their ± is the residual misalignment.
+          Aligned: {members.map((member) => MEMBER_NAMES[member]).join(', then ')}, one at a time, with the
+          others fixed. The values of aligned axes are measured from the optimum, and their ± is the residual
+          misalignment.
         </p>
       )}
     </div>

@@ -16,6 +16,7 @@ export function TextField({
   numeric = false,
   emptyAllowed = false,
   longest = LONGEST,
+  placeholder,
 }: {
   readonly label: string
   readonly text: string
@@ -25,6 +26,8 @@ export function TextField({
   /** True where the text may be taken away. */
   readonly emptyAllowed?: boolean
   readonly longest?: number
+  /** What an empty field means. */
+  readonly placeholder?: string
   // biome-ignore lint/suspicious/noConfusingVoidType: most callers have nothing to complain about
   readonly onCommit: (text: string) => string | null | void
 }) {
@@ -53,14 +56,18 @@ export function TextField({
         value={typed}
         inputMode={numeric ? 'decimal' : undefined}
         maxLength={longest}
+        placeholder={placeholder}
         aria-invalid={complaint !== ''}
         {...{ [UNCOMMITTED]: typed === text ? undefined : '' }}
         aria-describedby={complaint === '' ? undefined : `${id}-complaint`}
         onChange={(event) => setTyped(event.target.value)}
         onBlur={commit}
         onKeyDown={(event) => {
-          if (event.key === 'Enter') commit()
-          else if (event.key === 'Escape') {
+          if (event.key === 'Enter') {
+            // A dialog that the entry closes gives the focus to a button, which the same key would press.
+            if (event.currentTarget.form === null) event.preventDefault()
+            commit()
+          } else if (event.key === 'Escape') {
             setTyped(text)
             setComplaint('')
           }

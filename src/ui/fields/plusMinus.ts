@@ -1,4 +1,4 @@
-// The ± of a number as text beside it: `± 0.5`, in the number's own unit.
+// The ± of a number as text next to it: `± 0.5`, in the number's own unit.
 
 import type { Quantity } from '../../model/quantity/quantity'
 import { type Dimension, type Unit, unitFactor } from '../../model/quantity/units'

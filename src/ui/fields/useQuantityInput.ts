@@ -1,5 +1,5 @@
 // What a number field does, whatever it looks like: typing, steps by keys, checks, and undo by gesture.
-// Text that cannot be used stays, with the reason beside it, also while another page is shown.
+// Text that cannot be used stays, with the reason next to it, also while another page is shown.
 
 import { type KeyboardEvent, useState } from 'react'
 import { type Quantity, ruleBreach } from '../../model/quantity/quantity'

@@ -1,4 +1,4 @@
-// A figure on the page: its sentence, its picture, the values under the pointer beside it, and its numbers.
+// A figure on the page: its sentence, its picture, the values under the pointer next to it, and its numbers.
 
 import { type ReactNode, useMemo, useState } from 'react'
 import type { Chart } from '../../figures/chart'
@@ -62,7 +62,7 @@ export function FigureView({
   /** True for pictures that move with a drag. */
   readonly live?: boolean
   readonly movable?: Movable
-  /** What is read beside the picture. */
+  /** What is read next to the picture. */
   readonly beside?: ReactNode
 }) {
   const [holder, widthPx] = useWidth()

@@ -77,7 +77,7 @@ export function LiveChart({
   const ratio = scale * (window.devicePixelRatio || 1)
   const widthPx = frame === undefined ? 0 : Math.max(1, Math.round((frame.rightPx - frame.leftPx) * ratio))
   const heightPx = frame === undefined ? 0 : Math.max(1, Math.round((frame.bottomPx - frame.topPx) * ratio))
-  // In the layout phase, so that the colours are painted in the same frame as the numbers beside them.
+  // In the layout phase, so that the colours are painted in the same frame as the numbers next to them.
   useLayoutEffect(() => {
     const { current } = canvas
     if (current === null || map === undefined || y === undefined) return

@@ -5,7 +5,7 @@ import { useEffect, useRef, useState } from 'react'
 
 /** Even without rest a figure follows this often. */
 const LATEST_AFTER_MS = 150
-/** The wait where the browser cannot tell when it is at rest. */
+/** The wait where the browser does not report when it is idle. */
 const GUESSED_REST_MS = 50
 
 const ask: (run: () => void) => void =

@@ -1,5 +1,5 @@
 // Halves a tolerance and runs again. Out of date it does nothing but keeps the keyboard's focus, which a disabled button
-// would lose while the next run goes on.
+// would lose while the next run continues.
 
 import type { Path } from '../../model/issue'
 
@@ -15,7 +15,12 @@ export function HalveButton({
   readonly onTighten: (path: Path) => void
 }) {
   return (
-    <button type="button" aria-disabled={stale} onClick={() => (stale ? undefined : onTighten(path))}>
+    <button
+      type="button"
+      className="subtle"
+      aria-disabled={stale}
+      onClick={() => (stale ? undefined : onTighten(path))}
+    >
       Halve<span className="visually-hidden"> the tolerance of {label}</span>
     </button>
   )

@@ -11,7 +11,7 @@ export function RunLine({
   onCancel,
 }: {
   readonly label: string
-  /** What the bar counts: `Samples done`. */
+  /** The label of the bar: `Samples done`. */
   readonly counted: string
   /** Share done, 0 to 1; null while nothing runs. */
   readonly progress: number | null

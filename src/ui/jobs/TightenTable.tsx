@@ -34,7 +34,7 @@ export function TightenTable<T extends Tightenable>({
   readonly caption: string
   readonly className: string
   readonly lines: readonly T[]
-  /** What is known of each tolerance, beside its width. */
+  /** What is known of each tolerance, next to its width. */
   readonly columns: readonly TightenColumn<T>[]
   readonly stale: boolean
   /** Absent on paper. */

@@ -1,4 +1,4 @@
-// Yield and percentiles with their intervals, beside those of the run before.
+// Yield and percentiles with their intervals, next to those of the previous run.
 
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
@@ -11,7 +11,7 @@ const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
   random: 'pseudo-random',
 }
 
-/** A share in per cent with as many digits as the sample can tell. */
+/** A share in per cent with as many digits as the sample supports. */
 export function shareText(share: number): string {
   return `${fixedText(100 * share, 2)} %`
 }
@@ -29,7 +29,7 @@ export function YieldNumbers({
     <>
       <table className="yield-numbers">
         <caption>
-          {countText(result.samples)} assemblies against {result.limitDb} dB
+          {countText(result.samples)} simulated assemblies, limit {result.limitDb} dB
         </caption>
         <thead>
           <tr>
@@ -58,7 +58,7 @@ export function YieldNumbers({
           </tr>
           {result.touching !== null && (
             <tr data-yield="touching">
-              <th scope="row">Touching the chip, each assembly in its own pose</th>
+              <th scope="row">In contact with the chip</th>
               <td className="number">{shareText(result.touching)}</td>
               <td />
               {before !== null && (

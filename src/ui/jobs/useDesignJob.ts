@@ -42,7 +42,7 @@ export function useDesignJob<K extends keyof DesignJobs>(
     settleMs: SETTLE_MS,
     work: async (signal, onProgress): Promise<Answer<K>> => {
       const { runDesignJob } = await import('../../jobs/design/designClient')
-      // Readings of measurements play no part, and may be large.
+      // Readings of measurements are ignored, and may be large.
       const sent = { ...withSolvedFields(project), measurements: [] }
       const input = { ...request, project: sent, designId, fits: knownFits() }
       const answer = (await runDesignJob(name, input as never, { signal, onProgress })) as Answer<K>

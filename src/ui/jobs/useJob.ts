@@ -5,7 +5,7 @@ import { useEffect, useRef, useState } from 'react'
 import type { Tell } from '../../jobs/jobRunner'
 
 interface Job<A> {
-  /** What is asked for, as text or as an object that every change replaces: the same key has the same answer. */
+  /** What is requested, as text or as an object that every change replaces: the same key has the same answer. */
   readonly key: unknown
   readonly work: (signal: AbortSignal, onProgress: Tell) => Promise<A>
   /** An answer that is known already: nothing is worked out for it. */

@@ -48,7 +48,7 @@ const OPTIONAL: readonly (Spec<'trenchLength' | 'trenchDepth' | 'lidHeight' | 'l
 ]
 const GROOVE: readonly Spec<keyof Omit<VGroove, symbol>>[] = [
   { field: 'grooveWidth', label: 'Groove width', rule: 'bodySize' },
-  { field: 'wallAngle', label: 'Groove side-wall angle', rule: 'wallAngle' },
+  { field: 'wallAngle', label: 'Groove sidewall angle', rule: 'wallAngle' },
   { field: 'grooveSurface', label: 'Groove surface below waveguide', rule: 'edgeDepth' },
   { field: 'groovePosition', label: 'Groove position x', rule: 'offset' },
 ]
@@ -113,7 +113,7 @@ export function ChipEdgeFields({ facet }: { readonly facet: FacetEntry }) {
             find={(draft) => find(draft)?.chipEdge?.groove?.[field]}
           />
         ))}
-      <p className="inspector-line">
+      <p className="outline-actions">
         <button
           type="button"
           className="subtle"

@@ -93,7 +93,7 @@ export function pathEdits(
           'on',
           'Move towards the chip',
           movable(at + 2) ? (all) => moveGuide(all, at, 1) : null,
-          'No stub or SSC chip behind it.',
+          'No stub or SSC chip after it.',
         ),
         offered(
           'remove',
@@ -103,7 +103,7 @@ export function pathEdits(
         ),
       ]
     case 'facet':
-      return [offered('remove', 'Remove facet', null, 'A path ends on a chip facet.')]
+      return [offered('remove', 'Remove facet', null, 'A path ends at a chip facet.')]
     case 'gap':
       return [
         offered(

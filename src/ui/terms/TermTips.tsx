@@ -72,6 +72,8 @@ function useTermEvents(
     let marks = () => {}
     let timer: ReturnType<typeof setTimeout> | undefined
     let anchor: Element | null = null
+    /** What was pressed needs no words until the pointer has left it: they would lie over what the press has opened. */
+    let pressed: Element | null = null
     const stop = new AbortController()
     const { signal } = stop
 
@@ -94,10 +96,15 @@ function useTermEvents(
       clearTimeout(timer)
       if (tip.current?.contains(target)) return
       const [label] = labelsWithin(target)
-      if (label !== undefined && label === anchor) return
+      if (label !== undefined && (label === anchor || label === pressed)) return
+      pressed = null
       const id = label === undefined ? undefined : askedTerm(label, idOf)
       if (label !== undefined && id !== undefined) timer = setTimeout(() => show(label, id), REST_MS)
       else if (anchor !== null) timer = setTimeout(hide, LEAVE_MS)
+    }
+    const onPointerDown = ({ target }: PointerEvent) => {
+      hide()
+      pressed = target instanceof Element ? (labelsWithin(target)[0] ?? null) : null
     }
     const onKeyDown = (event: KeyboardEvent) => {
       if (event.key === 'Escape') hide()
@@ -107,11 +114,11 @@ function useTermEvents(
         const focused = document.activeElement ?? document.body
         const asked = labelsWithin(focused).find((label) => askedTerm(label, idOf) !== undefined)
         if (asked === undefined) onGlossary()
-        else show(focused === document.body ? asked : focused, askedTerm(asked, idOf)) // beside it, not over it
+        else show(focused === document.body ? asked : focused, askedTerm(asked, idOf)) // next to it, not over it
       })
     }
     document.addEventListener('pointerover', onPointerOver, { signal })
-    document.addEventListener('pointerdown', hide, { signal })
+    document.addEventListener('pointerdown', onPointerDown, { signal })
     document.addEventListener('focusout', hide, { signal })
     document.addEventListener('keydown', onKeyDown, { signal, capture: true })
     document.addEventListener('scroll', hide, { signal, capture: true, passive: true })

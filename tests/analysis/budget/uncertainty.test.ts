@@ -1,4 +1,4 @@
-// A measurement's uncertainty beside the production tolerance: two independent deviations, one common to all parts.
+// A measurement's uncertainty in addition to the production tolerance: two independent deviations, one common to all parts.
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'

@@ -44,7 +44,7 @@ test('a fibre on a chip whose surface is 5 um above the waveguide: the lower hal
   const path = adhesivePath(setup({}), 4)
   expect(path?.bondAreaUm2).toBeCloseTo(strips(62.5, -62.5, 5), 1)
   expect(path?.layerUm3).toBeCloseTo(4 * strips(62.5, -62.5, 5), 0)
-  // 57.5 um of the fibre stand above the surface, over a chord of 2 sqrt(62.5^2 - 25) = 124.599 um: a wedge of 57.5^2 / 2.
+  // 57.5 um of the fibre are above the surface, over a chord of 2 sqrt(62.5^2 - 25) = 124.599 um: a wedge of 57.5^2 / 2.
   expect(path?.aboveSurfaceUm).toBe(57.5)
   expect(path?.filletUm3).toBeCloseTo(((57.5 * 57.5) / 2) * 124.599, -1)
 })

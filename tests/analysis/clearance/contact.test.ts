@@ -1,4 +1,4 @@
-// Contact by hand geometry: right-angled triangles and circles, worked out beside each number.
+// Contact by geometry on paper: right-angled triangles and circles, worked out next to each number.
 
 import { describe, expect, test } from 'vitest'
 import { type BodyPose, contactOf } from '../../../src/analysis/clearance/contact'

@@ -155,7 +155,7 @@ describe('a sweep', () => {
   })
 
   test('solves one value more where the least loss lies between two of its own', () => {
-    // A wide tip at the silicon facet's height has a least loss against a lensed spot within the range.
+    // A wide tip at the silicon facet's height has a lowest loss against a lensed spot within the range.
     const spot = structuredClone(fibre)
     spot.mode = { kind: 'mfd', mfdX: { value: 3.4, unit: 'um', provenance: 'estimate' } }
     const found = finished(sweepSteps({ ...wanted, fibre: spot, from: 0.4, to: 0.9, points: 6 })).value

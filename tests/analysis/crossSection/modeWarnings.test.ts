@@ -77,3 +77,39 @@ test('oxide that ends in air close above the core is warned of, by its distance'
     ),
   ).toEqual([])
 })
+
+test('a core that carries a second mode is said to, with an index that this mode has at least', () => {
+  const SILICON = 3.503913
+  const [SILICA, WAVELENGTH] = [1.446804, 1.31]
+  const told = (widthUm: number, heightUm: number) =>
+    numbersOf(
+      solveMode(
+        {
+          substrateIndex: SILICA,
+          layers: [],
+          coverIndex: SILICA,
+          cores: [
+            {
+              ...cores[0],
+              shape: 'trapezoid',
+              bottomUm: 3,
+              xUm: 0,
+              sidewallRad: Math.PI / 2,
+              widthUm,
+              heightUm,
+              index: SILICON,
+            },
+          ],
+        },
+        { kind: 'TE', wavelengthUm: WAVELENGTH, cells: { x: 48, y: 48 } },
+      ),
+      null,
+    ).warnings.flatMap((text) => /node along ([xy]) .* at least ([\d.]+)/.exec(text)?.slice(1) ?? [])
+  // The second mode of silicon 2.8 x 2.2 um by a sparse eigensolver (numpy and scipy, cells of 0.05 um): 3.4642 scalar, 3.4618 quasi-TE.
+  const [axis, least] = told(2.8, 2.2)
+  expect(axis).toBe('x')
+  expect(Number(least)).toBeGreaterThan(3.45)
+  expect(Number(least)).toBeLessThanOrEqual(3.4642)
+  // A wire that no second mode fits into.
+  expect(told(0.3, 0.2)).toEqual([])
+})

@@ -6,7 +6,7 @@ import { newCrossSection } from '../../../src/model/parts/newCrossSection'
 import { demoProject } from '../../../src/model/project/demoProject'
 import { parseProject } from '../../../src/model/project/parseProject'
 import { coreValue } from '../../../src/model/quantity/quantity'
-import type { FibreShape } from '../../../src/model/schema/modeShape'
+import type { FibreShape, ImportedShape } from '../../../src/model/schema/modeShape'
 import type { Project } from '../../../src/model/schema/project'
 import { packNumbers } from '../../../src/numerics/compactNumbers'
 import { stepIndexMode } from '../../../src/optics/index'
@@ -19,7 +19,7 @@ function shaped(shape: FibreShape): Project {
   return project
 }
 
-/** A candidate of the demo whose first fibre is known by its core and meets a gap. */
+/** A candidate of the demo whose first fibre is defined by its core and meets a gap. */
 function cleaved(project: Project) {
   const candidate = project.candidates.find(({ chain: [first, join] }) => {
     const fibre = first?.kind === 'fibre' && first.tipId === undefined ? first.fibreId : ''
@@ -33,7 +33,7 @@ const gaussianDb = (mfdUm: number, centre: number) => (x: number, y: number) =>
   Math.exp((-4 * ((x - centre) ** 2 + y ** 2)) / mfdUm ** 2)
 
 /** A sampled Gaussian as an imported shape. */
-function importedGaussian(mfdUm: number): FibreShape {
+function importedGaussian(mfdUm: number): ImportedShape {
   const [n, step] = [64, mfdUm / 20]
   const from = (-(n - 1) * step) / 2
   const at = gaussianDb(mfdUm, 0)
@@ -75,6 +75,21 @@ describe('the budget by fields', () => {
     if (loss === undefined || 'refusal' in loss) throw new Error('no loss by fields')
     expect(loss.fieldDb - loss.gaussianDb).toBeCloseTo(line?.lossDb ?? Number.NaN, 12)
     expect(loss.errorDb).toBeLessThan(1e-3)
+  })
+
+  test('a tip known by its spot is that spot at its working distance, however small', () => {
+    const project = demoProject()
+    const [facet] = project.facets
+    if (facet === undefined) throw new Error('no facet')
+    const known = evaluateCandidate(project, 'lensed-fibre').joints[0]?.joint
+    // Spot and facet are the same Gaussian, the facet's by samples: nothing is left to correct.
+    const spotUm = known?.emitterMfdXUm ?? 0
+    facet.mfdX.value = facet.mfdY.value = spotUm
+    facet.modeShape = importedGaussian(spotUm)
+    const loss = evaluateCandidate(project, 'lensed-fibre').joints[0]?.field?.loss
+    if (loss === undefined || 'refusal' in loss) throw new Error('no loss by fields')
+    expect(known?.waistXUm).toBeGreaterThan(10)
+    expect(Math.abs(loss.fieldDb)).toBeLessThan(2e-3)
   })
 
   test('the worst case moves by what the exact joint at its limits adds', () => {

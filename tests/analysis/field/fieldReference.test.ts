@@ -11,7 +11,7 @@ const SAMPLES = 32_768
 const PATIENT_MS = 300_000
 const GEL_INDEX = 1.45
 
-/** The row's facet as a design of the program; nothing moves in it but the row's five quantities. */
+/** The row's facet as a design of the app; nothing moves in it but the row's five quantities. */
 function designOf({ mode: name, index, offsetsUm }: (typeof reference.rows)[number]) {
   const mode = name === 'buried' ? reference.modes.buried : reference.modes.surface
   const { re, mfdXUm, mfdYUm, ...grid } = mode

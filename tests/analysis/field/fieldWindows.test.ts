@@ -1,4 +1,4 @@
-// Alignment tolerances by the fields, as the review sheet states them: held against sums over plane waves at the ends of the windows.
+// Alignment tolerances by the fields, as the review sheet states them: compared with sums over plane waves at the ends of the windows.
 
 import { expect, test } from 'vitest'
 import { chipWindow, viewChipWindow } from '../../../src/analysis/compare/chipWindows'

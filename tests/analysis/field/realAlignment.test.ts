@@ -1,4 +1,4 @@
-// Active alignment of a joint of fields, against the least loss of a raster of direct sums.
+// Active alignment of a joint of fields, against the lowest loss of a raster of direct sums.
 
 import { describe, expect, onTestFinished, test } from 'vitest'
 import { answerSteps } from '../../../src/analysis/field/fit/fitHere'
@@ -82,7 +82,7 @@ describe('alignment on power of a skewed mode', () => {
     const asked = new Map<string, FieldRequest>()
     onTestFinished(fitElsewhere((request) => asked.set(request.key, request)))
     expect(evaluated(['offsetX', 'offsetY'], mfdXUm).evaluation.awaitsFit).toBe(true)
-    // What is asked for may depend on what is known by then.
+    // What is requested may depend on what is known by then.
     for (let round = 0; round < 4; round++) {
       for (const [key, request] of asked) learnAnswer(key, answer(request))
       asked.clear()

@@ -215,7 +215,7 @@ describe('far from focus, where sums through real lenses are not resolved,', () 
 test('a relay through real lenses is seen as far aside as one that stands there: 2 µm to 0.25 dB, 4 µm to a tenth', () => {
   const row = relays[0]
   if (row === undefined) throw new Error('a relay')
-  /** The chip moved against the fibre and both lenses, traced by skew rays as they stand. */
+  /** The chip moved against the fibre and both lenses, traced by skew rays in their positions. */
   const standing = (byUm: number) => {
     const project = realRelayProject({ ...row, backGapUm: row.backGapUm - 6 })
     const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]

@@ -59,7 +59,7 @@ test('beyond the last reading there is a caution with the ratio and with what th
     .map(({ message }) => message)
   const ours = said.find((message) => message.includes('Extrapolated by the square-root law'))
   expect(ours).toMatch(
-    /88 times the 2.000 h measured; by the other laws: linear law \d+\.\d\d dB, logarithmic law 0\.\d\d dB/,
+    /88 times the 2.000 h measured. The other laws give: linear law \d+\.\d\d dB, logarithmic law 0\.\d\d dB/,
   )
 })
 

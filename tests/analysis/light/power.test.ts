@@ -80,7 +80,7 @@ describe('irradiance against the limits that the engineer sets', () => {
     if (adhesive !== undefined) adhesive.irradianceLimit = quantityOf(100, 'kW/cm^2')
     const found = status(project, 'high-na-bonded')
     expect(found?.status).toBe('not met')
-    expect(found?.reason).toContain('against 100 kW/cm² set for UV-cured adhesive')
+    expect(found?.reason).toContain('limit 100 kW/cm² for UV-cured adhesive')
     if (adhesive !== undefined) adhesive.irradianceLimit = quantityOf(10, 'MW/cm^2')
     expect(status(project, 'high-na-bonded')?.status).toBe('met')
   })

@@ -1,4 +1,4 @@
-// Wavefronts and spots of a relay, held against symmetry, paraxial imaging and the note of the budget.
+// Wavefronts and spots of a relay, compared with symmetry, paraxial imaging and the note of the budget.
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../src/analysis/index'

@@ -1,5 +1,5 @@
 // Members of a relay that are aligned on power: where brute force over a relay written once more (support/ownRelay.ts) finds the
-// least loss, in the order that is stated, with their tolerance as what the search leaves.
+// lowest loss, in the order that is stated, with their tolerance as what the search leaves.
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../src/analysis/index'
@@ -87,7 +87,7 @@ function jointDb(element: RelayElement): number {
     .reduce((sum, line) => sum + line.lossDb(nominal), 0)
 }
 
-/** Modes and medium are the program's; everything between the end faces is the test's own. */
+/** Modes and medium are the app's; everything between the end faces is the test's own. */
 function ownRelay(kind: Kind): OwnRelay {
   const { joins, nominal } = compiled(relay(kind, OFF))
   const view = joins[0]!.view!(nominal)

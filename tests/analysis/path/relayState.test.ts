@@ -1,4 +1,4 @@
-// The state of a relay against its pieces: beams by the q parameter and rays element by element, each plane by itself.
+// The state of a relay against its pieces: beams by the q parameter and rays element by element, each plane separately.
 
 import { expect, test } from 'vitest'
 import { newRelayRecord } from '../../../src/analysis/path/relay/relayGeometry'

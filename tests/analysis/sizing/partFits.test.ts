@@ -81,7 +81,7 @@ describe('a freed part', () => {
     const unsized = bestSettings(compiledOf(tooLong, 'relay'))
     const project = freed(tooLong, 'relay', 'magnification')
     const { project: sized, changed } = withFreedParts(project, 'relay')
-    // f2 = f1 times the ratio of the modes, longer by sqrt(1 + (d / zR)^2): the parallel beam's waist stands d before
+    // f2 = f1 times the ratio of the modes, longer by sqrt(1 + (d / zR)^2): the parallel beam's waist lies d before
     // the focus of lens 2, and its Rayleigh range is f1^2 over that of the fibre (Kogelnik & Li 1966, lens law).
     const afocal = 1000 * (Math.sqrt(3.4 * 2.8) / 10)
     const rayleigh = 1000 ** 2 / ((Math.PI * 5 ** 2) / WAVELENGTH_UM)

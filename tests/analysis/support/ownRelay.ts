@@ -1,4 +1,4 @@
-// A two-lens relay written once more for tests, apart from the program's: rays are refracted at each tilted and displaced surface by
+// A two-lens relay written once more for tests, apart from the app's: rays are refracted at each tilted and displaced surface by
 // its centre of curvature, beams are carried by their complex parameter, and the overlap is the closed integral of two complex
 // Gaussians, plane by plane. Source of the formulas: A. E. Siegman, Lasers (1986), ch. 15 and 20 (from memory); Gaussian integral.
 

@@ -3,7 +3,13 @@
 import type { GaussianJoint } from '../../../src/optics/index'
 
 /** Excess loss of a tilt about the facet, dB, by the sum over x; the waist of the image is `z` in front of the facet. */
-export function tiltExcessDb(joint: GaussianJoint, tiltRad: number): number {
+export function tiltExcessDb(
+  joint: Pick<
+    GaussianJoint,
+    'wavelengthUm' | 'index' | 'emitterMfdXUm' | 'receiverMfdXUm' | 'waistXUm' | 'gapUm'
+  >,
+  tiltRad: number,
+): number {
   const { wavelengthUm, index, emitterMfdXUm, receiverMfdXUm, waistXUm, gapUm } = joint
   const k = (2 * Math.PI * index) / wavelengthUm
   const [w0, w2, z] = [emitterMfdXUm / 2, receiverMfdXUm / 2, gapUm - waistXUm]

@@ -62,7 +62,7 @@ test('a relay inserted into a design is worked out in it as it will be, and its 
   const relay = fittingRelay(few, own, 'relay')
   if (relay === null) throw new Error('no relay')
   const inserted = { ...own, chain: own.chain.map((each) => (each.kind === 'relay' ? relay : each)) }
-  // 250 um before the lenses and 5 mm between them, as a new relay begins, are nobody's optimum.
+  // 250 um before the lenses and 5 mm between them, as a new relay begins, are not the optimum of anything.
   expect(lossDb(few, inserted)).toBeLessThan(lossDb(few, own) - 1)
   const compiled = compileCandidate({ ...few, candidates: [inserted] }, inserted.id)
   if (!compiled.ok) throw new Error('not computed')

@@ -13,7 +13,7 @@ import { normal } from './cases'
 /** In focus: the image of the demo's fibre lies 323.8 um behind lens 2. */
 const base = relayElement({ backGap: quantityOf(323.8, 'um') })
 const project = (change: Partial<RelayElement> = {}) => familiesProject({ ...base, ...change })
-/** Loss of the joint alone: apertures play no part in the search. */
+/** Loss of the joint alone: apertures are ignored in the search. */
 const jointDb = (change: Partial<RelayElement>) => {
   const { lines } = evaluateCandidate(project(change), 'relay')
   const own = lines.filter((line) => line.elementId === 'relay' && line.kind !== 'clipping')

@@ -130,7 +130,7 @@ function runOf(free: readonly boolean[]) {
 
 describe.each(reference.blocks)('a block of eight, free in $free, placed for $aim', (expected) => {
   const found = runOf(expected.free).aims.find((each) => each.aim === expected.aim)
-  // Theirs and ours are both samples; ours, by Sobol points, counts as pseudo-random here.
+  // Theirs and ours are both samples; ours, by Sobol points, is treated as pseudo-random here.
   const perBlock = 1 / expected.blocks + 1 / BLOCKS
   const standardError = (share: number) => Math.sqrt(share * (1 - share) * perBlock)
 

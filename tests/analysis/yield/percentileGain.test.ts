@@ -18,7 +18,7 @@ test('a ranking where every assembly fails, or every one passes, still says in d
     expect(run.ranking.every(({ yieldGainHalved }) => yieldGainHalved === 0)).toBe(true)
     expect(run.ranking[0]?.percentileGainHalvedDb).toBeGreaterThan(0.01)
   }
-  // The limit plays no part in it.
+  // The limit is ignored in it.
   expect(none.ranking.map((each) => each.percentileGainHalvedDb)).toEqual(
     all.ranking.map((each) => each.percentileGainHalvedDb),
   )

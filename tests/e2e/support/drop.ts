@@ -1,4 +1,4 @@
-// Files dropped on the window, as a person drags them there.
+// Files dropped on the window, as a user drags them there.
 
 import type { Page } from 'playwright-core'
 

@@ -2,7 +2,7 @@
 
 import type { Page } from 'playwright-core'
 
-/** The name of what has the focus; a focus that nobody sees is an error. */
+/** The name of what has the focus; an invisible focus is an error. */
 export const focused = (page: Page): Promise<string> =>
   page.evaluate(() => {
     const own = document.activeElement

@@ -1,4 +1,4 @@
-// The Parts page as a person uses it: a row of the list, the part beside it, the views of a facet.
+// The Parts page as a user works with it: a row of the list, the part next to it, the views of a facet.
 
 import type { Locator, Page } from 'playwright-core'
 import { goTo } from './screen'

@@ -10,7 +10,11 @@ declare module 'vitest' {
 }
 
 export default async function serve(project: TestProject): Promise<() => Promise<void>> {
-  const server = await preview({ preview: { port: 0, host: '127.0.0.1' }, logLevel: 'error' })
+  const server = await preview({
+    // The files do not change while tests run: a browser that has them need not ask again.
+    preview: { port: 0, host: '127.0.0.1', headers: { 'Cache-Control': 'max-age=3600' } },
+    logLevel: 'error',
+  })
   const url = server.resolvedUrls?.local[0]
   if (url === undefined) throw new Error('the preview server has no address')
   project.provide('appUrl', url)

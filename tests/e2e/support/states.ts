@@ -337,10 +337,10 @@ const PAGES: readonly ScreenState[] = [
     },
   },
   {
-    name: 'predicted against measured',
+    name: 'measured vs predicted loss',
     show: async (page) => {
-      await page.getByRole('button', { name: /^Predicted against measured/ }).click()
-      await page.getByRole('heading', { name: 'Predicted against measured' }).first().waitFor()
+      await page.getByRole('button', { name: /^Measured vs predicted loss/ }).click()
+      await page.getByRole('heading', { name: 'Measured vs predicted loss' }).first().waitFor()
     },
   },
   {
@@ -413,10 +413,10 @@ const WITHOUT_DESIGN: readonly ScreenState[] = [
     },
   },
   {
-    name: 'predicted against measured without a design',
+    name: 'measured vs predicted loss without a design',
     show: async (page) => {
       await goTo(page, 'Measurements')
-      await page.getByRole('button', { name: /^Predicted against measured/ }).click()
+      await page.getByRole('button', { name: /^Measured vs predicted loss/ }).click()
       await page.getByText('This project has none yet').waitFor()
     },
   },

@@ -1,4 +1,4 @@
-// Tab, pressed until the focus is back where it began: what it stopped at, and what a person who has no pointer would miss.
+// Tab, pressed until the focus is back where it began: what it stopped at, and what a user without a pointer would miss.
 
 import type { Page } from 'playwright-core'
 
@@ -16,7 +16,7 @@ interface TabWalk {
 
 interface TabStop {
   readonly name: string
-  /** What a person would not see or not expect there; empty where all is well. */
+  /** What a user would not see or not expect there; empty where all is well. */
   readonly faults: readonly string[]
 }
 
@@ -36,7 +36,7 @@ declare global {
 
 /**
  * Listens to Tab from now on. The key's release comes to the element that the key has focused, once it is scrolled into view,
- * so that each stop is looked at as a person sees it.
+ * so that each stop is examined as a user sees it.
  */
 async function listen(page: Page): Promise<void> {
   await page.evaluate(() => {

@@ -1,4 +1,4 @@
-// Searches off the page answer what the core answers at once, as plain data that a worker can send, and tell how far they are.
+// Searches off the page answer what the core answers at once, as plain data that a worker can send, and report their progress.
 
 import { expect, test } from 'vitest'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'

@@ -67,6 +67,7 @@ describe('reference scans (exact LP01 modes; near-field Petermann II by adaptive
         const result = farFieldMfd(scan)
         expect(relative(result.petermann2MfdUm, scan.mfdUm)).toBeLessThan(0.003)
         if (Math.abs(result.petermann2MfdUm - scan.mfdUm) > result.uncertaintyUm) outside++
+        expect(result.warnings.join()).not.toMatch(/Neither a Gaussian/)
       }
     }
     expect(outside).toBeLessThanOrEqual(4) // k = 2: about 5 % of 30; `npm run bench coverage` counts over 500
@@ -195,6 +196,7 @@ describe('laws and odd input', () => {
       power: [...scan.power, ...scan.power],
     })
     expect(relative(scaled.petermann2MfdUm, base.petermann2MfdUm)).toBeLessThan(1e-6)
+    expect(relative(scaled.gaussianMfdUm, base.gaussianMfdUm)).toBeLessThan(1e-6)
     expect(reversed.petermann2MfdUm).toBe(base.petermann2MfdUm)
     expect(doubled.petermann2MfdUm).toBe(base.petermann2MfdUm)
     expect(doubled.warnings.join()).toMatch(/repeated positions were averaged/)
@@ -218,6 +220,14 @@ describe('laws and odd input', () => {
     const ideal = gaussianFarField(9.2, 1.31, 25, 0.4)
     const bent = farFieldMfd({ ...ideal, power: ideal.power.map((p) => p ** 1.01) })
     expect(bent.petermann2MfdUm / farFieldMfd(ideal).petermann2MfdUm - 1).toBeCloseTo(0.005, 4)
+  })
+
+  test('a Lorentzian far field is neither Gaussian nor of a step-index mode, and is said to be', () => {
+    const { angleRad, wavelengthUm } = gaussianFarField(9.2, 1.31, 25, 0.4)
+    const power = angleRad.map((angle) => 1 / (1 + (angle / rad(3)) ** 2))
+    expect(farFieldMfd({ angleRad, wavelengthUm, power }).warnings.join()).toMatch(
+      /Neither a Gaussian nor a step-index mode/,
+    )
   })
 
   test('what cannot be evaluated is an error that names the field', () => {

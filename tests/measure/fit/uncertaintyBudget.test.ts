@@ -19,7 +19,7 @@ test('the effective degrees of freedom are those of the example of the guide', (
   )
   expect(budget.combinedUm).toBeCloseTo(1.03, 2)
   expect(budget.effectiveDegreesOfFreedom).toBeCloseTo(19, 0)
-  // The scale of the quantity plays no part in a count.
+  // The scale of the quantity is ignored in a count.
   const scaled = combine(
     budget.contributions.map((each) => ({ ...each, standardUm: 1e-3 * each.standardUm })),
   )

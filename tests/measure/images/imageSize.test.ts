@@ -50,7 +50,7 @@ describe('a header that promises gigapixels', () => {
 
   test('is named with its size and what is allowed', () => {
     expect(() => readImage(png(60_000, 60_000), 'beam.png')).toThrow(
-      'beam.png is "an image of 60000 × 60000 pixels"; must be an image of at most 50 million pixels',
+      'beam.png is an image of 60000 × 60000 pixels; must be an image of at most 50 million pixels',
     )
   })
 })

@@ -74,7 +74,7 @@ describe('a field brought as a table', () => {
 
   test('is refused by name where it is none', () => {
     const read = (text: string) => () => readFieldTable(text, 1.55)
-    expect(read('a,b,c\n1,2,3\n2,3,4\n')).toThrow('column headings is "a, b, c"; must be x, y and one of')
+    expect(read('a,b,c\n1,2,3\n2,3,4\n')).toThrow('heading row is a, b, c; must be x, y and one of')
     const lines = table(3).split('\n')
     expect(read(lines.slice(0, -1).join('\n'))).toThrow(
       'rows of numbers is 2090; must be 51 positions along x times 41 along y, 2091',

@@ -25,10 +25,10 @@ export interface ScanCase {
   readonly radius: number
   readonly centre: number
   readonly points: number
-  /** Independent noise beside the peak. */
+  /** Independent noise relative to the peak. */
   readonly noise: number
   readonly floor: number
-  /** Of what lies beneath the shape: size of slopes and bumps beside 1 % of the peak. */
+  /** Of what lies beneath the shape: size of slopes and bumps relative to 1 % of the peak. */
   readonly beneath: number
 }
 

@@ -10,7 +10,7 @@ describe('k = 2 intervals of seeded readings', () => {
   test.each(['independent', ...METHODS.loopback.designs] as const)(
     'of loopback series hold the truth: %s',
     (design) => {
-      // Of the random walk 358 do so, and 347 where its step since the reference is left out.
+      // Of the random walk 358 do so, and 347 where its step since the reference is omitted.
       expect(coverage('loopback', design, 400).inside).toBeGreaterThanOrEqual(354)
     },
   )

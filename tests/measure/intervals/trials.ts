@@ -10,7 +10,7 @@ import { between, type Design, faultyScan, faultySeries, type Random, sign } fro
 export interface Trial {
   readonly inside: boolean
   readonly warned: boolean
-  /** Expanded uncertainty beside the truth. */
+  /** Expanded uncertainty relative to the truth. */
   readonly expanded: number
 }
 
@@ -67,7 +67,7 @@ function farFieldTrial(design: Design, random: Random): Trial {
     design,
     random,
   )
-  // What is wrong in dB at the detector is wrong beside the far wings, not beside the peak.
+  // An error in dB at the detector is relative to the far wings, not to the peak.
   const result = farFieldMfd({ angleRad: scan.at.map((a) => a * degree), power: scan.power, wavelengthUm })
   return trial(
     result.petermann2MfdUm,

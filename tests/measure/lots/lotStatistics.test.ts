@@ -2,6 +2,7 @@
 
 import { describe, expect, test } from 'vitest'
 import { controlChart, RANGE_OF_TWO } from '../../../src/measure/lots/controlChart'
+import { lotTrend } from '../../../src/measure/lots/lotTrend'
 import { nextLot } from '../../../src/measure/lots/nextLot'
 import { varianceComponents } from '../../../src/measure/lots/varianceComponents'
 import { normalQuantile } from '../../../src/numerics/normal'
@@ -115,7 +116,7 @@ describe('the control chart', () => {
     expect(chart.upper).toBeCloseTo(21 / 9 + (3 * 1.75) / 1.128379, 5)
     expect(chart.outside).toEqual([8])
     expect(chart.outsideRanges).toEqual([8])
-    const rising = controlChart([0, 1, 2, 3, 4.1])
+    const rising = lotTrend([0, 1, 2, 3, 4.1], null)
     expect(rising.slope).toBeCloseTo(1.02, 9)
     expect(rising.slopePlusMinus).toBeLessThan(0.1)
     expect(() => controlChart([1, 2, 3])).toThrow('at least 4')

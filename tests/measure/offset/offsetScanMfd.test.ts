@@ -47,6 +47,15 @@ describe('laws', () => {
     )
   })
 
+  test('a scan whose stage starts far from zero moves the centre with it and keeps the MFD', () => {
+    const scan = gaussianOffsetScan({ probeMfdUm: 6, mfdUm: 4.4, centreUm: 0.3 })
+    for (const shiftUm of [-4000, 4000]) {
+      const moved = offsetScanMfd({ ...scan, positionUm: scan.positionUm.map((x) => x + shiftUm) })
+      expect(relative(moved.mfdUm, 4.4)).toBeLessThan(1e-6)
+      expect(Math.abs(moved.centreUm - shiftUm - 0.3)).toBeLessThan(1e-6)
+    }
+  })
+
   test('order and power scale change nothing; lengths scale together', () => {
     const scan = gaussianOffsetScan({
       probeMfdUm: 6,
@@ -121,7 +130,7 @@ describe('what cannot be, and what looks odd', () => {
   test('no peak, no signal, too few points and values that are not finite are named', () => {
     expect(() => offsetScanMfd({ ...scan, power: scan.power.map(() => 0) })).toThrow(/no signal/)
     expect(() => offsetScanMfd({ ...scan, power: scan.positionUm.map((x) => 20 + x) })).toThrow(
-      /contains a peak|narrower|wider/,
+      /both sides of a peak|narrower|wider/,
     )
     expect(() => offsetScanMfd({ ...scan, positionUm: [1, 2], power: [1, 2] })).toThrow(
       /at least 8 different/,

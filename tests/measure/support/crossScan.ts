@@ -23,7 +23,7 @@ export function crossScanText(): string {
 
 /**
  * 1/e² radius of one line by weighted moments of ln P against a parabola, the textbook linearisation of a Gaussian
- * (H. Guo, IEEE Signal Process. Mag. 28 (2011) 134), over points above a tenth of the peak: nothing of the program's fit.
+ * (H. Guo, IEEE Signal Process. Mag. 28 (2011) 134), over points above a tenth of the peak: nothing of the app's fit.
  */
 export function radiusByParabola(position: readonly number[], reading: readonly number[]): number {
   const top = Math.max(...reading)

@@ -80,7 +80,7 @@ export const ODD_FILES: readonly OddFile[] = [
   {
     name: 'pixels-of-centimetres.pgm',
     bytes: () => pgm(64, 64, 'pixel size: 99 mm'),
-    asks: /pixel pitch is 99000 µm/,
+    asks: /pixel size is 99000 µm/,
     refused: null,
   },
   {

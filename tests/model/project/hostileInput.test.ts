@@ -11,7 +11,7 @@ const message = (text: string) => {
 const demo = projectText(demoProject()).trimEnd()
 const withField = (text: string) => `${demo.slice(0, -1)},"more":${text}}`
 const zeros = (count: number) => `[${'0,'.repeat(count - 1)}0]`
-const TOO_MANY = `the file holds more than ${INPUT_LIMITS.nodes} values; at most that many are read`
+const TOO_MANY = `the file holds more than ${INPUT_LIMITS.nodes} values, the limit for a project`
 
 describe('a file of too many values', () => {
   test('is refused whether they are numbers, keys or lists', () => {
@@ -49,13 +49,15 @@ describe('a file of too much text', () => {
 
   test('is refused for one text longer than any reading', () => {
     const of = (length: number) => withField(JSON.stringify('x'.repeat(length)))
-    expect(message(of(textCharacters + 1))).toContain('a text of 12\u202f000\u202f001 characters; at most')
+    expect(message(of(textCharacters + 1))).toContain(
+      'a text of 12\u202f000\u202f001 characters; the limit is',
+    )
     expect(readProjectText(of(textCharacters)).ok).toBe(true)
   })
 
   test('is refused for more than readings can account for, numbers, texts or spaces alike', () => {
     const REFUSED =
-      'the file holds more than 24.0 MB besides readings and sampled fields; at most that much is read'
+      'the file holds more than 24.0 MB besides readings and sampled fields, the limit for a project'
     expect(message(withField(`[${'0.1234567890123456789012345,'.repeat(plainBytes / 27)}0]`))).toBe(REFUSED)
     const text = `"${'n'.repeat(1_000_000)}",`
     expect(message(withField(`[${text.repeat(plainBytes / 1e6)}0]`))).toBe(REFUSED)

@@ -110,7 +110,7 @@ describe('the check of what an edit has changed', () => {
     const first = looks
     expect(first).toBeGreaterThan(0)
     expect(check({ ...project, name: 'Renamed' })).toEqual([])
-    // Its id is asked for: ids are compared over the whole project.
+    // Its id is requested: ids are compared over the whole project.
     expect(looks - first).toBeLessThan(10)
     expect(check({ ...project, name: '' })[0]?.message).toContain('name')
   })

@@ -1,4 +1,4 @@
-// The guide states the limits that the program enforces.
+// The guide states the limits that the app enforces.
 
 import { readFileSync } from 'node:fs'
 import { expect, test } from 'vitest'

@@ -10,7 +10,7 @@ const MOST = [4, 7, 3, 0]
 /** Numbers of no pattern between -1 and 1. */
 const scattered = (i: number) => 2 * ((Math.sin(12.9898 * (i + 1)) * 43758.5453) % 1) ** 2 - 1
 
-/** A series that is known by its coefficients: fitted exactly to the sum of them. */
+/** A series that is defined by its coefficients: fitted exactly to the sum of them. */
 function known(orders: readonly Orders[], coefficientOf: (i: number) => number) {
   const sum = (point: ArrayLike<number>) =>
     orders.reduce((total, each, i) => {

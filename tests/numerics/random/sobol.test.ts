@@ -95,7 +95,7 @@ test('many points at once are the same as one by one, wherever they begin and ho
       expect([...out.subarray(7 * i, 7 * i + 5)]).toEqual([...own])
       expect([...out.subarray(7 * i + 5, 7 * i + 7)]).toEqual([0, 0])
     }
-    // The sequence goes on where it was left.
+    // The sequence continues where it ended.
     filled.fill(first + count, 1, own)
     single.fill(first + count, 1, out)
     expect([...own]).toEqual([...out.subarray(0, 5)])

@@ -1,4 +1,4 @@
-// Skew rays through displaced and tilted lenses, held against what geometry leaves unchanged and against the sine condition.
+// Skew rays through displaced and tilted lenses, compared with what geometry leaves unchanged and against the sine condition.
 
 import { describe, expect, test } from 'vitest'
 import { ballLens, thickLens } from '../../../src/optics/beam/abcd'

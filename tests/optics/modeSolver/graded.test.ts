@@ -31,7 +31,7 @@ const options = { kind: 'scalar', wavelengthUm: WAVELENGTH_UM, cells: { x: 160, 
 
 describe('a graded core', () => {
   test('of parabolic permittivity has the Hermite-Gauss mode: beta² = k² n² - 2 k g, w² = 2 / (k g) (D. Marcuse, Light Transmission Optics, 1972, sect. 7; from memory)', () => {
-    // Permittivity n1² - g² r² goes on to where the Gaussian has long died out.
+    // Permittivity n1² - g² r² continues to where the Gaussian is negligible.
     const radiusUm = 15
     const contrast = PEAK ** 2 - HOST ** 2
     const g = Math.sqrt(contrast) / radiusUm

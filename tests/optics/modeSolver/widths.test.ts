@@ -123,7 +123,7 @@ test('the best Gaussian beats every Gaussian near it', () => {
 test('a cut counts from its outermost crossings', () => {
   const centres = Float64Array.from({ length: 9 }, (_, i) => i)
   const twoHumps = Float64Array.of(0, 0, 1, 0, 0, 0, 1, 0, 0)
-  // 1/e lies 1 - 1/e beside each hump on the straight lines to its neighbours.
+  // 1/e lies 1 - 1/e to the side of each hump on the straight lines to its neighbours.
   expect(cutWidth(centres, twoHumps)).toBeCloseTo(4 + 2 * (1 - 1 / Math.E), 12)
   expect(
     bestGaussian(

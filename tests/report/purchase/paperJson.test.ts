@@ -1,4 +1,4 @@
-// The JSON files of the order papers against the schemas that docs/ publishes for their readers.
+// The JSON files of the order documents against the schemas that docs/ publishes for their readers.
 
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'

@@ -69,7 +69,7 @@ describe('the purchase specification', () => {
     const rows = rowsOf(await rendered('csv', 'specification', requestOf()))
     const core = rows.find((row) => row.Characteristic === 'Core diameter')
     expect(core).toMatchObject({ Requirement: '8.2 ± 0.2 µm', From: '8', To: '8.4', Pieces: '25' })
-    const loss = rows.find((row) => row.Characteristic === 'Transmission loss')
+    const loss = rows.find((row) => row.Characteristic === 'Insertion loss')
     expect(loss).toMatchObject({ Requirement: '≤ 0.45 dB', From: '', To: '0.45', Unit: 'dB' })
     const { sections } = buildPaper('specification', requestOf())
     expect(sections.map(({ title }) => title)).toEqual([
@@ -185,7 +185,7 @@ describe('the inspection plan', () => {
   test('gives the excess loss of the design at each limit', async () => {
     const request = requestOf()
     const rows = rowsOf(await rendered('csv', 'inspection', request))
-    const loss = rows.find((row) => row.Characteristic === 'Transmission loss')
+    const loss = rows.find((row) => row.Characteristic === 'Insertion loss')
     // The loss itself moves by its tolerance.
     expect(Number(loss?.['Excess loss at the limit, dB'])).toBeCloseTo(0.1, 9)
   })

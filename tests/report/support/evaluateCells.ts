@@ -1,11 +1,20 @@
 // The formulas of a workbook computed by an expression reader that is not ours (mathjs), for machines without a spreadsheet
-// program. Cells are looked up and computed as they are asked for.
+// program. Cells are looked up and computed as they are requested.
 
 import type { CellValue } from 'hucre/xlsx'
-import { all, create } from 'mathjs'
+import { all, create, type EvalFunction } from 'mathjs'
 import { type NamedPlace, placeOf, readBook } from './recalculate'
 
 const math = create(all ?? {}, { predictable: true })
+
+const read = new Map<string, EvalFunction>()
+
+/** A formula whose references are names; those of many rows and workbooks read alike, and are read once. */
+function readFormula(text: string): EvalFunction {
+  const formula = read.get(text) ?? math.compile(text)
+  read.set(text, formula)
+  return formula
+}
 
 const FUNCTIONS: Readonly<Record<string, (...values: readonly unknown[]) => number>> = {
   SUM: (...values) => numbers(values).reduce((sum, value) => sum + value, 0),
@@ -86,7 +95,7 @@ export async function computed(
         return name
       },
     )
-    return math.evaluate(text, scope)
+    return readFormula(text).evaluate(scope)
   }
   const wordAt = ({ sheet, key }: NamedPlace): string => {
     const formula = workbook.sheets.find((each) => each.name === sheet)?.cells?.get(key)?.formula

@@ -31,7 +31,7 @@ export const HOSTILE_NAMES: Readonly<Record<string, string>> = {
 /** Ten thousand characters without a place to break, and as many with emoji. */
 export const LONG_TEXTS: readonly string[] = ['W'.repeat(10_000), '🧪x'.repeat(3333)]
 
-/** The demo with the name wherever a person can type one, and a long text wherever one fits. */
+/** The demo with the name wherever a user can type one, and a long text wherever one fits. */
 export function hostileProject(name: string, long: string): Project {
   const project = twoDesigns()
   project.name = name

@@ -1,4 +1,4 @@
-// Every format read back by somebody else's reader, or by a few lines that know nothing of the writer, into rows of cells.
+// Every format read back by an independent reader, or by a few lines that know nothing of the writer, into rows of cells.
 
 import Papa from 'papaparse'
 import { plain } from '../../../src/model/parts/neutralText'

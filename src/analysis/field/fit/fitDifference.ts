@@ -35,15 +35,15 @@ const SCAN_POINTS = 14
 const SCAN_DB = 0.004
 /** Growth of the orders from one attempt to the next. */
 const LEVELS = [1, 1.3, 1.7, 2.2]
-/** A pose that loses so much more than the best counts half. */
+/** A pose that loses so much more than the best has half the weight. */
 const HALF_WEIGHT_DB = 6
 const weightOf = (fieldDb: number, leastDb: number) =>
   1 / (1 + Math.max(0, fieldDb - leastDb) / HALF_WEIGHT_DB)
-/** A pose along one axis counts so many times one where all axes are off. */
+/** A pose along one axis has so many times the weight of one where all axes are off. */
 const AXIS_WEIGHT = 3
-/** Held-out poses of a smaller weight do not count: no accepted joint loses 10 dB more than its optimum. */
+/** Held-out poses of a smaller weight are ignored: no accepted joint loses 10 dB more than its optimum. */
 const COUNTED_WEIGHT = 1 / (1 + 10 / HALF_WEIGHT_DB)
-/** Terms that together make less are left out, dB. */
+/** Terms that together make less are omitted, dB. */
 const PRUNED_DB = 0.002
 /** The region reaches to so many standard deviations of normal samples. */
 const REACH = 3.09

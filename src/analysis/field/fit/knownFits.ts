@@ -1,5 +1,5 @@
 // Fits, and exact sums at a few points, by the text of what they depend on. A page may not wait for one and says so with
-// `fitElsewhere`: it is then told what is wanted, and what is known holds until `learnAnswer`. Whoever can wait says
+// `fitElsewhere`: it then receives what is requested, and what is known holds until `learnAnswer`. Callers that can wait call
 // `computeFitsHere` (fitHere.ts), which a page does not load.
 
 import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'

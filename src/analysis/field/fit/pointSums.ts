@@ -11,7 +11,7 @@ import type { PointSums } from './knownFits'
 const SHARE = 1e-3
 /** Least efficiency that this share is taken of. */
 const LEAST = 1e-3
-/** A loss beyond tells nothing: the rounding of the fields begins to show. */
+/** A loss beyond this is meaningless: the rounding of the fields begins to show. */
 const DARKEST_DB = 60
 
 /** Steps of the sums, dB, in the order of the points; NaN where no grid holds the joint or hardly any light passes. */

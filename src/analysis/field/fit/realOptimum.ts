@@ -1,4 +1,4 @@
-// Where active alignment of a joint by fields settles: the offsets and tilts of least loss, which skewed modes have beside those of
+// Where active alignment of a joint by fields settles: the offsets and tilts of lowest loss, which for skewed modes differ from those of
 // their Gaussians. Newton's steps from differences of direct sums.
 
 import { InputError } from '../../../numerics/inputError'
@@ -7,7 +7,7 @@ import type { Steps } from '../../../numerics/steps'
 import { fieldJointOn, fieldPairOf, firstGrid, type GaussianJoint, lossDb } from '../../../optics/index'
 import type { AlignmentSearch } from './knownFits'
 
-/** Differences are taken over this share of the narrower mode, and of its divergence. */
+/** Differences are applied this share of the narrower mode, and of its divergence. */
 const STEP = 0.06
 /** A step goes no further than so many of them. */
 const MOST_STEPS = 12

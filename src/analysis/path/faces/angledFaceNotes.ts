@@ -15,8 +15,8 @@ export function angledFaceNotes(elementId: string, sides: readonly AngledSide[])
     if (faceAngleRad === 0 || core?.isAssumed === false) return []
     const message =
       core === undefined
-        ? `Return loss of the angled ${name}: calculated with a Gaussian mode. The tails of a real mode lower it, by several dB beyond about 30 dB.`
-        : `Return loss of the angled ${name}: calculated for a step-index core of V = ${fixedText(core.V, 1)} with the same mode-field diameter, because the core is not given. Enter core diameter and numerical aperture for the mode of this fibre.`
+        ? `Return loss of the angled ${name}: computed with a Gaussian mode. The tails of a real mode lower it, by several dB beyond about 30 dB.`
+        : `Return loss of the angled ${name}: computed for a step-index core of V = ${fixedText(core.V, 1)} with the same mode-field diameter, because the core is not given. Enter core diameter and numerical aperture for the mode of this fibre.`
     return [{ elementId, message }]
   })
 }

@@ -11,7 +11,7 @@ export interface FaceNumbers {
   readonly slopeRad: number
   /** Width of the beam in the plane of the angle, in the medium over in the guide. */
   readonly widthScale: number
-  /** Reflected and transmitted power for the polarisation that `fill` was asked for. */
+  /** Reflected and transmitted power for the polarisation that was requested of `fill`. */
   readonly reflectance: number
   readonly transmission: number
   /** Whether all light is totally reflected. */

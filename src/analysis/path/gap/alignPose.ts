@@ -184,7 +184,7 @@ export function alignedLossDb(joint: FormJoint): number {
   )
 }
 
-/** Least loss between contact and a few Rayleigh ranges; contact itself where nothing beats it. */
+/** Lowest loss between contact and a few Rayleigh ranges; contact itself where nothing beats it. */
 function bestGap(lossAt: (gapUm: number) => number, joint: FormJoint): number {
   const widest = Math.max(
     joint.emitterMfdXUm,

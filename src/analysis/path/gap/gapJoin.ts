@@ -1,5 +1,5 @@
 // Two end faces across a gap filled with a medium: the exact joint of the two modes, and a reflection at each face.
-// Offsets count from the receiver's refracted axis, tilts from the direction that its refracted beam has.
+// Offsets are measured from the receiver's refracted axis, tilts from the direction that its refracted beam has.
 
 import type { Path } from '../../../model/issue'
 import type { GapElement } from '../../../model/schema/candidate'
@@ -60,7 +60,7 @@ function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
   }
 }
 
-/** Of a joint beyond NO_LIGHT_DB: what counts for it. */
+/** Of a joint beyond NO_LIGHT_DB: the loss assigned to it. */
 type Beyond = (jointLossDb: number) => number
 
 /** Real less Gaussian joint, dB. */
@@ -69,7 +69,7 @@ type Beside = FieldCorrection['differenceDb']
 const unchanged: Beyond = (loss) => loss
 
 /**
- * Loss of the joint and both faces, dB, without allocation; `beside` adds to it. `beyond` says what a joint counts that no
+ * Loss of the joint and both faces, dB, without allocation; `beside` adds to it. `beyond` gives the loss of a joint that no
  * light passes.
  */
 function wholeLoss(
@@ -190,13 +190,15 @@ export function gapJoin(
   }
   const form = { curvatureDb: new Float64Array(16), slopeDb: new Float64Array(4) }
   const pose = new Float64Array(4)
-  const whole = jointLines(element.id, (v) => state(v).joint)
+  const joint = jointLines(element.id, (v) => state(v).joint)
+  const whole = wholeLoss(gap, context.wavelength, beside)
+  const { parts } = gap
   const through = (side: 'near' | 'far'): Reader => {
     return (v) => lossDb(gap.read(v)[side].transmission)
   }
   return {
     lines: [
-      ...whole.lines,
+      ...joint.lines,
       ...(correction?.line
         ? [
             {
@@ -211,7 +213,9 @@ export function gapJoin(
       face('Fresnel loss, fibre-side face', through('near'), 'near'),
       face('Fresnel loss, chip-side face', through('far'), 'far'),
     ],
-    lossDb: wholeLoss(gap, context.wavelength, beside),
+    lossDb: whole,
+    ...(parts &&
+      correction === null && { gapJoint: { ...parts, wavelength: context.wavelength, lossDb: whole } }),
     searchDb: wholeLoss(gap, context.wavelength, beside, unchanged),
     ...(correction?.beyondFitDb && {
       beyondFitDb: (at) => correction.beyondFitDb?.(at.map(coordinates)) ?? [],

@@ -11,6 +11,7 @@ import type { FaceReader } from '../faces/faceReader'
 import { angleReaders, endFaceReaders, offsetReaders } from '../faces/jointPose'
 import { atAssembly } from '../vector/atAssembly'
 import { findMedium } from '../vector/findMedium'
+import type { GapParts } from '../vector/gapJoint'
 import type { ChainContext, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 import { poseAligner } from './alignPose'
@@ -59,11 +60,13 @@ export interface GapReader {
   readonly aligned: readonly boolean[]
   /** The record as aligned, without residuals and what moves it later. */
   readonly settled: (v: Values) => GapNumbers
-  /** From now on alignment settles so far beside the optimum of the Gaussians, in the order of `aligned`, um and rad. */
+  /** From now on alignment settles at this distance from the optimum of the Gaussians, in the order of `aligned`, um and rad. */
   readonly settleBeside: (shift: readonly number[]) => void
+  /** What it reads; null where a station aligns it or a face is coated. */
+  readonly parts: GapParts | null
 }
 
-/** What `aligned` and `settleBeside` count along. */
+/** The axes of `aligned` and `settleBeside`. */
 const SETTLING: readonly PoseAxis[] = ['offsetX', 'offsetY', 'tiltX', 'tiltY']
 
 /** Registers the gap's quantities and returns its reader. Total reflection at the nominal values is reported once. */
@@ -220,7 +223,24 @@ export function gapReader(
   }
   const setup = setupOf(context, path)
   const common = { nearFace, farFace, pointingRad, read, aligned: settles, settled, settleBeside }
-  if (setup === null) return { ...common, contact: null, clearanceUm: null }
+  const isPlain = aligned.size === 0 && element.nearCoating === undefined && element.farCoating === undefined
+  const partsFrom = (least: number): GapParts | null =>
+    isPlain
+      ? {
+          ...{ near: nearPort, far: farPort, medium: index, gap, offsetX, offsetY, tiltX, tiltY, roll },
+          ...{
+            nearAngle,
+            farAngle,
+            nearFace,
+            farFace,
+            plane: element.facePlane,
+            pointingRad,
+            movements,
+            leastGapUm: least,
+          },
+        }
+      : null
+  if (setup === null) return { ...common, contact: null, clearanceUm: null, parts: partsFrom(0) }
   const { solids, obstacles } = setup
   const nominal = Float64Array.from(context.readers.variables, (variable) => variable.nominal)
   const contact = contactOf(solids, obstacles, poseOf(read(nominal), inX))
@@ -230,7 +250,7 @@ export function gapReader(
     const touchedUm = contactFromUm(solids, obstacles, poseOf(numbers, inX), gapUm)
     return touchedUm === null ? Number.POSITIVE_INFINITY : gapUm - touchedUm
   }
-  return { ...common, contact, clearanceUm }
+  return { ...common, contact, clearanceUm, parts: partsFrom(leastGapUm) }
 }
 
 /** Slopes of the guide and of the chip's own beam, as the joint's view states them. */

@@ -17,7 +17,7 @@ interface KeptPose {
 
 export function keptPose(operating: readonly number[]): KeptPose {
   let values = new Float64Array(0)
-  let steady: readonly number[] = []
+  let steady = new Int32Array(0)
   let used = false
   let slope = 0
   const kept: FreePose = { offsetXUm: 0, offsetYUm: 0, gapUm: 0, tiltXRad: 0, tiltYRad: 0, rollRad: 0 }
@@ -33,7 +33,7 @@ export function keptPose(operating: readonly number[]): KeptPose {
     keep: (v, pose, slopeRad) => {
       if (values.length !== v.length) {
         values = new Float64Array(v.length)
-        steady = Array.from(v, (_, place) => place).filter((place) => !operating.includes(place))
+        steady = Int32Array.from(v.keys()).filter((place) => !operating.includes(place))
       }
       values.set(v)
       copy(pose, kept)

@@ -12,9 +12,10 @@ export function typedJoin(
   loss: Quantity,
   path: Path,
 ): JoinModel {
-  const lossDb = context.readers.quantity(loss, 'loss', 'entered loss of the joint', path)
+  const lossDb = context.readers.quantity(loss, 'loss', 'entered joint loss', path)
+  const { gapJoint: _, ...rest } = join
   return {
-    ...join,
+    ...rest,
     lossDb,
     searchDb: lossDb,
     lines: [

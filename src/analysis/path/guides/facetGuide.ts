@@ -9,20 +9,20 @@ import { indexReader } from '../vector/indexReader'
 import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/models'
 import { modeShape } from '../vector/modeShape'
 import { flatPort } from '../vector/ports'
-import type { Reader } from '../vector/readers'
+import { type Reader, readerOf } from '../vector/readers'
 import { shapeNotes } from './shapeNotes'
 
 /** The reader for TE, and for the vector that says TM a constant of its own. */
 function orTm(context: ChainContext, te: Reader, tm: number | undefined): Reader {
   if (tm === undefined) return te
-  return (v) => (context.polarisation(v) === 2 ? tm : te(v))
+  return readerOf([context.polarisation, te], (v) => (context.polarisation(v) === 2 ? tm : te(v)))
 }
 
 /** MFD y of a facet whose diameters come from one width: it deviates as MFD x does. */
 function following(facet: FacetEntry, x: Reader): Reader {
   const [nominalX, nominalY] = [coreValue(facet.mfdX, 'mfd'), coreValue(facet.mfdY, 'mfd')]
   const ratio = followingRatio(facet)
-  return (v) => nominalY * (1 + ratio * (x(v) / nominalX - 1))
+  return readerOf([x], (v) => nominalY * (1 + ratio * (x(v) / nominalX - 1)))
 }
 
 function facetPort(context: ChainContext, facet: FacetEntry, path: Path): PortReaders {

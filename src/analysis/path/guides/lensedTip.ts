@@ -18,7 +18,7 @@ const USUAL_SPOT_UM = [2, 6] as const
 const USUAL_DISTANCE_UM = [5, 20] as const
 /** From this much of aberration at the best Gaussian on, dB, the tip carries a caution. */
 const ABERRATION_CAUTION_DB = 0.1
-/** Kirchhoff's integral has been held against the wave equation down to this radius. */
+/** Kirchhoff's integral has been compared with the wave equation down to this radius. */
 const LEAST_RADIUS_UM = 7
 
 interface TipPlace {
@@ -157,7 +157,7 @@ function groundTip(
   const along = (fits: typeof fitsX, modeMfd: Reader) => (v: Values) => fits.at(at(v, modeMfd))
   const x = along(fitsX, fibre.mfdXUm)
   const y = along(fitsY, fibre.mfdYUm)
-  // Both axes of an elliptical mode count as the geometric mean of two round ones.
+  // Both axes of an elliptical mode are treated as the geometric mean of two round ones.
   const share = (of: (v: Values) => number, other: (v: Values) => number): Reader =>
     round ? (v) => lossDb(of(v)) : (v) => (lossDb(of(v)) + lossDb(other(v))) / 2
   const clippingDb = share(
@@ -206,7 +206,7 @@ function groundTip(
   }
 }
 
-/** The real focus beside the paraxial one; a caution where aberration counts, or the radius is too small for the integral. */
+/** The real focus next to the paraxial one; a caution where aberration matters, or the radius is too small for the integral. */
 function focusNotes(
   name: string,
   tip: LensedTip,

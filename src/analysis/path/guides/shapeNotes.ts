@@ -13,7 +13,7 @@ export function shapeNotes(
   const why =
     crossSection === undefined
       ? 'it has no cross-section yet'
-      : 'its cross-section is not solved yet; open "Mode fields" to solve it'
+      : 'its cross-section is not solved yet; open the Fields tab to solve it'
   return [
     {
       elementId,

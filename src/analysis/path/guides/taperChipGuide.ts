@@ -39,11 +39,11 @@ export function taperChipGuide(context: ChainContext, converterId: string, eleme
     lines: [
       {
         id: `${elementId}/transmission`,
-        label: `Transmission of ${chip.name}`,
+        label: `Insertion loss of ${chip.name}`,
         kind: 'taper',
         provenance: chip.transmissionLoss.provenance,
         elementId,
-        lossDb: quantity(chip.transmissionLoss, 'loss', `transmission loss of ${chip.name}`, [
+        lossDb: quantity(chip.transmissionLoss, 'loss', `insertion loss of ${chip.name}`, [
           ...path,
           'transmissionLoss',
         ]),

@@ -66,7 +66,7 @@ export function tipAberration(
   const { tip } = port
   if (tip?.real === undefined) return null
   const { clippingDb, aberrationDb } = tip.real
-  // As the closed form of the budget counts it, which the real field takes the place of.
+  // As in the closed form of the budget, which the real field takes the place of.
   const gaussianDb = atMostNoLight(jointLossDb(joint))
   const [ownDb, waistUm] = [aberrationDb(nominal), port.waistXUm(nominal)]
   // An elliptical mode has no radial spectrum: it keeps what its two axes lose against their best Gaussians.

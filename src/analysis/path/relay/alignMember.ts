@@ -2,7 +2,7 @@
 // else where it is then. Axially first, each distance judged with the other axes at their best; then in tilt; offsets last, as
 // stations do: they make up for what the search left in the others. Offsets and tilts have a closed form (memberForm.ts); the
 // axial place is the dip next to where the search starts, with the aberration of the lenses.
-// What apertures clip plays no part in the search.
+// What apertures clip is ignored in the search.
 
 import type { RelayMember } from '../../../model/words/candidate'
 import { minimiseBrent } from '../../../numerics/minimise'
@@ -26,7 +26,7 @@ export interface Alignment {
   /** Where the member is along the light until it is aligned, and how far from there its search along the light starts. */
   enteredAxialUm: number
   searchFromUm: number
-  /** What the search leaves; its axial entry counts from the optimum. */
+  /** What the search leaves; its axial entry is measured from the optimum. */
   readonly residual: Mutable<MemberPose>
 }
 

@@ -1,4 +1,4 @@
-// Lenses and devices of several channels beside each other: an aperture must fit into its pitch, or span the row.
+// Lenses and devices of several channels side by side: an aperture must fit into its pitch, or span the row.
 
 import { coreValue } from '../../../model/quantity/quantity'
 import type { Device } from '../../../model/schema/candidate'

@@ -32,7 +32,7 @@ export interface LensReaders {
   readonly glassIndex: Reader
   /** Radii of the faces along the path, positive when bulging outwards; Infinity for flat. */
   readonly radiiUm: (v: Values) => readonly [first: number, last: number]
-  /** The lens as it is, from the side of the guide to that of the parallel beam; null for one known by its focal length. */
+  /** The lens as it is, from the side of the guide to that of the parallel beam; null for one defined by its focal length. */
   readonly real: ((v: Values) => LensShape) | null
 }
 

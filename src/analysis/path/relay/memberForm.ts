@@ -4,7 +4,7 @@
 //   loss = least + (c + G u)' H (c + G u),   K = G' H G,   half its slope at u = 0: G' H c
 // A lens M that is displaced by d and tilted by t about its middle, l thick, adds to the ray
 //   [d + l t / 2; t] - M [d - l t / 2; t]   (optics/joint/displaced.ts).
-// What apertures clip plays no part. Source: the algebra above. The products are written out, without allocation: a search along
+// What apertures clip is ignored. Source: the algebra above. The products are written out, without allocation: a search along
 // the light asks thousands of times.
 
 import type { RelayMember } from '../../../model/words/candidate'
@@ -156,7 +156,7 @@ const STIFFNESSES = [STIFFNESS, STIFFNESS, 1e6 * STIFFNESS, 1e6 * STIFFNESS] as 
 
 const system = new Float64Array(20)
 
-/** What brings the free axes to the least loss, the others held, written to `move`: K u = -slope by elimination. Returns the gain, dB. */
+/** What brings the free axes to the lowest loss, the others held, written to `move`: K u = -slope by elimination. Returns the gain, dB. */
 export function bestMove(
   { curvatureDb, slopeDb }: PoseForm,
   free: readonly boolean[],

@@ -1,5 +1,5 @@
 // The aberration of a relay as a function of its values: exact at the nominal ones. The distance of both end faces from the paraxial
-// foci of their lenses is what counts along the axis, so that index, wavelength and temperature carry it along.
+// foci of their lenses is what matters along the axis, so that index, wavelength and temperature carry it along.
 // Movements across the axis follow a fit over the region of the tolerances (field/fit/relayDifference.ts). Where none is known, the
 // aberration follows the distances alone, by a polynomial through a few exact values.
 
@@ -32,9 +32,9 @@ export interface RelayAberration {
   readonly nominal: () => RealRelay | null
   /** For moves beyond the tolerances; null where no ray gets through. */
   readonly fields: () => RelayFields | null
-  /** Of both lenses; null for one known by its focal length only. */
+  /** Of both lenses; null for one defined by its focal length only. */
   readonly qualities: () => readonly (WavefrontQuality | null)[]
-  /** Whether its movement across the axis waits for a fit; told once a movement has been asked for. */
+  /** Whether its movement across the axis waits for a fit; known once a movement has been requested. */
   readonly awaitsFit: () => boolean
   /** How tolerances, yield and temperature move it. */
   readonly moves: () => string

@@ -20,7 +20,7 @@ import type { Reader, Values } from '../vector/readers'
 import { aberrationNotes } from './aberrationNotes'
 import { throughAperture } from './clipping'
 import { lensesInLight } from './lensesInLight'
-import { memberForm } from './memberForm'
+import { emptyForm, fillMemberForm } from './memberForm'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import type { RelayGeometry } from './relayGeometry'
 import {
@@ -138,6 +138,7 @@ export function relayJoin(
     line('fresnel', 'fresnel far', 'Fresnel loss, chip-side face', farFaceLoss),
   ]
   const drawnState = newRelayState()
+  const form = emptyForm()
   /** The sum of the lines from one look at the optics. */
   const lossAtOnce = (v: Values, capped: boolean): number => {
     const geometry = relay.draw(v)
@@ -184,7 +185,10 @@ export function relayJoin(
         isImage: true,
       }
     },
-    poseForm: (v, member = 'guide') => memberForm(relay.read(v).geometry, member),
+    poseForm: (v, member = 'guide') => {
+      fillMemberForm(relay.draw(v), member, form)
+      return form
+    },
     alignmentMove: relay.alignmentMove,
     relayFoci: (v) => {
       const [first, second] = [lens1.matrix(v), lens2.matrix(v)]

@@ -1,6 +1,6 @@
 // Rays through the real lenses of a relay from face to face, in one plane: for the drawing, and how wide they meet the far face.
 // Decentred and tilted lenses are traced in place. A plate in the parallel beam only shortens the path that
-// diffraction sees, and bends no ray that runs along the axis: it is left out.
+// diffraction sees, and bends no ray that runs along the axis: it is omitted.
 
 import { type LensShape, type RayMatrix, type TracedRay, traceRay } from '../../../optics/index'
 import type { RayLine } from '../../results/evaluation'

@@ -87,9 +87,9 @@ export function relayReader(
   const { index } = found
   const lens1 = lensReaders(context, element.lens1Id, 1, index)
   const lens2 = lensReaders(context, element.lens2Id, 2, index)
-  const frontGap = quantity(element.frontGap, 'gap', 'end face to lens 1', [...path, 'frontGap'])
+  const frontGap = quantity(element.frontGap, 'gap', 'fibre face to lens 1', [...path, 'frontGap'])
   const stretch = quantity(element.stretch, 'stretch', 'collimated section', [...path, 'stretch'])
-  const enteredBackGap = quantity(element.backGap, 'gap', 'lens 2 to end face', [...path, 'backGap'])
+  const enteredBackGap = quantity(element.backGap, 'gap', 'lens 2 to facet', [...path, 'backGap'])
   const contact = lensContact(context.project, path)
   const leastBackUm = Math.max(0, contact?.gapUm ?? 0)
   /** Lens 2 and its holder stop at contact. */

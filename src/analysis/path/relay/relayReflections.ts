@@ -1,5 +1,5 @@
 // What a relay sends back into the guides on both of its sides: its two end faces and the faces of its lenses.
-// A lens face is a mirror in the path of ray matrices, see ../faces/curvedMirror. Lenses count as centred and upright, which
+// A lens face is a mirror in the path of ray matrices, see ../faces/curvedMirror. Lenses are treated as centred and upright, which
 // returns the most; clipping weakens nothing here.
 
 import { chainMatrices, freeSpace, type RayMatrix, sphericalInterface } from '../../../optics/index'

@@ -6,20 +6,20 @@ import type { IndexSource } from '../../../model/schema/indexSource'
 import { InputError } from '../../../numerics/inputError'
 import { MATERIALS, refractiveIndex } from '../../../optics/index'
 import type { ChainContext } from './models'
-import { constantReader, type Reader } from './readers'
+import { constantReader, type Reader, readerOf } from './readers'
 
 /** Remembers the wavelength it was last asked for, because one vector is read many times. */
 function dispersive(context: ChainContext, material: string): Reader {
   let knownUm = context.wavelengthUm
   let known = refractiveIndex(material, knownUm)
-  return (v) => {
+  return readerOf([context.wavelength], (v) => {
     const wavelengthUm = context.wavelength(v)
     if (wavelengthUm !== knownUm) {
       known = refractiveIndex(material, wavelengthUm)
       knownUm = wavelengthUm
     }
     return known
-  }
+  })
 }
 
 /** Index at the temperature of assembly, and its change per kelvin as the catalogue knows it. */
@@ -67,7 +67,7 @@ export function indexReader(
       `dn/dT of ${label}`,
       thermoOptic.path,
     )
-    return (v) => index(v) + slope(v) * rise(v)
+    return readerOf([index, slope, rise], (v) => index(v) + slope(v) * rise(v))
   }
-  return perKelvin === 0 ? index : (v) => index(v) + perKelvin * rise(v)
+  return perKelvin === 0 ? index : readerOf([index, rise], (v) => index(v) + perKelvin * rise(v))
 }

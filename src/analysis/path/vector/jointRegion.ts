@@ -8,7 +8,7 @@ import type { Variable } from '../../results/evaluation'
 
 /** One sample in a thousand lies beyond on either side; there the difference is held. */
 const SHARE_HELD = 1e-3
-/** Movements below this do not count: um, rad or a ratio. */
+/** Movements below this are ignored: um, rad or a ratio. */
 const STILL = 1e-7
 /** Ends are quantised to this many steps per span, so that a small edit finds the fit that is known. */
 const RUNGS = 4

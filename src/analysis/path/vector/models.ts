@@ -11,6 +11,7 @@ import type { Contact } from '../../results/contact'
 import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../results/evaluation'
 import type { LensesInLight } from '../../results/lensPictures'
 import type { FaceReflection } from '../../results/lightResults'
+import type { GapJoint } from './gapJoint'
 import type { Reader, ReaderTable, Values } from './readers'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
@@ -117,6 +118,8 @@ export interface PoseForm {
 export interface JoinModel {
   readonly lines: readonly LineModel[]
   readonly lossDb: Reader
+  /** What it is computed from, for many vectors at once; absent where they are worked out one by one. */
+  readonly gapJoint?: GapJoint
   /** The same with a slope beyond NO_LIGHT_DB, for a search that starts where no light arrives; absent where it has none. */
   readonly searchDb?: Reader
   /**
@@ -136,13 +139,13 @@ export interface JoinModel {
   readonly contact?: Contact
   /** Gap less that of contact in the pose of the values, um; present where `contact` of a gap is. */
   readonly clearanceUm?: Reader
-  /** Whether tolerances and conditions move it provisionally, until a fit of it is known; told once its lines have been evaluated. */
+  /** Whether tolerances and conditions move it provisionally, until a fit of it is known; known once its lines have been evaluated. */
   readonly awaitsFit?: () => boolean
   /** True where rays through real lenses move the best focus away from the paraxial one. */
   readonly aberrated?: boolean
   /**
    * Of the near side, or of a lens of a relay. Overwritten by the next call; absent where no pose is known. What apertures clip
-   * plays no part.
+   * is ignored.
    */
   readonly poseForm?: (values: Values, member?: RelayMember) => PoseForm
   /** How far a station moves a member of a relay that it aligns in these axes from where the values put it. */
@@ -162,7 +165,7 @@ export interface JoinModel {
   readonly isolationDb?: Reader
   /** What the faces send back, seen from the guides on either side. */
   readonly reflections: (values: Values) => readonly FaceReflection[]
-  /** Round trips between the two faces of a gap; null or absent where there are none to count. */
+  /** Round trips between the two faces of a gap; null or absent where there are none. */
   readonly etalon?: (values: Values) => EtalonSeries | null
   readonly notes: (values: Values) => readonly ValidityNote[]
 }

@@ -140,7 +140,7 @@ export function mountMovement(
 ): Movement | null {
   const { mount } = candidate
   if (mount === undefined) return null
-  const layerGrowth = (layer: MountLayer, side: MountSide, at: number): Reader => {
+  const growthPerKelvin = (layer: MountLayer, side: MountSide, at: number): Reader => {
     const path = ['candidates', candidateAt, 'mount', side, at]
     const name = `layer ${at + 1} of the ${SIDE_LABELS[side]}`
     const length = readers.quantity(layer.length, 'mountLength', `length of ${name}`, [...path, 'length'])
@@ -152,21 +152,23 @@ export function mountMovement(
             'expansion',
             'expansion',
           ])
-    return (v) => expansion(v) * length(v) * temperatureRise(v)
+    return (v) => expansion(v) * length(v)
   }
   const layers = MOUNT_SIDES.flatMap((side) =>
     mount[side].map((layer, at) => ({
       axis: layer.axis,
       sign: (side === 'fibreSide' ? 1 : -1) * AXIS_SIGNS[layer.axis],
-      growth: layerGrowth(layer, side, at),
+      perKelvin: growthPerKelvin(layer, side, at),
     })),
   )
   const along = (axis: MountAxis): Reader => {
     const own = layers.filter((layer) => layer.axis === axis)
     if (own.length === 0) return constantReader(0)
     return (v) => {
+      const rise = temperatureRise(v)
+      if (rise === 0) return 0
       let sum = 0
-      for (const layer of own) sum += layer.sign * layer.growth(v)
+      for (const layer of own) sum += layer.sign * (layer.perKelvin(v) * rise)
       return sum
     }
   }

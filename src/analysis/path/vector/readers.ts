@@ -11,7 +11,13 @@ import { requireInRange } from '../../../numerics/inputError'
 import type { Variable } from '../../results/evaluation'
 
 export type Values = Float64Array
-export type Reader = (values: Values) => number
+export interface Reader {
+  (values: Values): number
+  /** Places of the vector that it may read; absent where that is not known. */
+  readonly reads?: readonly number[]
+  /** The place whose value it is, where it is nothing more. */
+  readonly place?: number
+}
 
 export interface ReaderTable {
   readonly variables: readonly Variable[]
@@ -36,7 +42,13 @@ export const isUncertainty = ({ path }: Variable): boolean => path.at(-1) === UN
 const DEVIATION_RULES: Readonly<Partial<Record<Dimension, RuleName>>> = { length: 'offset', angle: 'tilt' }
 
 export function readerAt(place: number): Reader {
-  return (values) => values[place] ?? Number.NaN
+  return Object.assign((values: Values) => values[place] ?? Number.NaN, { place, reads: [place] })
+}
+
+/** A new function made of other readers as a reader, which reads what they read. */
+export function readerOf(parts: readonly Reader[], read: (values: Values) => number): Reader {
+  if (parts.some(({ reads }) => reads === undefined)) return read
+  return Object.assign(read, { reads: [...new Set(parts.flatMap(({ reads }) => reads ?? []))] })
 }
 
 export function readerTable(): ReaderTable {
@@ -75,7 +87,7 @@ export function readerTable(): ReaderTable {
         })
         places.push(variables.length - 1)
         const deviation = readerAt(variables.length - 1)
-        reader = (values) => own(values) + deviation(values)
+        reader = readerOf([own, deviation], (values) => own(values) + deviation(values))
       }
       readers.set(key, { reader, places })
       note(places)
@@ -98,5 +110,5 @@ export function readerTable(): ReaderTable {
 }
 
 export function constantReader(value: number): Reader {
-  return () => value
+  return Object.assign(() => value, { reads: [] })
 }

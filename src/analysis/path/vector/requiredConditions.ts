@@ -1,4 +1,4 @@
-// Conditions of the requirements that move joints beside the tolerances: the ends of the temperature range and of the band.
+// Conditions of the requirements that move joints in addition to the tolerances: the ends of the temperature range and of the band.
 
 import type { Path } from '../../../model/issue'
 import { coreValue } from '../../../model/quantity/quantity'

@@ -51,7 +51,7 @@ export function sequenceIssues(
       return [
         issue(
           at,
-          `place ${at + 1} of the path is ${name}; a path starts with a fibre and has no other fibre`,
+          `element ${at + 1} of the path is ${name}; a path starts with a fibre and contains no other fibre`,
           'Use a fibre stub after it.',
         ),
       ]
@@ -60,7 +60,7 @@ export function sequenceIssues(
       return [
         issue(
           at,
-          `place ${at + 1} of ${last + 1} of the path is ${name}; a path ends on a chip facet and has no other facet`,
+          `element ${at + 1} of ${last + 1} of the path is ${name}; a path ends at a chip facet and contains no other facet`,
           'Move the facet to the end.',
         ),
       ]
@@ -69,7 +69,7 @@ export function sequenceIssues(
       return [
         issue(
           at,
-          `place ${at + 1} of the path is ${name}; waveguides and joints must alternate`,
+          `element ${at + 1} of the path is ${name}; waveguides and joints must alternate`,
           'Insert a splice, a gap or a relay between two waveguides.',
         ),
       ]

@@ -6,7 +6,7 @@ import { type ChebyshevSeries, chebyshevSeries, chebyshevValue } from '../../../
 import { stepIndexMode, V_RANGE } from '../../../optics/index'
 import { drawnRange } from '../../results/drawnRange'
 import type { ChainContext } from './models'
-import { constantReader, type Reader } from './readers'
+import { constantReader, type Reader, readerOf } from './readers'
 
 /** Error of w/a that the table keeps over the whole sampled range, as a share of the width. */
 const TABLED_MFD_ERROR = 1e-8
@@ -71,15 +71,15 @@ export function tabledMfd(
   const oneWavelength = bandFrom === bandTo
   if (oneWavelength && drawnTo - drawnFrom < 1e-9) {
     const width = widthPerRadius(drawnFrom)
-    return (v) => width * diameterUm(v)
+    return readerOf([diameterUm], (v) => width * diameterUm(v))
   }
   const [wideFrom = drawnFrom, wideTo = drawnTo] = vRange(context.widening)
   const from = Math.max(V_RANGE[0], (wideFrom * context.wavelengthUm) / bandTo)
   const to = Math.min(V_RANGE[1], (wideTo * context.wavelengthUm) / bandFrom)
   const table = tableOver(from, to)
-  return (v) => {
+  return readerOf([diameterUm, na, context.wavelength], (v) => {
     const diameter = diameterUm(v)
     const V = (Math.PI * diameter * na(v)) / context.wavelength(v)
     return V >= from && V <= to ? chebyshevValue(table, V) * diameter : Number.NaN
-  }
+  })
 }

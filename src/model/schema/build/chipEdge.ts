@@ -17,7 +17,7 @@ const vGrooveSchema = open({
 })
 export type VGroove = z.infer<typeof vGrooveSchema>
 
-/** Lengths along z count from the facet. Where the waveguide lies below the chip's surface is the facet's own `depth`. */
+/** Lengths along z are measured from the facet. Where the waveguide lies below the chip's surface is the facet's own `depth`. */
 export const chipEdgeSchema = open({
   /** From the facet to the dicing edge in front of it. */
   recess: quantity('recess'),

@@ -12,7 +12,7 @@ const taperedSchema = open({
   coneAngle: quantity('coneAngle'),
 })
 
-/** Guides in a block of glass with a lid, polished together; heights count from the axis of the guides. */
+/** Guides in a block of glass with a lid, polished together; heights are measured from the axis of the guides. */
 const blockSchema = open({
   kind: z.literal('block'),
   width: quantity('bodySize'),

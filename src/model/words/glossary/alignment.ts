@@ -5,7 +5,8 @@ import type { Term } from './term'
 export const ALIGNMENT_TERMS = {
   misalignment: {
     name: 'Misalignment',
-    definition: 'Pose error of the fibre side of a joint against the chip side: offset, gap, tilt and roll.',
+    definition:
+      'Pose error of the fibre side of a joint relative to the chip side: offset, gap, tilt and roll.',
   },
   lateralOffset: {
     name: 'Lateral offset x, y',

@@ -29,7 +29,7 @@ export const CROSS_SECTION_TERMS = {
   sidewallAngle: {
     name: 'Sidewall angle',
     definition:
-      'Angle of the side of a core against the substrate plane: 90° is vertical; with less, the core is narrower at the top.',
+      'Angle of the side of a core against the substrate plane: 90° is vertical; below 90° the core is narrower at the top.',
     unit: '°',
   },
   indexProfile: {

@@ -5,6 +5,7 @@ import type { TermId } from './areas'
 
 export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   insertionLoss: ['Insertion loss', 'Loss', 'Total loss', 'Measured loss'],
+  jointLoss: ['Joint loss (entered)'],
   excessLoss: ['Excess', 'Excess loss per tolerance', 'Local slope'],
   lossBudget: ['Budget', 'Loss breakdown', 'Loss by cause'],
   contribution: ['Line', 'Cause', 'Contributions'],
@@ -126,7 +127,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   coverage: ['± equals'],
   sharedBy: ['Varies'],
   source: ['Provenance', 'Source of the number'],
-  entered: ['Joint loss (entered)', 'Relay loss (entered)', 'Entered'],
+  entered: ['Relay loss (entered)', 'Entered'],
   sample: ['Samples', 'Simulated assembly', 'Assemblies', 'Worst assemblies'],
   sobol: ['Sobol', 'Sampling', 'Points'],
   varianceShare: ['Variance share', 'Main', 'Total', 'Variance share, main', 'Variance share, total'],
@@ -137,7 +138,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   channelPitch: ['Pitch', 'Pitch of the fibres'],
   fibreArray: ['Array'],
   corePositionError: ['Core position x', 'Core position y', 'Core position error x', 'Core position error y'],
-  bow: ['Bow, outer over middle', 'Array bow'],
+  bow: ['Bow, outer above middle', 'Array bow'],
   alignmentStrategy: ['Aim', 'Aligned for'],
   allChannelYield: ['Array yield', 'Yield, all channels', 'All channels within the limit'],
   waveguideSize: [
@@ -180,7 +181,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   trench: ['Trench length', 'Trench below waveguide'],
   lid: ['Lid height', 'Lid behind facet'],
   outline: ['Outline of the fibre side'],
-  vGroove: ['V-groove placement', 'Groove width', 'Groove side-wall angle'],
+  vGroove: ['V-groove placement', 'Groove width', 'Groove sidewall angle'],
   fillet: ['Fillet at 45°', 'Longest fillet leg'],
   fileInterpretation: ['File interpretation and columns', 'Read as'],
 }

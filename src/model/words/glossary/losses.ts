@@ -18,6 +18,13 @@ export const LOSS_TERMS = {
     sign: 'Positive for a loss.',
     formula: 'L = −10 log₁₀ η, η = |∫E₁E₂* dA|² / (∫|E₁|² dA ∫|E₂|² dA)',
   },
+  jointLoss: {
+    name: 'Joint loss',
+    definition:
+      'Loss of one joint: the coupling loss, the Fresnel losses of its faces, and any clipping or aberration there. A measured value can be entered instead.',
+    unit: 'dB',
+    sign: 'Positive for a loss.',
+  },
   excessLoss: {
     name: 'Excess loss',
     definition:
@@ -42,7 +49,7 @@ export const LOSS_TERMS = {
   combinedContribution: {
     name: 'Combined',
     definition:
-      'Effect of several misalignments together, beyond the sum of their individual losses. It makes the lines add up to the exact loss of the joint.',
+      'Effect of several misalignments together, beyond the sum of their individual losses. With it the lines add up to the exact joint loss.',
     unit: 'dB',
     sign: 'Negative where one misalignment partly compensates another.',
   },
@@ -104,7 +111,7 @@ export const LOSS_TERMS = {
   },
   fresnelLoss: {
     name: 'Fresnel loss',
-    definition: 'Transmission loss of a face through reflection at the step of refractive index.',
+    definition: 'Loss of transmitted light by reflection at a face, where the refractive index changes.',
     unit: 'dB',
     formula: 'R = [(n₁ − n₂) / (n₁ + n₂)]² at normal incidence',
   },

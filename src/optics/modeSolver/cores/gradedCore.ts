@@ -12,7 +12,7 @@ type DepthProfile = (typeof DEPTH_PROFILES)[number]
 /** erfc(x) = 2 (1 - Phi(x sqrt 2)) */
 const erfc = (x: number) => 2 * normalProbability(-x * Math.SQRT2)
 
-/** Share of the peak step below which the index counts as that of the host. */
+/** Share of the peak step below which the index is treated as that of the host. */
 const OVER = 1e-6
 
 /**

@@ -28,7 +28,7 @@ interface Extents {
 }
 
 const LEVEL = 1 / Math.E
-/** Share of the peak step below which the index counts as that of the host. */
+/** Share of the peak step below which the index is treated as that of the host. */
 const OVER = 1e-6
 
 const greatest = ({ shares }: StepProfile) => Math.max(...shares)
@@ -175,7 +175,7 @@ function stepAt({ nx, ny, steps }: IndexMap, i: number, j: number): number {
 
 /**
  * A core of a map, whose 1/e box is put where the core's is, and stretched to it. `layer` is the stretch of heights that holds the
- * peak: the map says nothing of what lies beyond it, such as the air above a surface.
+ * peak: the map says nothing about what lies beyond it, such as the air above a surface.
  */
 export function mappedCore({
   map,

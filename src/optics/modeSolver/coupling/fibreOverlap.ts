@@ -20,7 +20,7 @@ export type FibreModeKind =
 export interface FibreOverlap {
   /** Share of the power, 0 to 1. */
   readonly efficiency: number
-  /** The same by E alone, |int E1 E2|^2 / (int E1^2 int |E2|^2): what is left out in a guide of high contrast shows in the difference. */
+  /** The same by E alone, |int E1 E2|^2 / (int E1^2 int |E2|^2): what is omitted in a guide of high contrast shows in the difference. */
   readonly electricEfficiency: number
   /** Where the fibre's axis then is. */
   readonly xUm: number

@@ -10,7 +10,7 @@ type Solved = Pick<SolvedMode, 'axes' | 'field' | 'magnetic'>
 
 /**
  * Amplitude overlap, 0 to 1, of a mode with that of another cross-section of the same place and wavelength. Beyond the border of its own
- * grid the first counts as dark; `onto` is to be the wider of the two.
+ * grid the first is treated as dark; `onto` is to be the wider of the two.
  */
 export function modeOverlap(mode: Solved, onto: Solved): number {
   const first = interpolated(couplingField(mode).field, mode.axes, onto.axes)

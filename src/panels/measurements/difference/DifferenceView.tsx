@@ -1,4 +1,4 @@
-// Predicted against measured: which of offset, gap, tilt and mode size explains the difference best.
+// Measured vs predicted loss: which of offset, gap, tilt and mode size explains the difference best.
 
 import { useState } from 'react'
 import { type MeasuredLossCurve, measuredLossCurve } from '../../../measure/index'
@@ -39,7 +39,7 @@ export function DifferenceView({ project }: { readonly project: Project }) {
   if (candidate === undefined) {
     return (
       <>
-        <h2 className="measurement-title">Predicted against measured</h2>
+        <h2 className="measurement-title">Measured vs predicted loss</h2>
         <NoDesign shows="Which of offset, gap, tilt and MFD best explains the difference between a measured and a predicted loss." />
       </>
     )
@@ -48,7 +48,7 @@ export function DifferenceView({ project }: { readonly project: Project }) {
   const source = byId(known, sourceId)
   return (
     <>
-      <h2 className="measurement-title">Predicted against measured</h2>
+      <h2 className="measurement-title">Measured vs predicted loss</h2>
       <p className="prose">
         Finds which of offset, gap, tilt and MFD best explains the difference, each constrained to its
         tolerance. Enter the total insertion loss, fibre to waveguide.

@@ -73,7 +73,7 @@ export function Explained({
   readonly curve: MeasuredLossCurve
   readonly axis: 'x' | 'y'
   readonly shapeOnly: boolean
-  /** True where the stage's zero is not known, so that the scan cannot speak about the offset along it. */
+  /** True where the stage's zero is not known, so that the scan gives no information on the offset along it. */
   readonly withoutShift: boolean
 }) {
   const output = useExplanation(project, candidateId, curve, axis, shapeOnly, withoutShift)
@@ -109,7 +109,7 @@ export function Explained({
   )
 }
 
-/** What is left beside the best cause still need not explain anything. */
+/** The causes that remain next to the best one need not explain anything. */
 function verdictOf({ ruledOut }: Cause, verdict: string): string {
   if (ruledOut) return 'excluded'
   return verdict === 'unexplained' || verdict === 'several causes' ? 'insufficient' : 'possible'
@@ -129,7 +129,7 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
             95 % interval
           </th>
           <th scope="col" className="number">
-            Explains, dB
+            Explained loss, dB
           </th>
           <th scope="col" className="number">
             χ² of the data

@@ -1,4 +1,4 @@
-// What the design predicts, as long as nothing measured is held against it.
+// What the design predicts, as long as nothing measured is compared with it.
 
 import { useMemo } from 'react'
 import { pathStops } from '../../../figures/path/pathStops'

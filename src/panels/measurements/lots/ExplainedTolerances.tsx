@@ -78,8 +78,9 @@ export function ExplainedTolerances({
         </table>
       </div>
       <p className="quiet">
-        From {found.simulatedLots} simulated lots, all listed tolerances varied together (prior: factor 1, one
-        standard deviation a factor of 2). Not distinguishable: the lot leaves the prior almost unchanged.
+        From {found.simulatedLots} simulated lots, all listed tolerances varied together (prior: factor 1,
+        with a standard deviation of a factor of 2). Not distinguishable: the lot leaves the prior almost
+        unchanged.
         {found.heldCount > 0 && ` ${found.heldCount} tolerances with little effect kept as stated.`} Nominal
         values are taken as stated: a systematic offset appears as a wider tolerance.
       </p>

@@ -56,8 +56,8 @@ export function LotComparison({ project, measurement, lot }: LotOf) {
   const isStale = compared !== null && (compared.project !== project || compared.lot !== lot)
   const name = project.candidates.find(({ id }) => id === compared?.candidateId)?.name
   return (
-    <section aria-label="Measured against predicted">
-      <h2>Measured against predicted</h2>
+    <section aria-label="Lot vs prediction">
+      <h2>Lot vs prediction</h2>
       <div className="take-over">
         <ChoiceField
           label="Design"
@@ -110,10 +110,10 @@ function Comparison({ compared, name }: { readonly compared: Compared; readonly 
             ? 'The lot agrees with the prediction.'
             : 'The lot does not agree with the prediction.'}
         </strong>{' '}
-        {name}: mean loss {signedText(found.meanDifferenceDb, 2)} dB against the prediction; greatest
-        difference of the cumulative distributions {fixedText(100 * found.distance, 1)} %, reached by{' '}
-        {fixedText(100 * found.probability, 1)} % of simulated lots of this size (test at 5 %; measurement
-        uncertainty of {fixedText(lot.standardDb, 3)} dB included).
+        {name}: mean loss {signedText(found.meanDifferenceDb, 2)} dB relative to the prediction; greatest
+        difference of the cumulative distributions {fixedText(100 * found.distance, 1)} %, equalled or
+        exceeded in {fixedText(100 * found.probability, 1)} % of simulated lots of this size (test at 5 %;
+        measurement uncertainty of {fixedText(lot.standardDb, 3)} dB included).
         {found.otherChannels !== null &&
           ` The lot has ${lot.channels.length} channels per assembly, the design ${found.otherChannels}.`}
       </p>

@@ -7,7 +7,7 @@ import { type LotOutcome, type LotSummary, nextLot } from '../../../measure/inde
 import { leadingLimitDb } from '../../../model/project/lossCriteria'
 import type { MeasurementOf } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
-import { fixedText, withUncertainty } from '../../../numerics/numberText'
+import { fixedText, signedText, withUncertainty } from '../../../numerics/numberText'
 import { FactTable } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { LotComparison } from './LotComparison'
@@ -37,20 +37,20 @@ export function LotView({
   return (
     <>
       <div className="result-columns">
-        <FigureView figure={losses} heightPx={HEIGHT_PX} />
-        <LotFacts lot={lot} />
-      </div>
-      <div className="result-columns">
-        {chart === null ? (
-          <p className="quiet">A control chart needs at least four assemblies.</p>
-        ) : (
-          <div>
-            <h3>Control chart (individuals and moving range)</h3>
-            <FigureView figure={chart} heightPx={HEIGHT_PX} />
-            <Drift lot={lot} />
-          </div>
-        )}
         <div>
+          <FigureView figure={losses} heightPx={HEIGHT_PX} />
+          {chart === null ? (
+            <p className="quiet">A control chart needs at least four assemblies.</p>
+          ) : (
+            <>
+              <h3>Control chart (individuals and moving range)</h3>
+              <FigureView figure={chart} heightPx={HEIGHT_PX} />
+              <Drift lot={lot} />
+            </>
+          )}
+        </div>
+        <div>
+          <LotFacts lot={lot} />
           <NextLotFacts lot={lot} limitDb={limitDb} />
           <VarianceTable lot={lot} />
         </div>
@@ -116,14 +116,16 @@ function NextLotFacts({ lot, limitDb }: { readonly lot: LotSummary; readonly lim
 
 /** The slope over the lot, and whether it is more than chance. */
 function Drift({ lot }: { readonly lot: LotSummary }) {
-  if (lot.chart === null) return null
-  const { slope, slopePlusMinus } = lot.chart
+  if (lot.trend === null) return null
+  const { slope, slopePlusMinus, from } = lot.trend
   const steps = lot.assemblies.length - 1
-  const isNoted = Math.abs(slope) > slopePlusMinus
   return (
     <p>
-      Trend over the lot: {withUncertainty(slope * steps, slopePlusMinus * steps)} dB (95 %),{' '}
-      {isNoted ? 'a significant drift' : 'not significant'}.{' '}
+      {slopePlusMinus === null
+        ? `Trend over the lot: ${signedText(slope * steps, 3)} dB. Two batches cannot be distinguished from a drift.`
+        : `Trend over the lot: ${withUncertainty(slope * steps, slopePlusMinus * steps)} dB (95 %, from ${from}), ${
+            Math.abs(slope) > slopePlusMinus ? 'a significant drift' : 'not significant'
+          }.`}{' '}
       <span className="quiet">
         Limits: mean ± 3 × mean moving range / 1.128; range limit 3.267 × mean moving range.
       </span>

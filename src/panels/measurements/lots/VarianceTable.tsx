@@ -7,7 +7,7 @@ const NAMES: Readonly<Record<string, string>> = {
   batch: 'Batch to batch',
   station: 'Station to station',
   assembly: 'Assembly to assembly',
-  channel: 'Channel to channel, all assemblies alike',
+  channel: 'Channel to channel, common to all assemblies',
   residual: 'Channel within assembly, and measurement',
 }
 const LISTED = new Intl.ListFormat('en', { type: 'conjunction' })

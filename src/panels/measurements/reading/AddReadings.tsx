@@ -29,7 +29,7 @@ const EXAMPLES: readonly Example[] = [
   { file: 'loopback.csv', label: 'Loopback at four lengths', url: loopback },
 ]
 
-/** Small files are part of the program, as data addresses, which a page with a content policy may not fetch. */
+/** Small files are part of the app, as data addresses, which a page with a content policy may not fetch. */
 async function exampleContent(url: string): Promise<BlobPart> {
   const packed = /^data:[^,]*;base64,(.*)$/.exec(url)?.[1]
   if (packed !== undefined) return Uint8Array.from(atob(packed), (each) => each.charCodeAt(0))

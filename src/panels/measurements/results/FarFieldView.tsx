@@ -42,7 +42,7 @@ function rowsOf(result: FarFieldResult): readonly FactRow[] {
   ]
 }
 
-/** What the end of the scan does to the integral; a corrected result needs no second value beside it. */
+/** What the end of the scan does to the integral; a corrected result needs no second value next to it. */
 function truncationRows(result: FarFieldResult): readonly FactRow[] {
   const share = `${fixedText(100 * result.truncationBias, 2)} %`
   if (result.truncationIsCorrected) return [['Truncation bias (corrected)', share]]

@@ -1,4 +1,4 @@
-// A near-field image: second moments beside the best Gaussian, with line cuts and the residual map.
+// A near-field image: second moments and the best-fit Gaussian, with line cuts and the residual map.
 
 import { useMemo } from 'react'
 import { imageFigure } from '../../../figures/measure/images'
@@ -80,7 +80,7 @@ export function ImageView({ result }: { readonly result: MeasurementResult & Ima
             rows={[
               ['Azimuth of the major axis, D4σ', `${fixedText(degrees(moments.azimuthRad), 2)}°`],
               ['Azimuth, Gaussian fit', `${fixedText(degrees(fit.azimuthRad), 2)}°`],
-              ['Minor over major', fixedText(moments.ellipticity, 3)],
+              ['Minor-to-major ratio', fixedText(moments.ellipticity, 3)],
               ...result.knifeEdges.map(
                 ({ axis, width }) =>
                   [`Knife edge ${width.clip} %, ${axis} axis`, `${fixedText(width.mfdUm, 3)} µm`] as const,

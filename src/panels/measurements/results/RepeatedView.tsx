@@ -45,7 +45,7 @@ export function RepeatedView({ result }: { readonly result: RepeatedOutcome }) {
           ['Readings', String(repeated.count)],
           ['Mean, 95 % interval', `${withUncertainty(repeated.mean, repeated.expanded)} ${shownUnit}`],
           ['Median', `${fixedText(repeated.median, 4)} ${shownUnit}`],
-          ['Spread of a reading', `${fixedText(repeated.standardDeviation, 4)} ${shownUnit}`],
+          ['Standard deviation of a reading', `${fixedText(repeated.standardDeviation, 4)} ${shownUnit}`],
           ['Standard uncertainty of the mean', `${fixedText(repeated.standardOfMean, 4)} ${shownUnit}`],
           ['Outliers (modified z above 3.5)', String(standOut)],
           ['Mean excluding outliers', `${fixedText(repeated.meanWithoutFlagged, 4)} ${shownUnit}`],

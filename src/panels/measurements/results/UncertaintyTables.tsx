@@ -6,7 +6,7 @@ import { byId } from '../../../model/words/byId'
 import { fixedText, plainText } from '../../../numerics/numberText'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 
-/** Sources that only a person can state, by tolerances of the measurement's fields. */
+/** Sources that only the user can state, by tolerances of the measurement's fields. */
 const STATED: ReadonlySet<string> = new Set([
   'probe MFD',
   'stage scale',
@@ -35,7 +35,7 @@ export function UncertaintyTables({ mfds }: { readonly mfds: readonly MfdValue[]
       <h2>Uncertainty budget</h2>
       {mfds.length > 1 && (
         <ChoiceField
-          label="Of"
+          label="Result"
           value={mfd.id}
           choices={mfds.map(({ id, label }) => ({ value: id, label }))}
           onChoose={setChosen}

@@ -27,7 +27,7 @@ const NO_FIBRE = ''
 
 export type SectionTab = 'cross-section' | 'mode' | 'sweep' | 'taper'
 
-/** What the mode is solved for, beside the cross-section itself. */
+/** What the mode is solved for, in addition to the cross-section itself. */
 export interface SolveChoice {
   readonly fibreId: string
   readonly grid: string

@@ -82,7 +82,7 @@ export function TaperPanel({
   return (
     <section aria-label="Taper">
       <h2>Taper</h2>
-      <div className="run-settings">
+      <div className="run-settings quantities">
         <OptionalQuantity
           label="Routing width"
           rule="guideSize"
@@ -133,7 +133,7 @@ export function TaperPanel({
               Apply taper loss
             </button>
           </p>
-          <div className="taper-figures">
+          <div className="plots">
             <FigureView
               figure={taperLossFigure(
                 { id: 'taper-tip', name: 'Tip width', points: found.overTip, now: tipUm },
@@ -151,8 +151,8 @@ export function TaperPanel({
           </div>
           <p className="quiet">
             Estimate from the modes along the taper, quasi-{polarisation}: the scattered power is assumed to
-            radiate at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times beam propagation in
-            dB). Substrate leakage, roughness and bends are not included.
+            radiate at the cladding index, which is somewhat pessimistic (1.0 to 1.5 times the loss in dB from
+            beam propagation). Substrate leakage, roughness and bends are not included.
           </p>
         </div>
       )}

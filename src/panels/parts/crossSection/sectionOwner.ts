@@ -95,7 +95,7 @@ export function chipEndOwner(chip: TaperChipEntry, side: ChipSide): SectionOwner
         wavelengthUm,
       ),
     sectionIn,
-    // The cross-section takes the place of the diameters, as long as nobody chooses otherwise.
+    // The cross-section replaces the diameters unless the user chooses otherwise.
     setSection: (draft, section) =>
       edit(draft, (own) => {
         own.crossSection = section

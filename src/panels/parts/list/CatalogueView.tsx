@@ -1,4 +1,4 @@
-// The starter catalogue: a click copies an entry into the project, says so, and shows the copy beside the list.
+// The starter catalogue: a click copies an entry into the project, says so, and shows the copy next to the list.
 
 import { CATALOGUE } from '../../../model/catalogue/catalogue'
 import { TYPICAL } from '../../../model/catalogue/verify'

@@ -1,4 +1,4 @@
-// Readings that come with the examples, made from the numbers beside them with a little noise. All of them are invented.
+// Readings that come with the examples, made from the numbers of their projects with a little noise. All of them are invented.
 
 import { neededFacts, newMeasurement, readMeasurement } from '../../../measure'
 import type { Measurement } from '../../../model/schema/measurement'

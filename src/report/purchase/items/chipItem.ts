@@ -34,7 +34,7 @@ export function taperChipItem(place: PathPlace, chip: TaperChipEntry): OrderedIt
         ['inputMfdY', 'MFD y, fibre side', chip.inputMfdY, 'nearField'],
         ['outputMfdX', 'MFD x, chip side', chip.outputMfdX, 'nearField'],
         ['outputMfdY', 'MFD y, chip side', chip.outputMfdY, 'nearField'],
-        ['transmissionLoss', 'Transmission loss', chip.transmissionLoss, 'insertionLoss', 'at most'],
+        ['transmissionLoss', 'Insertion loss', chip.transmissionLoss, 'insertionLoss', 'at most'],
       ]),
       ...pitches,
       ...faceCharacteristics(place),
@@ -60,7 +60,7 @@ function edgeCharacteristics({ chipEdge }: FacetEntry) {
     ['lidHeight', 'Lid height', chipEdge.lidHeight, 'size', 'at most'],
     ['lidDistance', 'Lid behind facet', chipEdge.lidDistance, 'size', 'at least'],
     ['grooveWidth', 'Groove width', groove?.grooveWidth, 'size'],
-    ['wallAngle', 'Groove side-wall angle', groove?.wallAngle, 'faceAngle'],
+    ['wallAngle', 'Groove sidewall angle', groove?.wallAngle, 'faceAngle'],
     ['grooveSurface', 'Groove surface below waveguide', groove?.grooveSurface, 'size'],
     ['groovePosition', 'Groove position x', groove?.groovePosition, 'size'],
   ])

@@ -15,7 +15,7 @@ import {
   type PathPlace,
 } from './orderedItem'
 
-/** The outline that the design counts on: what is larger may touch the chip. */
+/** The outline that the design relies on: what is larger may touch the chip. */
 function outlineNumbers({ outline }: ElementOf<'fibre' | 'stub'>): readonly Characteristic[] {
   if (outline === undefined) return []
   if (outline.kind === 'tapered') {
@@ -76,7 +76,7 @@ function arrayNumbers({ candidate: { array }, project }: PathPlace): readonly Ch
     ['pitch', 'Pitch', array.pitch, 'pitch'],
     ['corePositionX', 'Core position error x', array.coreX, 'corePosition'],
     ['corePositionY', 'Core position error y', array.coreY, 'corePosition'],
-    ['bow', 'Bow: outer cores over the middle', array.bow, 'corePosition'],
+    ['bow', 'Bow, outer above middle', array.bow, 'corePosition'],
   ])
 }
 

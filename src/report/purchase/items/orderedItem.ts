@@ -66,7 +66,7 @@ function faces(place: PathPlace): readonly Face[] {
   ]
 }
 
-/** End-face angles and reflectances of a guide's free faces; `lensed` where a ground tip takes the place of the last one. */
+/** End-face angles and reflectances of a guide's free faces; `lensed` where a ground tip replaces the last one. */
 export function faceCharacteristics(place: PathPlace, lensed = false): readonly Characteristic[] {
   return faces(place).flatMap(({ label, joint, side }) => {
     const coating = joint[`${side}Coating`]
@@ -124,6 +124,6 @@ export const jointIdsOf = (place: PathPlace): readonly string[] => faces(place).
 export function keyCharacteristics({ candidate, at }: PathPlace): readonly Characteristic[] {
   const joint = candidate.chain[at + 1]
   return joint?.kind === 'gap' || joint?.kind === 'relay' || joint?.kind === 'splice'
-    ? stated([['keyAngle', 'Slow axis against the axis of the next waveguide', joint.keyAngle, 'keyAngle']])
+    ? stated([['keyAngle', 'Angle between slow axis and next waveguide axis', joint.keyAngle, 'keyAngle']])
     : []
 }

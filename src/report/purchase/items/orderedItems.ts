@@ -19,7 +19,7 @@ function mediumItem(medium: MediumEntry, jointId: string): OrderedItem {
     perAssembly: null,
     characteristics: stated([
       ['index', 'Refractive index', medium.index.kind === 'value' ? medium.index.index : undefined, 'index'],
-      ['thermoOptic', 'Index change with temperature', medium.thermoOptic, 'certificate'],
+      ['thermoOptic', 'Thermo-optic coefficient, dn/dT', medium.thermoOptic, 'certificate'],
     ]),
     facts: medium.index.kind === 'material' ? [['Material', medium.index.material]] : [],
     jointIds: [jointId],

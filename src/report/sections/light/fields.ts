@@ -41,10 +41,10 @@ export const fieldsSection: SectionSpec = {
         [
           'Joint',
           'Modes',
-          { label: 'Gaussians', unit: 'dB' },
-          { label: 'Fields', unit: 'dB' },
+          { label: 'Gaussian', unit: 'dB' },
+          { label: 'Field overlap', unit: 'dB' },
           { label: 'Difference', unit: 'dB' },
-          { label: 'Accuracy', unit: 'dB' },
+          { label: 'Numerical error', unit: 'dB' },
           'Note',
         ],
         rows,

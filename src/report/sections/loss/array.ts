@@ -73,7 +73,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
       ? []
       : [
           table(
-            'Tolerances by effect on all-channel yield, each halved alone; gains do not add up',
+            'Tolerances by effect on all-channel yield, each halved alone (gains are not additive)',
             [
               'Quantity',
               { label: 'Half width' },

@@ -78,7 +78,7 @@ function budgetTable(candidate: SheetCandidate): TableBlock {
 
 const inputTable = ({ inputs }: SheetCandidate): TableBlock =>
   table(
-    'Calculated from',
+    'Computed from',
     ['Quantity', { label: 'Value' }, 'Unit', 'Tolerance', 'Source'],
     inputs.map(({ label, value, unit, tolerance, provenance }) => ({
       slight: value.value === 0 && tolerance === '',

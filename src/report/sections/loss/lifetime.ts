@@ -39,7 +39,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
       'beside',
       figureBlock(driftFigure({ test, fit, exposure: drift.exposure }), SIZE),
       table(
-        `At ${exposureText(drift.exposure, test.unit)} of the test, which is the end of service`,
+        `End of service, equivalent to ${exposureText(drift.exposure, test.unit)} of test`,
         [
           'Law',
           { label: 'Mean drift', unit: 'dB' },

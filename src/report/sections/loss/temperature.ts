@@ -23,7 +23,7 @@ function reachTable({ evaluation: { temperature } }: SheetCandidate): readonly B
       'Nominal loss over temperature',
       ['Figure', 'Value', 'Unit'],
       [
-        ['Worst case', lossCell(worstDb), 'dB'],
+        ['Maximum', lossCell(worstDb), 'dB'],
         ['at', fixedCell(worstC, 0), '°C'],
         { mark: 'reach-from', cells: ['Within the limit from', end(reachC?.[0]), '°C'] },
         { mark: 'reach-to', cells: ['Within the limit to', end(reachC?.[1]), '°C'] },
@@ -43,7 +43,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   return [
     text(
       withMinus(
-        `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; worst case over the range ${lossCell(sweep.worstDb).text} dB.`,
+        `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; maximum over the range ${lossCell(sweep.worstDb).text} dB.`,
       ),
     ),
     group(

@@ -16,13 +16,13 @@ import type { SectionSpec } from '../../section'
 import type { SheetContext } from '../../sheet'
 
 const BY_GAUSSIANS =
-  'For the Gaussians of this joint, not its fields. The app calculates alignment tolerances, curve and map from the fields.'
+  'Based on Gaussian modes, not on the fields of this joint. On screen, alignment tolerances, curve and map are computed from the fields.'
 const BY_FIELDS =
-  'Alignment tolerances from the fields of this joint; curve and map for its Gaussians. The app calculates those from the fields too.'
+  'Alignment tolerances are computed from the fields of this joint, curve and map from Gaussian modes. On screen, curve and map are computed from the fields too.'
 
 function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
   const distance = mark[which]
-  return distance === null ? 'never' : fixedCell((which === 'below' ? -1 : 1) * distance * perCore, 2)
+  return distance === null ? 'not reached' : fixedCell((which === 'below' ? -1 : 1) * distance * perCore, 2)
 }
 
 function windowTable(view: JointView, name: string, windows: readonly AxisWindow[]) {

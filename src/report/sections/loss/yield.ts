@@ -19,7 +19,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
   const { low, high } = run.yieldInterval
   const ranked = run.ranking.filter((each) => each.total >= 0.005)
   const figures = table(
-    `${name}: ${run.samples} assemblies against ${run.limitDb} dB, intervals at ${100 * run.confidence} % confidence`,
+    `${name}: ${run.samples} simulated assemblies, limit ${run.limitDb} dB, intervals at ${100 * run.confidence} % confidence`,
     ['Figure', 'Unit', 'Value', 'From', 'To'],
     [
       {
@@ -53,7 +53,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
       ? []
       : [
           table(
-            'Tolerances by total variance share; total shares contain interactions and do not add up',
+            'Tolerances by total variance share; shares include interactions, so their sum can exceed 100 %',
             [
               'Quantity',
               { label: 'Half width' },

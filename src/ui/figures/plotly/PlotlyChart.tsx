@@ -64,7 +64,7 @@ export function PlotlyChart({
     )
   }, [])
 
-  // In the layout phase, so that the figure is painted in the same frame as the numbers beside it.
+  // In the layout phase, so that the figure is painted in the same frame as the numbers next to it.
   useLayoutEffect(() => {
     const element = holder.current
     if (plotly === null || element === null) return

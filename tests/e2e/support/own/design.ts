@@ -1,6 +1,7 @@
-// A design of a saved project worked out once more for tests, apart from the program: fibres, tips by their spot, stubs, SSC chips,
+// A design of a saved project worked out once more for tests, apart from the app: fibres, tips by their spot, stubs, SSC chips,
 // splices of stated loss, gaps, relays and a facet.
 
+import type { Beam } from '../../../analysis/support/ownRelay'
 import { ownCoreRadius } from './core'
 import { ownGap } from './gap'
 import { db, type OwnJoint, type Side, share } from './planes'
@@ -14,6 +15,8 @@ export interface OwnDesign {
   readonly lossDb: (deviations: Float64Array, warmerK: number) => number
   /** Nominal return loss at both ends, powers added, faces flat and square, dB. */
   readonly returnLossDb: { readonly fibre: number; readonly chip: number }
+  /** The nominal beam of a relay at the facet, in the x plane; null without a relay. */
+  readonly image: Beam | null
   /** The warmest and the coldest place of its use, and its alignment, as the rise over the latter, K. */
   readonly risesK: readonly number[]
 }
@@ -43,7 +46,7 @@ export function ownDesign(project: Data, name: string): OwnDesign {
   const part = (list: string, id: string) => project[list].find((each: Data) => each.id === id)
   const { wavelength, temperatureMin, temperatureMax } = project.requirements
   const wavelengthUm = off(wavelength).value
-  const own = register()
+  const own = register(wavelengthUm)
   const { quantity, index } = own
   const half =
     (read: Read): Read =>
@@ -83,6 +86,7 @@ export function ownDesign(project: Data, name: string): OwnDesign {
   }
   const places: Place[] = []
   let near: Side | null = null
+  let image: ((v: Float64Array) => Beam) | null = null
   for (const [at, element] of design.chain.entries()) {
     if (element.kind === 'fibre' || element.kind === 'stub') near = fibre(element)
     if (element.kind === 'splice') places.push(quantity('splice', element.loss))
@@ -97,17 +101,14 @@ export function ownDesign(project: Data, name: string): OwnDesign {
     }
     if (element.kind !== 'gap' && element.kind !== 'relay') continue
     const sides = [near as Side, entry(design.chain[at + 1])] as const
-    places.push(
-      element.kind === 'gap'
-        ? ownGap(own, element, part('media', element.mediumId), sides, wavelengthUm)
-        : ownRelayJoint(
-            own,
-            element,
-            [part('lenses', element.lens1Id), part('lenses', element.lens2Id)],
-            sides,
-            wavelengthUm,
-          ),
-    )
+    if (element.kind === 'gap') {
+      places.push(ownGap(own, element, part('media', element.mediumId), sides, wavelengthUm))
+      continue
+    }
+    const lenses = [part('lenses', element.lens1Id), part('lenses', element.lens2Id)] as const
+    const relay = ownRelayJoint(own, element, lenses, sides, wavelengthUm)
+    places.push(relay)
+    image = relay.image
   }
   const risePerK = design.mount === undefined ? 0 : mountRise(design.mount)
   const held = places.findLastIndex((place) => typeof place !== 'function')
@@ -138,7 +139,10 @@ export function ownDesign(project: Data, name: string): OwnDesign {
     names: own.names,
     offs: own.offs,
     lossDb,
-    returnLossDb: { fibre: echo('toFibre'), chip: echo('toChip') },
+    image: image === null ? null : (image as (v: Float64Array) => Beam)(rest),
+    get returnLossDb() {
+      return { fibre: echo('toFibre'), chip: echo('toChip') }
+    },
     risesK: [off(temperatureMin).value - alignedC, 0, off(temperatureMax).value - alignedC],
   }
 }

@@ -1,4 +1,4 @@
-// A gap between two flat faces square to the axis, once more for tests: upright modes, so that roll plays no part.
+// A gap between two flat faces square to the axis, once more for tests: upright modes, so that roll is ignored.
 
 import { db, echoShare, type OwnJoint, planeLossDb, reflectance, type Side } from './planes'
 import { type Data, type Read, type Register, still } from './quantities'

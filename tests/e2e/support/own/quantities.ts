@@ -1,4 +1,4 @@
-// The numbers of a saved project for tests that work a design out once more: the file is read as plain data, without the program's
+// The numbers of a saved project for tests that work a design out once more: the file is read as plain data, without the app's
 // own reader.
 
 export interface SavedQuantity {
@@ -38,8 +38,26 @@ const UNITS: Readonly<Record<string, number>> = {
 }
 const NONE: Off = { value: 0, halfWidth: 0, sigmas: null }
 
-/** Indices near 1550 nm: I. H. Malitson (1965) for silica; silicon from common tables (from memory). */
-const MATERIALS: Readonly<Record<string, number>> = { air: 1.00027, 'fused silica': 1.444, silicon: 3.476 }
+/** Sellmeier's n² = 1 + sum of b λ² / (λ² - c²), c and λ in um, as pairs of b and c. */
+const sellmeier =
+  (terms: readonly (readonly [b: number, c: number])[]) =>
+  (wavelengthUm: number): number =>
+    Math.sqrt(terms.reduce((sum, [b, c]) => sum + b / (1 - (c / wavelengthUm) ** 2), 1))
+
+/** I. H. Malitson, J. Opt. Soc. Am. 55 (1965) 1205; C. D. Salzberg and J. J. Villa, J. Opt. Soc. Am. 47 (1957) 244 (from memory). */
+const MATERIALS: Readonly<Record<string, (wavelengthUm: number) => number>> = {
+  air: () => 1.00027,
+  'fused silica': sellmeier([
+    [0.6961663, 0.0684043],
+    [0.4079426, 0.1162414],
+    [0.8974794, 9.896161],
+  ]),
+  silicon: sellmeier([
+    [10.6684293, 0.301516485],
+    [0.00304347484, 1.13475115],
+    [1.54133408, 1104],
+  ]),
+}
 
 function unitOf(unit: string): number {
   const factor = UNITS[unit]
@@ -71,7 +89,7 @@ export interface Register {
   readonly index: (label: string, of: Data) => Read
 }
 
-export function register(): Register {
+export function register(wavelengthUm: number): Register {
   const names: string[] = []
   const offs: Off[] = []
   const one = (label: string, found: Off): Read => {
@@ -95,7 +113,7 @@ export function register(): Register {
     if (of.kind === 'value') return quantity(`index of ${label}`, of.index)
     const known = MATERIALS[of.material]
     if (known === undefined) throw new Error(`no index of ${of.material}`)
-    return still(known)
+    return still(known(wavelengthUm))
   }
   return { names, offs, quantity, index }
 }

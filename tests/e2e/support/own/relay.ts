@@ -1,10 +1,10 @@
 // A two-lens relay of plano-convex lenses, once more for tests: beams by their complex parameter (support/ownRelay.ts of analysis),
 // the wavefront of each lens by meridional rays traced exactly, and the overlap summed over the aperture of lens 2, so that focus,
-// spherical aberration and clipping are one number. Lateral moves carry the wavefront along; the coma of a tilt is left out.
+// spherical aberration and clipping are one number. Lateral moves carry the wavefront along; the coma of a tilt is omitted.
 
 import { AT_REST, type Beam, type OwnPose, refract, travel } from '../../../analysis/support/ownRelay'
 import { db, echoShare, type OwnJoint, reflectance, type Side } from './planes'
-import type { Data, Read, Register } from './quantities'
+import { type Data, type Read, type Register, still } from './quantities'
 
 /** Thermo-optic coefficient of silicon, 1/K: common tables (from memory). */
 const SILICON_PER_KELVIN = 1.8e-4
@@ -103,15 +103,27 @@ function product(one: Beam, other: Beam, k: number, reachUm: number, centreUm: n
   return { re, im, step }
 }
 
+/** What is inserted in the stretch: a plate, which shortens the way that the beam spreads over. */
+function plateOf({ quantity, index }: Register, id: string, device: Data) {
+  if (device === undefined) return { lossDb: still(0), shorterUm: still(0) }
+  const [lossDb, lengthUm] = [
+    quantity(`${id} device loss`, device.loss),
+    quantity(`${id} device`, device.length),
+  ]
+  const glass = index(`${id} device`, { kind: 'value', index: device.index })
+  return { lossDb, shorterUm: (v: Float64Array) => lengthUm(v) * (1 - 1 / glass(v)) }
+}
+
 export function ownRelayJoint(
   own: Register,
   element: Data,
   lenses: readonly [Data, Data],
   [from, to]: readonly [Side, Side],
   wavelengthUm: number,
-): OwnJoint {
+): OwnJoint & { readonly image: (v: Float64Array) => Beam } {
   const of = (field: string) => own.quantity(`${element.id} ${field}`, element[field])
   const [front, stretch, back] = [of('frontGap'), of('stretch'), of('backGap')]
+  const plate = plateOf(own, element.id, element.device)
   const [lens1, lens2] = [lensOf(own, lenses[0]), lensOf(own, lenses[1])]
   const guidePose = poseOf(own, element.id, element)
   const [pose1, pose2] = [
@@ -145,7 +157,7 @@ export function ownRelayJoint(
     travel(light, t1)
     refract(light, n1, 1, -lens1.radiusUm(v), x1 + (t1 / 2) * slope1, slope1)
     const narrow = { ...light }
-    travel(light, stretch(v) - one[2] + two[2])
+    travel(light, stretch(v) - plate.shorterUm(v) - one[2] + two[2])
     const wanted = waist(radii[plane][1](v))
     travel(wanted, -(back(v) - two[2]))
     refract(wanted, 1, n2, flat, x2 + (t2 / 2) * slope2, slope2)
@@ -188,9 +200,18 @@ export function ownRelayJoint(
           im += r * Math.sin(phase) + m * Math.cos(phase)
         }
       const through = [...faces(v), lens1.face(v), lens1.face(v), lens2.face(v), lens2.face(v)]
-      return db(re * re + im * im) + through.reduce((sum, face) => sum + db(1 - face), 0)
+      return db(re * re + im * im) + plate.lossDb(v) + through.reduce((sum, face) => sum + db(1 - face), 0)
+    },
+    image: (v) => {
+      const { light } = meeting(v, 0, 0, 0)
+      refract(light, 1, lens2.index(v), lens2.radiusUm(v), 0, 0)
+      travel(light, lens2.thicknessUm(v))
+      refract(light, lens2.index(v), 1, flat, 0, 0)
+      travel(light, back(v))
+      return light
     },
     echoes: (v) => {
+      if (element.device !== undefined) throw new Error('no echoes past a device here')
       const [near = 0, far = 0] = faces(v)
       /** Shares that the faces after the first send back into a mode: those of the lenses, then the last one. */
       const passed = (

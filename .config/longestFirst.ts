@@ -1,0 +1,44 @@
+// The order of test files: those that take longest begin, so that no worker is left with one of them while the other has nothing.
+
+import type { TestSpecification } from 'vitest/node'
+
+/** Files of 10 s and more, longest first; all others are short enough to come in any order. */
+const LONG = [
+  'tests/e2e/everyScreen.test.ts',
+  'tests/e2e/measurements.test.ts',
+  'tests/e2e/persistence.test.ts',
+  'tests/e2e/firstTime.test.ts',
+  'tests/e2e/yield.test.ts',
+  'tests/e2e/review.test.ts',
+  'tests/e2e/tabOrder.test.ts',
+  'tests/e2e/families.test.ts',
+  'tests/e2e/designScreen.test.ts',
+  'tests/e2e/address.test.ts',
+  'tests/e2e/offline.test.ts',
+  'tests/e2e/answersJob.test.ts',
+  'tests/report/workbook.test.ts',
+  'tests/analysis/field/fieldReference.test.ts',
+  'tests/report/command.test.ts',
+  'tests/reference/validation.test.ts',
+  'tests/optics/modeSolver/solveMode.test.ts',
+  'tests/report/hostile.test.ts',
+  'tests/optics/modeSolver/substrate.test.ts',
+  'tests/analysis/proposals/proposeProject.test.ts',
+]
+
+const rank = ({ moduleId }: TestSpecification) => {
+  const found = LONG.findIndex((path) => moduleId.endsWith(path))
+  return found === -1 ? LONG.length : found
+}
+
+/** Handed to the test runner, which makes one of it. */
+export class LongestFirst {
+  sort(files: readonly TestSpecification[]): TestSpecification[] {
+    return [...files].sort((a, b) => rank(a) - rank(b) || (a.moduleId < b.moduleId ? -1 : 1))
+  }
+
+  /** No run of this project is shared out among machines. */
+  shard(files: TestSpecification[]): TestSpecification[] {
+    return files
+  }
+}

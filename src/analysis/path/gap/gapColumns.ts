@@ -1,0 +1,111 @@
+// The loss of a gap for many vectors at once: the same numbers as one by one, in columns.
+
+import { fillEfficiencies, NO_LIGHT_RATIO } from '../../../optics/index'
+import { type Column, type Columns, columnProduct, columnSum } from '../vector/columns'
+import type { FilledFace, GapJoint } from '../vector/gapJoint'
+import type { Movement } from '../vector/models'
+import type { Reader } from '../vector/readers'
+
+interface FaceColumns {
+  readonly transmission: Column
+  readonly slopeRad: Column
+  readonly widthScale: Column
+}
+
+/** A bare face in every vector. */
+function faceColumns(
+  columns: Columns,
+  { face, fill }: FilledFace,
+  guide: Column,
+  medium: Column,
+  angle: Column,
+): FaceColumns {
+  const slopeRad = new Float64Array(columns.size)
+  const widthScale = new Float64Array(columns.size)
+  const transmission = columns.derived((out, count) => {
+    const [guides, media, angles] = [guide(), medium(), angle()]
+    for (let i = 0; i < count; i++) {
+      fill(columns.held, guides[i] as number, media[i] as number, angles[i] as number)
+      out[i] = face.transmission
+      slopeRad[i] = face.slopeRad
+      widthScale[i] = face.widthScale
+    }
+  })
+  const beside = (column: Float64Array): Column => {
+    return () => {
+      transmission()
+      return column
+    }
+  }
+  return { transmission, slopeRad: beside(slopeRad), widthScale: beside(widthScale) }
+}
+
+/** Loss of the joint and both faces, dB. Where no light to speak of arrives, `lossDb` says what counts. */
+export function gapLosses(parts: GapJoint, columns: Columns): Column {
+  const { near, far, movements } = parts
+  const of = (reader: Reader) => columns.columnOf(reader)
+  const index = of(parts.medium)
+  const nearFace = faceColumns(columns, parts.nearFace, of(near.index), index, of(parts.nearAngle))
+  const farFace = faceColumns(columns, parts.farFace, of(far.index), index, of(parts.farAngle))
+  const inX = parts.plane === 'x'
+  const stretched = (mfd: Reader, { widthScale }: FaceColumns, inPlane: boolean) =>
+    inPlane ? columnProduct(columns, of(mfd), widthScale) : of(mfd)
+  const leftover = columns.derived((out, count) => {
+    const [nearSlope, farSlope] = [nearFace.slopeRad(), farFace.slopeRad()]
+    for (let i = 0; i < count; i++) {
+      out[i] = parts.pointingRad + (nearSlope[i] as number) - (farSlope[i] as number)
+    }
+  })
+  const tilted = (tilt: Reader, inPlane: boolean) =>
+    inPlane ? columnSum(columns, [of(tilt), leftover]) : of(tilt)
+  const moved = (value: Reader, axis: keyof Movement) =>
+    columnSum(columns, [of(value), ...movements.map((movement) => of(movement[axis]))])
+  const asked = moved(parts.gap, 'z')
+  const numbers = {
+    wavelengthUm: of(parts.wavelength),
+    index,
+    emitterMfdXUm: stretched(near.mfdXUm, nearFace, inX),
+    emitterMfdYUm: stretched(near.mfdYUm, nearFace, !inX),
+    receiverMfdXUm: stretched(far.mfdXUm, farFace, inX),
+    receiverMfdYUm: stretched(far.mfdYUm, farFace, !inX),
+    offsetXUm: moved(parts.offsetX, 'x'),
+    offsetYUm: moved(parts.offsetY, 'y'),
+    // A tolerance may reach past contact; glass and chip then touch.
+    gapUm: columns.derived((out, count) => {
+      const gaps = asked()
+      for (let i = 0; i < count; i++) out[i] = Math.max(gaps[i] as number, parts.leastGapUm)
+    }),
+    tiltXRad: tilted(parts.tiltX, inX),
+    tiltYRad: tilted(parts.tiltY, !inX),
+    rollRad: of(parts.roll),
+    waistXUm: of(near.waistXUm),
+    waistYUm: of(near.waistYUm),
+  }
+  return columns.derived((out, count) => {
+    fillEfficiencies(
+      {
+        wavelengthUm: numbers.wavelengthUm(),
+        index: numbers.index(),
+        emitterMfdXUm: numbers.emitterMfdXUm(),
+        emitterMfdYUm: numbers.emitterMfdYUm(),
+        receiverMfdXUm: numbers.receiverMfdXUm(),
+        receiverMfdYUm: numbers.receiverMfdYUm(),
+        offsetXUm: numbers.offsetXUm(),
+        offsetYUm: numbers.offsetYUm(),
+        gapUm: numbers.gapUm(),
+        tiltXRad: numbers.tiltXRad(),
+        tiltYRad: numbers.tiltYRad(),
+        rollRad: numbers.rollRad(),
+        waistXUm: numbers.waistXUm(),
+        waistYUm: numbers.waistYUm(),
+      },
+      count,
+      out,
+    )
+    const [nearPassed, farPassed] = [nearFace.transmission(), farFace.transmission()]
+    for (let i = 0; i < count; i++) {
+      const ratio = (out[i] as number) * (nearPassed[i] as number) * (farPassed[i] as number)
+      out[i] = ratio > NO_LIGHT_RATIO ? 0 - 10 * Math.log10(ratio) : columns.valueAt(parts.lossDb, i)
+    }
+  })
+}

@@ -1,0 +1,45 @@
+import { describe, expect, test } from 'vitest'
+import { type Box, contourLabels } from '../../../src/figures/render/contourLabels'
+
+/** A bowl around the middle of the grid: contours are circles. */
+const AXIS = Float64Array.from({ length: 61 }, (_, i) => (i - 30) / 30)
+const GRID = { x: AXIS, y: AXIS, rows: Array.from(AXIS, (y) => AXIS.map((x) => 5 * (x * x + y * y))) }
+const FRAME: Box = { left: 0, right: 200, top: 0, bottom: 200 }
+const toPx = (x: number, y: number) => [100 + 100 * x, 100 - 100 * y] as const
+const [WIDE_PX, HALF_HIGH_PX] = [34, 7.5]
+const LEVELS = [1, 3]
+
+const labels = (drawn: readonly Box[]) =>
+  contourLabels(
+    GRID,
+    LEVELS,
+    toPx,
+    LEVELS.map(() => WIDE_PX),
+    FRAME,
+    drawn,
+  )
+const covers = ({ xPx, yPx }: { xPx: number; yPx: number }, box: Box) =>
+  xPx + WIDE_PX / 2 >= box.left &&
+  xPx - WIDE_PX / 2 <= box.right &&
+  yPx + HALF_HIGH_PX >= box.top &&
+  yPx - HALF_HIGH_PX <= box.bottom
+
+describe('labels of contours', () => {
+  test('lie on their own line', () => {
+    for (const { index, xPx, yPx } of labels([])) {
+      const radius = Math.hypot(xPx - 100, yPx - 100) / 100
+      expect(5 * radius ** 2).toBeCloseTo(LEVELS[index] ?? 0, 0)
+    }
+    expect(labels([])).toHaveLength(2)
+  })
+
+  test('move off an edge that is drawn where the line has another place, and stay where it has none', () => {
+    const [first] = labels([])
+    if (first === undefined) throw new Error('no label')
+    const edge: Box = { left: 40, right: 160, top: first.yPx - 1, bottom: first.yPx + 1 }
+    const moved = labels([edge])
+    expect(moved).toHaveLength(2)
+    for (const place of moved) expect(covers(place, edge)).toBe(false)
+    expect(labels([FRAME])).toEqual(labels([]))
+  })
+})

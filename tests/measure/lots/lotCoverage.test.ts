@@ -1,0 +1,137 @@
+// Of 200 lots of known truth, every 95 % interval that a lot shows holds it in 92 to 98 %: lots of several sizes, with and without
+// batches. The intervals of tolerances are in tests/analysis/production.
+
+import { expect, test } from 'vitest'
+import { lotSummary } from '../../../src/measure/lots/lotSummary'
+import { lotTrend } from '../../../src/measure/lots/lotTrend'
+import { nextLot } from '../../../src/measure/lots/nextLot'
+import { normalQuantile } from '../../../src/numerics/normal'
+import { unitPoints } from '../../../src/numerics/random/unitPoints'
+
+const LOTS = 200
+const isNear95 = (held: number) => held >= 0.92 * LOTS && held <= 0.98 * LOTS
+
+function draws(seed: number) {
+  const points = unitPoints('random', 1, seed)
+  const out = new Float64Array(1)
+  let index = 0
+  const uniform = () => {
+    points.point(index++, out)
+    return out[0]!
+  }
+  return { uniform, normal: () => normalQuantile(uniform()) }
+}
+
+interface Lot {
+  readonly assemblies: number
+  readonly channels: number
+  readonly batches: number
+  readonly batchDb: number
+  readonly seed: number
+}
+
+const TRUE_MEAN_DB = 3
+const words = (places: readonly number[]) => ({
+  names: Array.from({ length: Math.max(...places) + 1 }, (_, i) => `${i}`),
+  places: Float64Array.from(places),
+})
+
+/** Losses about 3 dB: batches, assemblies by 0.2 dB, channels of the design by up to 0.1 dB about their mean, and 0.15 dB each. */
+function lotsOf({ assemblies, channels, batches, batchDb, seed }: Lot) {
+  const { normal } = draws(seed)
+  const rows = Array.from({ length: assemblies * channels }, (_, i) => Math.floor(i / channels))
+  const batchOf = (assembly: number) => Math.floor((assembly * batches) / assemblies)
+  return Array.from({ length: LOTS }, () => {
+    const ofBatch = Array.from({ length: batches }, () => batchDb * normal())
+    const ofAssembly = Array.from({ length: assemblies }, () => 0.2 * normal())
+    const lossDb = rows.map((assembly, i) => {
+      const ofChannel = 0.1 * ((i % channels) - (channels - 1) / 2)
+      return TRUE_MEAN_DB + ofBatch[batchOf(assembly)]! + ofAssembly[assembly]! + ofChannel + 0.15 * normal()
+    })
+    return lotSummary({
+      lossDb: Float64Array.from(lossDb),
+      returnLossDb: null,
+      day: null,
+      assembly: words(rows),
+      channel: channels > 1 ? words(rows.map((_, i) => i % channels)) : null,
+      batch: batches > 1 ? words(rows.map(batchOf)) : null,
+      station: null,
+      standardDb: 0.05,
+    })
+  })
+}
+
+const CASES: readonly Lot[] = [
+  { assemblies: 50, channels: 12, batches: 1, batchDb: 0, seed: 1 },
+  { assemblies: 50, channels: 12, batches: 5, batchDb: 0.1, seed: 2 },
+  { assemblies: 8, channels: 4, batches: 1, batchDb: 0, seed: 3 },
+  { assemblies: 8, channels: 4, batches: 2, batchDb: 0.3, seed: 4 },
+  { assemblies: 200, channels: 1, batches: 8, batchDb: 0.2, seed: 5 },
+]
+
+test.each(CASES)(
+  'mean and trend of $assemblies assemblies of $channels channels in $batches batches',
+  (lot) => {
+    const lots = lotsOf(lot)
+    const held = lots.filter(
+      ({ meanDb, meanPlusMinusDb }) => Math.abs(meanDb - TRUE_MEAN_DB) <= meanPlusMinusDb!,
+    )
+    expect(held.length).toSatisfy(isNear95)
+    const trends = lots.map(({ trend }) => trend!)
+    if (lot.batches === 2) expect(trends.every(({ slopePlusMinus }) => slopePlusMinus === null)).toBe(true)
+    else expect(trends.filter((t) => Math.abs(t.slope) <= t.slopePlusMinus!).length).toSatisfy(isNear95)
+  },
+)
+
+test('a line through batches by hand, and through assemblies where batches come in turns', () => {
+  // Means 1.5, 3.5, 6.5 at places 0.5, 2.5, 4.5: slope (3 * 2 + 2 * 2) / 8 = 1.25, residuals 1/6, -1/3, 1/6, t = 12.706.
+  const trend = lotTrend([1, 2, 3, 4, 6, 7], [0, 0, 1, 1, 2, 2])
+  expect(trend.from).toBe('batches')
+  expect(trend.slope).toBeCloseTo(1.25, 12)
+  expect(trend.slopePlusMinus).toBeCloseTo(12.7062 * Math.sqrt(1 / 6 / 8), 3)
+  expect(lotTrend([1, 2, 3, 4, 6, 7], [0, 1, 0, 1, 0, 1]).from).toBe('assemblies')
+  expect(lotTrend([1, 2, 3, 4, 6, 7], [0, 1, 2, 3, 4, 5]).from).toBe('assemblies')
+})
+
+test.each([8, 50, 200])('yield of the process and of the next lot, %i independent assemblies', (size) => {
+  const { uniform } = draws(100 + size)
+  let [held, next] = [0, 0]
+  for (let n = 0; n < LOTS; n++) {
+    const truth = 0.6 + 0.35 * uniform()
+    const passes = () => Array.from({ length: size }, () => uniform() < truth)
+    const { interval, range } = nextLot(passes(), null)
+    if (interval.low <= truth && truth <= interval.high) held++
+    const later = passes().filter(Boolean).length / size
+    if (range.low <= later && later <= range.high) next++
+  }
+  expect(held).toSatisfy(isNear95)
+  // The share of eight assemblies comes in steps, so that its range may hold more than it says.
+  expect(next).toBeGreaterThanOrEqual(0.92 * LOTS)
+  if (size > 8) expect(next).toSatisfy(isNear95)
+})
+
+test.each([
+  [50, 5],
+  [200, 8],
+  [200, 20],
+])('yield of %i assemblies in %i batches that differ', (size, batches) => {
+  const { uniform, normal } = draws(1000 + size + batches)
+  const shareOf = (deviation: number) => 1 / (1 + Math.exp(-(1.5 + 0.6 * deviation)))
+  // The mean of the process over its batches, as a sum over the normal distribution.
+  let truth = 0
+  for (let i = 0; i < 2000; i++) truth += shareOf(normalQuantile((i + 0.5) / 2000)) / 2000
+  const of = Array.from({ length: size }, (_, i) => Math.floor((i * batches) / size))
+  const passes = () => {
+    const shares = Array.from({ length: batches }, () => shareOf(normal()))
+    return of.map((batch) => uniform() < shares[batch]!)
+  }
+  let [held, next] = [0, 0]
+  for (let n = 0; n < LOTS; n++) {
+    const { interval, range } = nextLot(passes(), of)
+    if (interval.low <= truth && truth <= interval.high) held++
+    const later = passes().filter(Boolean).length / size
+    if (range.low <= later && later <= range.high) next++
+  }
+  expect(held).toSatisfy(isNear95)
+  expect(next).toSatisfy(isNear95)
+})

@@ -1,0 +1,92 @@
+import { describe, expect, test } from 'vitest'
+import { secondMomentWidths } from '../../../src/measure'
+import { backgroundEvenness } from '../../../src/measure/nearField/imageEvenness'
+import type { Moments } from '../../../src/measure/nearField/imageMoments'
+import { gaussianImage, randomSource } from '../support/synthetic'
+
+const size = 120
+/** A round beam of 20 pixels (1/e²) in the middle. */
+const beam: Moments = { x: 60, y: 60, xx: 25, yy: 25, xy: 0, sum: 1 }
+
+/** Background of noise 1 about 100, and what `added` puts on top at a distance in beam widths. */
+function evenness(added: (dx: number, dy: number, widths: number) => number) {
+  const { normal } = randomSource(6)
+  const pixels = Float64Array.from({ length: size * size }, (_, k) => {
+    const [dx, dy] = [(k % size) - beam.x, Math.floor(k / size) - beam.y]
+    return 100 + normal() + added(dx, dy, Math.hypot(dx, dy) / 20)
+  })
+  return backgroundEvenness({ pixels, width: size, height: size }, beam, 100, 1)
+}
+
+describe('evenness of the background around a beam', () => {
+  test('noise alone is not seen', () => {
+    const even = evenness(() => 0)
+    expect(even).toMatchObject({ isSkirt: false, isSeen: false })
+    expect(even.unevenCounts).toBeLessThan(0.1)
+  })
+
+  test('a ring of 0.8 counts between 1.2 and 1.5 widths is a skirt of 0.8 counts', () => {
+    // 1,018 pixels of noise 1: the mean of the ring is known to 0.03.
+    const skirt = evenness((_x, _y, widths) => (widths > 1.2 && widths <= 1.5 ? 0.8 : 0))
+    expect(skirt).toMatchObject({ isSkirt: true, isSeen: true })
+    expect(skirt.unevenCounts).toBeGreaterThan(0.7)
+    expect(skirt.unevenCounts).toBeLessThan(0.9)
+  })
+
+  test('a ring that is darker is seen, but is no skirt', () => {
+    const dark = evenness((_x, _y, widths) => (widths > 1.2 && widths <= 1.5 ? -0.8 : 0))
+    expect(dark).toMatchObject({ isSkirt: false, isSeen: true })
+    expect(dark.unevenCounts).toBeGreaterThan(0.7)
+  })
+
+  test('half of the surroundings 0.5 counts above the level and half below is 0.5 counts uneven', () => {
+    const halves = evenness((dx, _y, widths) => (widths > 1.5 ? 0.5 * Math.sign(dx || 1) : 0))
+    expect(halves).toMatchObject({ isSkirt: false, isSeen: true })
+    expect(halves.unevenCounts).toBeGreaterThan(0.45)
+    expect(halves.unevenCounts).toBeLessThan(0.55)
+  })
+
+  test('pixels further than six times the noise from the level, such as a hot one, count for nothing', () => {
+    const hot = evenness((dx, dy) => (dx === 30 && dy === 30 ? 5000 : 0))
+    expect(hot).toEqual(evenness((dx, dy) => (dx === 30 && dy === 30 ? 4000 : 0)))
+    expect(hot.isSeen).toBe(false)
+  })
+})
+
+test('the budget of a width is the sum over the pixels of the aperture, along the axis of that width', () => {
+  const image = gaussianImage({
+    size: 200,
+    pixelUm: 0.2,
+    majorUm: 9,
+    minorUm: 6,
+    azimuthDeg: 0,
+    peak: 50_000,
+    background: 300,
+    noise: 20,
+    normal: randomSource(11).normal,
+  })
+  const result = secondMomentWidths(image)
+  const [a, b] = [22.5, 15] // half widths (1/e²) in pixels
+  const sum = (50_000 * Math.PI * a * b) / 2
+  for (const [budget, along, across] of [
+    [result.budget.major, a, b],
+    [result.budget.minor, b, a],
+  ] as const) {
+    const variance = (along / 2) ** 2
+    let first = 0
+    let second = 0
+    for (let u = -1.5 * 2 * along + 0.5; u < 3 * along; u++) {
+      for (let v = -3 * across + 0.5; v < 3 * across; v++) {
+        first += u * u - variance
+        second += (u * u - variance) ** 2
+      }
+    }
+    const toWidthUm = (2 * along * 0.2) / (2 * variance)
+    const part = (source: string) => budget.contributions.find((each) => each.source === source)!
+    const level = part('background level')
+    const levelError = result.backgroundNoise / Math.sqrt(level.degreesOfFreedom + 1)
+    expect(level.standardUm / ((levelError * first * toWidthUm) / sum)).toBeCloseTo(1, 1)
+    const noise = part('pixel noise').standardUm
+    expect(noise / ((result.backgroundNoise * Math.sqrt(second) * toWidthUm) / sum)).toBeCloseTo(1, 1)
+  }
+})
