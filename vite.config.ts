@@ -107,7 +107,7 @@ export default defineConfig(({ mode }) => {
             include: ['tests/e2e/**/*.test.ts'],
             setupFiles: ['tests/support/fitsHere.ts', 'tests/support/cpuLog.ts'],
             globalSetup: ['tests/e2e/support/serve.ts'],
-            testTimeout: 120_000,
+            testTimeout: 300_000, // a busy machine takes many times as long
             hookTimeout: 120_000,
             expect: { poll: { timeout: 60_000 } }, // the 1 s of the tool is less than a busy machine may take
             isolate: false,

@@ -42,7 +42,7 @@ test('a relay is inserted by keys alone; Escape closes the menu and leaves the f
   await page.getByRole('combobox', { name: 'Lens 1', exact: true }).waitFor({ state: 'detached' })
   await expect.poll(() => focused(page)).not.toMatch(/^(nothing|unseen)/)
   expect(complaints).toEqual([])
-}, 120_000)
+})
 
 test('tolerances of the station, sizing, the order of alignment and the kind of a measurement are set by keys alone', async () => {
   const { page, complaints } = await openApp(browser, { asOpened: true })
@@ -122,4 +122,4 @@ test('tolerances of the station, sizing, the order of alignment and the kind of 
   await page.keyboard.press('Control+z')
   await expect.poll(() => kind.inputValue()).toBe(before)
   expect(complaints).toEqual([])
-}, 120_000)
+})

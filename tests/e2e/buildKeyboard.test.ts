@@ -77,4 +77,4 @@ test('what can be built is found by keys alone', async () => {
   await page.keyboard.press('Tab')
   expect(await focused(page)).not.toMatch(/^(nothing|unseen)/)
   expect(complaints).toEqual([])
-}, 120_000)
+})

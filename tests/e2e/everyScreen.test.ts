@@ -6,7 +6,7 @@ import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
 import { outdatedPicture, writeGuidePicture } from './support/guidePicture'
-import { faultsOf } from './support/screen'
+import { faultsOf, lasting } from './support/screen'
 import { STATES } from './support/states'
 
 let browser: Browser
@@ -61,17 +61,6 @@ async function settled(page: Page): Promise<void> {
   await page.getByText('Loading…').waitFor({ state: 'detached' })
   const greyed = page.locator('[data-outdated="true"], .mode-fields [aria-busy="true"]')
   await greyed.first().waitFor({ state: 'detached' })
-}
-
-/** What stays wrong once the page has had its time to settle. */
-async function lasting(check: () => Promise<readonly string[]>): Promise<readonly string[]> {
-  let found: readonly string[] = []
-  for (let tries = 0; tries < 20; tries++) {
-    found = await check()
-    if (found.length === 0) break
-    await new Promise((done) => setTimeout(done, 100))
-  }
-  return found
 }
 
 async function sideways(page: Page): Promise<readonly string[]> {

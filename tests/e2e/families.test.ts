@@ -121,7 +121,7 @@ async function allFamilies(page: Page): Promise<void> {
   await selectDesign(page, FAMILIES.at(-1) ?? '')
 }
 
-describe('from an empty project', { timeout: 120_000 }, () => {
+describe('from an empty project', () => {
   test('all families are built and compared; the two that meet 2 dB with an isolator are found, one is sized and ordered', async () => {
     const { page, complaints } = await openApp(browser)
     await allFamilies(page)

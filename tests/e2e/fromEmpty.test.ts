@@ -87,7 +87,7 @@ describe('from an empty project, by keyboard alone', () => {
     await page.keyboard.press('Control+z')
     await expect.poll(() => gap.inputValue()).toBe(before)
     expect(complaints).toEqual([])
-  }, 120_000)
+  })
 
   test('a part in use says by whom and cannot be deleted; one that is not can, and comes back by undo', async () => {
     const { page } = await openApp(browser)

@@ -116,7 +116,7 @@ describe('with the network cut', () => {
       await context.close()
       await copy.close()
     }
-  }, 120_000)
+  })
 })
 
 describe('a new version', () => {
@@ -151,7 +151,7 @@ describe('a new version', () => {
       await context.close()
       await copy.close()
     }
-  }, 120_000)
+  })
 })
 
 describe('the one file', () => {
@@ -171,5 +171,5 @@ describe('the one file', () => {
     } finally {
       await context.close()
     }
-  }, 120_000)
+  })
 })

@@ -181,8 +181,8 @@ describe('the review sheet', () => {
       const cells = rowOf(windows, `window-gap-${axis}`)
       const perCore = axis.endsWith('Rad') ? 180 / Math.PI : 1
       const sides = marks.flatMap(({ below, above }) => [
-        below === null ? 'never' : -below * perCore,
-        above === null ? 'never' : above * perCore,
+        below === null ? 'not reached' : -below * perCore,
+        above === null ? 'not reached' : above * perCore,
       ])
       expect(cells.slice(2, 8).map((cell) => (typeof cell === 'string' ? cell : cell.value))).toEqual(sides)
     }

@@ -12,12 +12,14 @@ function processes(): ReadonlyMap<number, { readonly parent: number; readonly cp
   for (const name of readdirSync('/proc').filter((each) => /^\d+$/.test(each))) {
     try {
       const text = readFileSync(`/proc/${name}/stat`, 'utf8')
-      // After the name in brackets, which may hold anything: state, parent, ..., user and system time as 12th and 13th.
+      // After the name in brackets, which may hold anything: state, parent, ..., user and system time of the process as 12th and
+      // 13th, and of its children that have ended as 14th and 15th.
       const fields = text
         .slice(text.lastIndexOf(')') + 2)
         .split(' ')
         .map(Number)
-      const cpuS = ((fields[11] ?? 0) + (fields[12] ?? 0)) / CLOCK_TICKS_PER_S
+      const ticks = fields.slice(11, 15).reduce((sum, each) => sum + each, 0)
+      const cpuS = ticks / CLOCK_TICKS_PER_S
       found.set(Number(name), { parent: fields[1] ?? 0, cpuS })
     } catch {
       // ended

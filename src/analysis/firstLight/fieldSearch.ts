@@ -1,6 +1,7 @@
 // First light by the real fields of a joint: the plan and the climb. In steps, because it takes a second or so.
 
-import { InputError } from '../../numerics/inputError'
+import { RefusalError } from '../../numerics/inputError'
+import { fixedText } from '../../numerics/numberText'
 import { type Steps, within } from '../../numerics/steps'
 import type { FieldJointSpec, GaussianJoint } from '../../optics/index'
 import type { RelayFields } from '../field/fit/relayAxes'
@@ -29,7 +30,7 @@ export interface FieldSearch {
 /** Share of the work until the plan is there; the table for the climbs takes the rest. */
 const PLAN_DONE = 0.6
 
-/** Throws InputError where the power margin is more than sums of fields resolve, or no grid holds the joint. */
+/** Throws RefusalError where the power margin is more than sums of fields resolve, or no grid holds the joint. */
 export function* fieldSearchSteps({
   spec,
   relay,
@@ -41,10 +42,8 @@ export function* fieldSearchSteps({
 }: FieldSearchRequest): Steps<FieldSearch> {
   const resolvedDb = station.launchDbm - station.detectorFloorDbm - otherLossDb
   if (resolvedDb > DARKEST_FIELD_DB)
-    throw new InputError(
-      'the power margin',
-      resolvedDb,
-      `at most ${DARKEST_FIELD_DB} dB for a search with fields`,
+    throw new RefusalError(
+      `Power margin: ${fixedText(resolvedDb, 1)} dB at the working point, at most ${DARKEST_FIELD_DB} dB with real fields`,
     )
   const lossOf = spec !== null ? fieldLossOf(spec, joint) : relay !== null ? relayLossOf(relay, joint) : null
   if (lossOf === null) throw new Error('neither fields nor lenses')

@@ -16,6 +16,7 @@ import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { FirstLightViews } from './FirstLightViews'
 import type { FoundSearch } from './SearchTables'
 
+const GAUSSIAN_MODEL = 'Modes are modelled as Gaussian; side lobes of real modes can be detected further out.'
 const RAD_PER_DEG = Math.PI / 180
 
 export function FirstLightPanel({
@@ -55,7 +56,7 @@ export function FirstLightPanel({
         station={station}
         found={found}
         complaint={gaussian.ok ? '' : gaussian.message}
-        model="Modes are modelled as Gaussian; side lobes of real modes can be detected further out."
+        model={GAUSSIAN_MODEL}
       />
     )
   return (
@@ -101,12 +102,14 @@ function FieldFirstLight({
       station={station}
       found={isDone ? answer : gaussian}
       gaussian={isDone ? gaussian : null}
-      complaint={message === '' ? '' : `Gaussian values: ${message}`}
+      complaint={message === '' ? '' : `${message}. The values shown are Gaussian.`}
       progress={<Progress label="Computing the fields" share={progress} />}
       model={
         isDone
           ? `Computed with ${by}. Gaussian values are in brackets where they differ. The capture range ends where the signal first falls to the floor: side lobes beyond it can still be detected.`
-          : 'Modes are modelled as Gaussian until the fields are computed.'
+          : message === ''
+            ? 'Modes are modelled as Gaussian until the fields are computed.'
+            : GAUSSIAN_MODEL
       }
     />
   )

@@ -10,7 +10,7 @@ import { FilmList, newFilm } from '../../ui/fields/FilmList'
 import { QuantityField } from '../../ui/fields/QuantityField'
 
 const CHOICES = [
-  { value: 'bare', label: 'bare' },
+  { value: 'bare', label: 'uncoated' },
   { value: 'reflectance', label: 'an entered reflectance' },
   { value: 'films', label: 'thin films' },
 ]

@@ -136,7 +136,7 @@ const lossTable = ({ losses, yields }: Summary): TableBlock =>
   )
 
 function windowTable({ windows }: Summary): TableBlock {
-  const sideCell = (value: number | null): Cell => (value === null ? 'never' : fixedCell(value, 2))
+  const sideCell = (value: number | null): Cell => (value === null ? 'not reached' : fixedCell(value, 2))
   return table(
     `Alignment tolerance at the chip, ${SUMMARY_EXCESS_DB} dB excess loss`,
     ['Axis', 'From', 'To', 'Unit', 'Station ±'],

@@ -127,6 +127,71 @@ test('a sampled gap below contact is contact, and is counted', () => {
   expect(below.p50Db).toBeCloseTo(runYield(facing({}, 15, 0), NAME, { samples: 4096, seed: 1 }).p50Db, 1)
 })
 
+/** Without any tolerance, of a part either. */
+function exact(project: Project): Project {
+  return produce(project, (draft) => {
+    const strip = (value: unknown): void => {
+      if (typeof value !== 'object' || value === null) return
+      if ('tolerance' in value) value.tolerance = undefined
+      for (const each of Object.values(value)) strip(each)
+    }
+    strip(draft)
+  })
+}
+
+test('draws below contact lose what contact loses: percentiles and yield of a uniform gap by hand', () => {
+  const at = (um: number) => exact(facing({}, um))
+  const nominalDb = (um: number) => evaluateCandidate(at(um), NAME).nominalDb
+  // 13 to 17 um about a contact at 15 um: half of all draws are at contact, the rest lie evenly between 15 and 17 um.
+  const project = produce(at(15), (draft) => {
+    const gap = draft.candidates[0]?.chain[1]
+    if (gap?.kind === 'gap') gap.gap = quantityOf(15, 'um', 'estimate', 2)
+    draft.requirements.losses = [
+      { id: 'loss', limit: quantityOf(nominalDb(16), 'dB'), basis: 'RSS', percentile: 95, channels: 'one' },
+    ]
+  })
+  const run = runYield(project, NAME, { samples: 4096, seed: 5 })
+  expect(nominalDb(3)).toBe(nominalDb(15))
+  expect(run.p50Db).toBeCloseTo(nominalDb(15), 2)
+  expect(run.p95Db).toBeCloseTo(nominalDb(16.8), 2)
+  expect(run.yield).toBeCloseTo(0.75, 2)
+  expect(run.touching).toBeCloseTo(0.5, 2)
+})
+
+test('assemblies that touch, each in its own pose, are as many as in a Monte Carlo by hand', () => {
+  const [gapUm, halfUm, sigmaDeg, sigmaUm] = [16, 1.5, 1, 4]
+  const normal = (sigma: number) => ({ plusMinus: sigma, distribution: 'normal', coverage: 1 }) as const
+  const project = produce(exact(facing({}, gapUm)), (draft) => {
+    const gap = draft.candidates[0]?.chain[1]
+    if (gap?.kind !== 'gap') return
+    gap.gap = quantityOf(gapUm, 'um', 'estimate', halfUm)
+    gap.tiltX = quantityOf(0, 'deg', 'estimate', normal(sigmaDeg))
+    gap.offsetY = quantityOf(0, 'um', 'estimate', normal(sigmaUm))
+  })
+  // A generator of its own (S. K. Park, K. W. Miller, Commun. ACM 31 (1988) 1192) and Box-Muller.
+  let state = 20_261
+  const uniform = () => {
+    state = (state * 16_807) % 2_147_483_647
+    return state / 2_147_483_647
+  }
+  const gauss = () => Math.sqrt(-2 * Math.log(uniform())) * Math.cos(2 * Math.PI * uniform())
+  const draws = 40_000
+  let touching = 0
+  for (let n = 0; n < draws; n++) {
+    const gap = gapUm + halfUm * (2 * uniform() - 1)
+    const tiltRad = Math.abs(sigmaDeg * DEG * gauss())
+    const downUm = 10 + sigmaUm * gauss()
+    // The ledge lies 10 um below the axis and 15 um before the facet; the part of the face below its surface is widest there,
+    // and reaches forward by its half width times the sine of the tilt.
+    const halfWidthUm = downUm <= 0 ? 62.5 : Math.sqrt(62.5 ** 2 - downUm ** 2)
+    if (gap - halfWidthUm * Math.sin(tiltRad) < 15) touching++
+  }
+  const run = runYield(project, NAME, { samples: 4096, seed: 5 })
+  expect(touching / draws).toBeGreaterThan(0.2)
+  expect(touching / draws).toBeLessThan(0.8)
+  expect(Math.abs((run.touching ?? Number.NaN) - touching / draws)).toBeLessThan(0.02)
+})
+
 test('tilt within its tolerance brings the rim to the chip: share and gap to set by the normal distribution', () => {
   // A rim of 62.5 um touches a flat chip at a gap of 62.5 sin(tilt). Tilt x is normal with a standard deviation of 1.5 degrees.
   const project = produce(

@@ -41,19 +41,27 @@ function closedForm(seed: number, channels: number) {
 }
 
 describe('the posterior of the tolerances', () => {
-  const layout = layoutOf(24, 4, 0.05)
-  const draw = lotDraw(closedForm(3, 4), layout, 4)
-  const featuresOf = (lot: number, factors: Float64Array) => lotFeatures(draw(lot, factors), layout)
-  const table = finish(referenceSteps(2, 1000, 7, featuresOf))
+  const ofLots = (assemblies: number, channels: number) => {
+    const layout = layoutOf(assemblies, channels, 0.05)
+    const draw = lotDraw(closedForm(3, channels), layout, 4)
+    const featuresOf = (lot: number, factors: Float64Array) => lotFeatures(draw(lot, factors), layout)
+    return { featuresOf, table: finish(referenceSteps(2, 1000, 7, featuresOf)) }
+  }
+  const { featuresOf, table } = ofLots(24, 4)
 
-  test('of 200 simulated lots holds the truth in 92 to 98 %', () => {
+  test.each([
+    [24, 4],
+    [8, 4],
+    [200, 1],
+  ])('of 200 simulated lots of %i assemblies of %i channels holds the truth in 92 to 98 %', (...size) => {
+    const lots = ofLots(...size)
     const truths = unitPoints('random', 2, 91)
     const point = new Float64Array(2)
     const held = [0, 0]
     for (let n = 0; n < 200; n++) {
       truths.point(n, point)
       const truth = point.map((u) => Math.exp(PRIOR_LOG_STANDARD * normalQuantile(u)))
-      posteriorFactors(table, featuresOf(50_000 + n, truth)).forEach(({ low, high }, j) => {
+      posteriorFactors(lots.table, lots.featuresOf(50_000 + n, truth)).forEach(({ low, high }, j) => {
         if (low <= truth[j]! && truth[j]! <= high) held[j]!++
       })
     }

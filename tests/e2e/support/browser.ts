@@ -100,8 +100,9 @@ let spare: Page | undefined
 async function lentPage(browser: Browser): Promise<Page> {
   const lent = spare ?? (await newPage(browser, {}))
   spare = undefined
-  onTestFinished(async () => {
-    const emptied = await cleared(lent).catch(() => false)
+  onTestFinished(async ({ task }) => {
+    // A test that ran out of time goes on: its page is not for the next one.
+    const emptied = task.result?.state !== 'fail' && (await cleared(lent).catch(() => false))
     if (emptied && spare === undefined) spare = lent
     else await lent.context().close()
   })

@@ -134,3 +134,26 @@ export async function faultsOf(page: Page, rules: 'all' | 'colour' = 'all'): Pro
     rules === 'colour' ? COLOUR_RULES : null,
   )
 }
+
+/** What stays wrong once the page has had its time to settle. */
+export async function lasting(check: () => Promise<readonly string[]>): Promise<readonly string[]> {
+  let found: readonly string[] = []
+  for (let tries = 0; tries < 20; tries++) {
+    found = await check()
+    if (found.length === 0) break
+    await new Promise((done) => setTimeout(done, 100))
+  }
+  return found
+}
+
+/** What axe-core finds on the page as it is, in one theme and then the other; it ends in the light one. */
+export async function faultsInBothThemes(page: Page): Promise<readonly string[]> {
+  const inTheme = (colorScheme: 'light' | 'dark') =>
+    page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })
+  await inTheme('light')
+  const light = await lasting(() => faultsOf(page))
+  await inTheme('dark')
+  const dark = await lasting(() => faultsOf(page, 'colour'))
+  await inTheme('light')
+  return [...light, ...dark.map((each) => `dark: ${each}`)]
+}

@@ -22,7 +22,7 @@ const BY_FIELDS =
 
 function side(mark: AxisWindow['marks'][number], which: 'below' | 'above', perCore: number): Cell {
   const distance = mark[which]
-  return distance === null ? 'never' : fixedCell((which === 'below' ? -1 : 1) * distance * perCore, 2)
+  return distance === null ? 'not reached' : fixedCell((which === 'below' ? -1 : 1) * distance * perCore, 2)
 }
 
 function windowTable(view: JointView, name: string, windows: readonly AxisWindow[]) {
