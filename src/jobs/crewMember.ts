@@ -2,6 +2,7 @@
 
 import type { ArrayResult } from '../analysis/array/runArray'
 import type { AssemblyResult } from '../analysis/assembly/assemblyResult'
+import { answeredHere } from '../analysis/field/fit/knownFits'
 import type { Ranking } from '../analysis/yield/ranking'
 import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
@@ -42,7 +43,7 @@ export function pageMember(): CrewMember {
   ): Promise<T> => {
     let sliceStart = performance.now()
     for (;;) {
-      const step = steps.next()
+      const step = answeredHere(() => steps.next())
       if (step.done) return step.value
       if (performance.now() - sliceStart < SLICE_MS) continue
       onStep(step.value)
@@ -52,7 +53,9 @@ export function pageMember(): CrewMember {
   }
   return {
     prepare: async (project, plan) => {
-      jobs = yieldJobs(project, plan)
+      const { computeFitsHere } = await import('../analysis/field/fit/fitHere')
+      computeFitsHere() // as a worker does: direct sums, and fits that are not known yet
+      jobs = answeredHere(() => yieldJobs(project, plan))
     },
     blocks: async (first, end) => {
       const parts: Tally[] = []

@@ -2,7 +2,7 @@
 // job runs on the page.
 
 import { proxy, type Remote, wrap } from 'comlink'
-import { WORKER_ENDED, WORKER_SILENT, whenWorkerEnds } from './workerLife'
+import { livingWorker, WORKER_ENDED, WORKER_SILENT, WorkersRefused } from './workerLife'
 
 export type Tell = (share: number) => void
 
@@ -19,8 +19,6 @@ export type JobOutput<Jobs extends JobTable, K extends keyof Jobs> = Awaited<Ret
 interface Hand<Jobs> {
   readonly worker: Worker
   readonly remote: Remote<Jobs>
-  /** Whether it has ever said anything: one that has not may never have been loaded. */
-  heard: boolean
   /** Whoever waits for a job of it. */
   ended: () => void
 }
@@ -43,26 +41,16 @@ export function jobRunner<Jobs extends JobTable>(
   /** One worker is kept warm between jobs, so that a changed number does not wait for a new one to start. */
   let idle: Hand<Jobs> | null = null
 
-  function takeHand(): Hand<Jobs> | null {
+  async function takeHand(signal: AbortSignal): Promise<Hand<Jobs>> {
     const kept = idle
     idle = null
     if (kept !== null) return kept
-    try {
-      return handOf(start())
-    } catch {
-      return null // no workers here: the job runs on the page
-    }
-  }
-
-  function handOf(worker: Worker): Hand<Jobs> {
-    const hand: Hand<Jobs> = { worker, remote: wrap<Jobs>(worker), heard: false, ended: () => undefined }
-    worker.addEventListener('message', () => {
-      hand.heard = true
-    })
-    whenWorkerEnds(worker, () => {
+    let hand: Hand<Jobs> | null = null
+    const { worker } = await livingWorker(start, signal, () => {
       if (idle === hand) idle = null
-      hand.ended()
+      hand?.ended()
     })
+    hand = { worker, remote: wrap<Jobs>(worker), ended: () => undefined }
     return hand
   }
 
@@ -95,7 +83,10 @@ export function jobRunner<Jobs extends JobTable>(
       signal.throwIfAborted()
       onProgress(share)
     }
-    const hand = takeHand()
+    const hand = await takeHand(signal).catch((error: unknown) => {
+      if (error instanceof WorkersRefused) return null // the job runs on the page
+      throw error
+    })
     if (hand === null) return runHere(name, input, tellHere)
     const { worker, remote } = hand
     return new Promise<JobOutput<Jobs, K>>((resolve, reject) => {
@@ -123,13 +114,8 @@ export function jobRunner<Jobs extends JobTable>(
         worker.terminate()
         reject(signal.reason)
       }
-      const onError = () => {
-        // What broke a worker at work would break the page too.
-        if (hand.heard) return fail(WORKER_ENDED)
-        leave()
-        worker.terminate()
-        runHere(name, input, tellHere).then(resolve, reject)
-      }
+      // What broke a worker at work would break the page too.
+      const onError = () => fail(WORKER_ENDED)
       signal.addEventListener('abort', onAbort)
       worker.addEventListener('error', onError)
       hand.ended = () => fail(WORKER_ENDED)

@@ -16,30 +16,91 @@ export function failureText(error: unknown): string {
   return `The run failed: ${error instanceof Error ? error.message : String(error)}`
 }
 
+/** What a worker says first: the name of the lock that it holds for life, or null where it gets none. */
 interface LifeMessage {
-  readonly life: string
+  readonly life: string | null
 }
 
 const isLife = (data: unknown): data is LifeMessage =>
-  typeof data === 'object' && data !== null && typeof (data as Partial<LifeMessage>).life === 'string'
+  typeof data === 'object' && data !== null && 'life' in data
 
-/** In the worker: takes a lock for life and sends the page its name. */
+/** In the worker: takes a lock for life and tells the page its name. */
 export function announceLife(): void {
   const locks = typeof navigator === 'undefined' ? undefined : navigator.locks
   const name = `modeseam-worker-${Math.random()}`
-  locks
-    ?.request(name, () => {
-      const message: LifeMessage = { life: name }
-      self.postMessage(message)
-      return new Promise<never>(() => undefined)
-    })
-    .catch(() => undefined) // locks are refused here: silence is the only sign
+  const say = (life: LifeMessage['life']) => self.postMessage({ life } satisfies LifeMessage)
+  if (locks === undefined) say(null)
+  else
+    locks
+      .request(name, () => {
+        say(name)
+        return new Promise<never>(() => undefined)
+      })
+      .catch(() => say(null)) // locks are refused here: silence is the only sign
 }
 
-/** On the page: calls `ended` once the worker is gone, whoever ended it. */
-export function whenWorkerEnds(worker: Worker, ended: () => void): void {
-  worker.addEventListener('message', ({ data }: MessageEvent<unknown>) => {
-    if (!isLife(data)) return
-    navigator.locks.request(data.life, ended).catch(() => undefined)
+/** A worker that has begun to work. */
+export interface LivingWorker {
+  readonly worker: Worker
+  /** Whether the page hears of its end. */
+  readonly isWatched: boolean
+}
+
+/** No worker can be had here, or it cannot be loaded. */
+export class WorkersRefused extends Error {}
+
+/**
+ * How long the page waits for the first word of a worker before it starts another beside it: one that is killed while it is loaded
+ * leaves no sign. A slow one is not given up, since the first that speaks is taken.
+ */
+const START_PATIENCE_MS = [10_000, 20_000, 40_000]
+
+/**
+ * A worker that is there to work; `ended` is called once it is gone, whoever ended it. Rejects with WorkersRefused, with the signal's
+ * reason once it is aborted, and with WORKER_SILENT where several workers say nothing.
+ */
+export function livingWorker(
+  start: () => Worker,
+  signal: AbortSignal,
+  ended: (worker: Worker) => void,
+): Promise<LivingWorker> {
+  return new Promise((resolve, reject) => {
+    signal.throwIfAborted()
+    const started: Worker[] = []
+    const listening = new AbortController()
+    let timer: ReturnType<typeof setTimeout> | undefined
+    const settle = (kept: Worker | null) => {
+      clearTimeout(timer)
+      listening.abort()
+      for (const worker of started) if (worker !== kept) worker.terminate()
+    }
+    const fail = (reason: unknown) => {
+      settle(null)
+      reject(reason)
+    }
+    const hear = (worker: Worker, { life }: LifeMessage) => {
+      settle(worker)
+      if (life !== null) navigator.locks.request(life, () => ended(worker)).catch(() => undefined)
+      resolve({ worker, isWatched: life !== null })
+    }
+    const startAnother = () => {
+      const patienceMs = START_PATIENCE_MS[started.length]
+      if (patienceMs === undefined) return fail(new Error(WORKER_SILENT))
+      try {
+        const worker = start()
+        started.push(worker)
+        const { signal: heard } = listening
+        const refuse = () => fail(new WorkersRefused())
+        worker.addEventListener('message', ({ data }) => isLife(data) && hear(worker, data), {
+          signal: heard,
+        })
+        worker.addEventListener('error', refuse, { signal: heard })
+        timer = setTimeout(startAnother, patienceMs)
+      } catch {
+        fail(new WorkersRefused())
+      }
+    }
+    signal.addEventListener('abort', () => fail(signal.reason), { signal: listening.signal })
+    startAnother()
   })
 }

@@ -1,12 +1,13 @@
 // A member of the crew in a separate worker. A worker that fails, or is silent for too long, is treated as dead: its pending requests then fail.
 
-import { proxy, releaseProxy, wrap } from 'comlink'
+import { proxy, type Remote, releaseProxy, wrap } from 'comlink'
 import { knownFits } from '../analysis/field/fit/knownFits'
 import type { CrewMember } from './crewMember'
-import { WORKER_ENDED, WORKER_SILENT, whenWorkerEnds } from './workerLife'
+import { livingWorker, WORKER_ENDED, WORKER_SILENT } from './workerLife'
 import type { YieldRemote } from './yieldWorker'
 
-const LONGEST_SILENCE_MS = 15_000
+/** Of a worker whose end the page hears of, which can only be slow; and of one whose silence is the only sign. */
+const LONGEST_SILENCE_MS = { watched: 120_000, unwatched: 15_000 } as const
 
 /** Progress that is a sign of life too. */
 const telling = (heard: () => void, onProgress: (share: number) => void) =>
@@ -15,49 +16,69 @@ const telling = (heard: () => void, onProgress: (share: number) => void) =>
     onProgress(share)
   })
 
-/** Throws where the browser refuses workers. */
+const startWorker = () => new Worker(new URL('./yieldWorker.ts', import.meta.url), { type: 'module' })
+
 export function workerMember(): CrewMember {
-  const worker = new Worker(new URL('./yieldWorker.ts', import.meta.url), { type: 'module' })
-  const remote = wrap<YieldRemote>(worker)
+  const stopping = new AbortController()
   let die: (reason: Error) => void = () => undefined
   const death = new Promise<never>((_, reject) => {
     die = reject
   })
   death.catch(() => undefined) // an idle worker may die unheard; the next job hears of it
-  worker.addEventListener('error', (event) =>
-    die(new Error(event.message || 'the worker could not be loaded')),
-  )
-  whenWorkerEnds(worker, () => die(new Error(WORKER_ENDED)))
-  worker.addEventListener('messageerror', () => die(new Error('a message from the worker could not be read')))
+  let end: () => void = () => undefined
+  let longestSilenceMs: number = LONGEST_SILENCE_MS.unwatched
+  let hired: Promise<Remote<YieldRemote>> | null = null
+  const remoteOnce = (): Promise<Remote<YieldRemote>> => (hired ??= hire())
+  const hire = async () => {
+    const { worker, isWatched } = await livingWorker(startWorker, stopping.signal, () =>
+      die(new Error(WORKER_ENDED)),
+    )
+    const remote = wrap<YieldRemote>(worker)
+    if (isWatched) longestSilenceMs = LONGEST_SILENCE_MS.watched
+    worker.addEventListener('error', (event) => die(new Error(event.message || 'the worker has failed')))
+    worker.addEventListener('messageerror', () =>
+      die(new Error('a message from the worker could not be read')),
+    )
+    end = () => {
+      remote[releaseProxy]()
+      worker.terminate()
+    }
+    return remote
+  }
 
-  const watched = async <T>(start: (heard: () => void) => Promise<T>): Promise<T> => {
+  const watched = async <T>(
+    start: (remote: Remote<YieldRemote>, heard: () => void) => Promise<T>,
+  ): Promise<T> => {
+    const remote = await remoteOnce()
     let timer: ReturnType<typeof setTimeout> | undefined
     let over = false // a sign of life may come later than the result, by another port
     const heard = () => {
       clearTimeout(timer)
       if (over) return
-      timer = setTimeout(() => die(new Error(WORKER_SILENT)), LONGEST_SILENCE_MS)
+      timer = setTimeout(() => die(new Error(WORKER_SILENT)), longestSilenceMs)
     }
     heard()
     try {
-      return await Promise.race([start(heard), death])
+      return await Promise.race([start(remote, heard), death])
     } finally {
       over = true
       clearTimeout(timer)
     }
   }
   return {
-    prepare: (project, plan) => watched(() => remote.prepare(project, plan, knownFits())),
-    blocks: (first, end) => watched(() => remote.blocks(first, end)),
-    ranking: () => watched((heard) => remote.ranking(proxy(heard))),
-    array: (samples, onProgress) => watched((heard) => remote.array(samples, telling(heard, onProgress))),
+    prepare: (project, plan) => watched((remote) => remote.prepare(project, plan, knownFits())),
+    blocks: (first, end) => watched((remote) => remote.blocks(first, end)),
+    ranking: () => watched((remote, heard) => remote.ranking(proxy(heard))),
+    array: (samples, onProgress) =>
+      watched((remote, heard) => remote.array(samples, telling(heard, onProgress))),
     assembly: (samples, onProgress) =>
-      watched((heard) => remote.assembly(samples, telling(heard, onProgress))),
-    shareOut: (wanted, weights) => watched((heard) => remote.shareOut(wanted, weights, proxy(heard))),
+      watched((remote, heard) => remote.assembly(samples, telling(heard, onProgress))),
+    shareOut: (wanted, weights) => watched((remote, heard) => remote.shareOut(wanted, weights, proxy(heard))),
     stop: () => {
       die(new Error('stopped'))
-      remote[releaseProxy]()
-      worker.terminate()
+      stopping.abort()
+      end()
+      end = () => undefined // a member is stopped when its run is cancelled, and once more when the run is over
     },
   }
 }

@@ -7,6 +7,7 @@ import { addTallies, emptyTally, type Tally } from '../analysis/yield/tally'
 import type { YieldResult } from '../analysis/yield/yieldResult'
 import type { Project } from '../model/schema/project'
 import { type CrewMember, pageMember } from './crewMember'
+import { isWorkerLoss } from './workerLife'
 import { workerMember } from './workerMember'
 import { yieldJobs } from './yieldJobs'
 
@@ -58,8 +59,9 @@ function placeInCrew(
     try {
       await hired.prepare(project, plan)
       return hired
-    } catch {
+    } catch (failure) {
       signal.throwIfAborted()
+      if (isWorkerLoss(failure)) throw failure // what ended a worker at work would end the page too
       hired.stop()
       const other = standIn()
       member = other

@@ -13,7 +13,11 @@ beforeAll(async () => {
 
 const PATIENT = { timeout: 60_000 }
 
-type Recorded = typeof globalThis & { workersMade?: Worker[]; killedAtBirth?: number }
+type Recorded = typeof globalThis & {
+  workersMade?: Worker[]
+  killedAtBirth?: number
+  watch?: ReturnType<typeof setInterval>
+}
 
 /** Keeps every worker that the page makes from now on within reach. */
 async function recordWorkers(page: Page): Promise<void> {
@@ -42,25 +46,19 @@ async function killWorkers(page: Page): Promise<number> {
   })
 }
 
-/** Ends the workers each time the bar has moved on, so often. */
-async function killAtProgress(page: Page, bar: string, times: number): Promise<void> {
-  await page.evaluate(
-    ([label, wanted]) => {
-      const all = (globalThis as Recorded).workersMade ?? []
-      let last = 0
-      let killed = 0
-      const watch = setInterval(() => {
-        const value =
-          document.querySelector<HTMLProgressElement>(`progress[aria-label="${label}"]`)?.value ?? 0
-        if (value === last || value === 0 || all.length === 0) return
-        last = value
-        for (const worker of all.splice(0)) worker.terminate()
-        killed++
-        if (killed === wanted) clearInterval(watch)
-      }, 5)
-    },
-    [bar, times] as const,
-  )
+/** Ends the workers each time the bar has moved on, until it is told to stop. */
+async function killAtProgress(page: Page, bar: string): Promise<() => Promise<void>> {
+  await page.evaluate((label) => {
+    const at = globalThis as Recorded
+    let last = 0
+    at.watch = setInterval(() => {
+      const value = document.querySelector<HTMLProgressElement>(`progress[aria-label="${label}"]`)?.value ?? 0
+      if (value === last || value === 0) return
+      last = value
+      for (const worker of at.workersMade?.splice(0) ?? []) worker.terminate()
+    }, 5)
+  }, bar)
+  return () => page.evaluate(() => clearInterval((globalThis as Recorded).watch))
 }
 
 test('a yield run whose workers are killed ends with a sentence, and can be started again', async () => {
@@ -110,7 +108,7 @@ test('an assembly run shows its progress, and once cancelled it stays so', async
   expect(complaints).toEqual([])
 })
 
-test('an assembly run whose worker is killed twice ends with a sentence; started again with one killed before it said anything, it is done', async () => {
+test('an assembly run whose workers are killed ends with a sentence; started again with one killed before it said anything, it is done', async () => {
   const { page, complaints } = await openApp(browser)
   await page
     .getByRole('button', { name: /High-NA stub, bonded/ })
@@ -120,10 +118,11 @@ test('an assembly run whose worker is killed twice ends with a sentence; started
   const panel = page.getByRole('region', { name: 'Assembly', exact: true })
   const start = panel.getByRole('button', { name: 'Run assembly' })
   await recordWorkers(page)
-  await killAtProgress(page, 'Assemblies done', 2)
+  const stopKilling = await killAtProgress(page, 'Assemblies done')
   await start.click()
   await panel.getByText('A background worker stopped before the run was complete.').waitFor(PATIENT)
   expect(await panel.getByRole('button', { name: 'Cancel run' }).count()).toBe(0)
+  await stopKilling()
   await page.evaluate(() => {
     ;(globalThis as Recorded).killedAtBirth = 1
   })

@@ -59,7 +59,12 @@ function runner(options?: { keepsWarm: boolean }) {
     options,
   )
   const start = () => run('add', 1, { signal: new AbortController().signal })
-  return { workers, start }
+  return { workers, run, start }
+}
+
+/** Lets everything happen that waits for nothing but its turn. */
+const turns = async () => {
+  for (let n = 0; n < 10; n++) await Promise.resolve()
 }
 
 describe('a job', () => {
@@ -67,10 +72,13 @@ describe('a job', () => {
     const { workers, start } = runner()
     const running = start()
     workers[0]?.says({ life: 'one' })
+    await turns()
     released.get('one')?.()
     await expect(running).rejects.toThrow(WORKER_ENDED)
     const again = start()
     expect(workers).toHaveLength(2)
+    workers[1]?.says({ life: 'two' })
+    await turns()
     workers[1]?.answers(7)
     expect(await again).toBe(7)
   })
@@ -80,8 +88,55 @@ describe('a job', () => {
     const { workers, start } = runner()
     const running = start()
     const refused = expect(running).rejects.toThrow(WORKER_SILENT)
+    workers[0]?.says({ life: null })
     await vi.advanceTimersByTimeAsync(130_000)
     await refused
+    expect(workers[0]?.terminated).toBe(true)
+  })
+
+  test('of a worker that was killed before it said anything is done by another after ten seconds', async () => {
+    vi.useFakeTimers()
+    const { workers, start } = runner()
+    const running = start()
+    await vi.advanceTimersByTimeAsync(9_900)
+    expect(workers).toHaveLength(1)
+    await vi.advanceTimersByTimeAsync(200)
+    expect(workers).toHaveLength(2)
+    workers[1]?.says({ life: 'two' })
+    await turns()
+    workers[1]?.answers(7)
+    expect(await running).toBe(7)
+    expect(workers.map(({ terminated }) => terminated)).toEqual([true, false])
+  })
+
+  test('is given to a worker that is slow to start, however many were started beside it', async () => {
+    vi.useFakeTimers()
+    const { workers, start } = runner()
+    const running = start()
+    await vi.advanceTimersByTimeAsync(31_000)
+    expect(workers).toHaveLength(3)
+    workers[0]?.says({ life: 'one' })
+    await turns()
+    workers[0]?.answers(7)
+    expect(await running).toBe(7)
+    expect(workers.map(({ terminated }) => terminated)).toEqual([false, true, true])
+  })
+
+  test('ends with a sentence where no worker ever says anything, and leaves none behind', async () => {
+    vi.useFakeTimers()
+    const { workers, start } = runner()
+    const refused = expect(start()).rejects.toThrow(WORKER_SILENT)
+    await vi.advanceTimersByTimeAsync(71_000)
+    await refused
+    expect(workers.map(({ terminated }) => terminated)).toEqual([true, true, true])
+  })
+
+  test('that is cancelled while its worker starts ends that worker', async () => {
+    const { workers, run } = runner()
+    const cancel = new AbortController()
+    const running = run('add', 1, { signal: cancel.signal })
+    cancel.abort(new Error('given up'))
+    await expect(running).rejects.toThrow('given up')
     expect(workers[0]?.terminated).toBe(true)
   })
 
@@ -96,6 +151,8 @@ describe('a job', () => {
     for (const keepsWarm of [true, false]) {
       const { workers, start } = runner({ keepsWarm })
       const first = start()
+      workers[0]?.says({ life: null })
+      await turns()
       workers[0]?.answers(1)
       await first
       expect(workers[0]?.terminated).toBe(!keepsWarm)
@@ -108,6 +165,7 @@ describe('a job', () => {
     const { workers, start } = runner()
     const first = start()
     workers[0]?.says({ life: 'one' })
+    await turns()
     workers[0]?.answers(1)
     await first
     released.get('one')?.()

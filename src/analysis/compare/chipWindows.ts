@@ -22,12 +22,9 @@ export function chipWindow(joint: GaussianJoint, axis: ChipAxis): number | null 
   return nearer(windowMark(chipJoint(joint, axis), axis, EXCESS_DB))
 }
 
-/** Axes on which it makes no difference about which face a joint turns. */
-const WITHOUT_PIVOT: ReadonlySet<ChipAxis> = new Set(['offsetXUm', 'offsetYUm', 'gapUm'])
-
-/** The same by the fields of the joint where it has some, except for tilts; 'pending' while they are computed elsewhere. */
+/** The same by the fields of the joint where it has some, tilts about the facet too; 'pending' while they are computed elsewhere. */
 export function viewChipWindow(view: JointView, axis: ChipAxis): number | null | 'pending' {
-  const real = WITHOUT_PIVOT.has(axis) ? fieldWindows(view) : null
+  const real = fieldWindows(view, 'receiver')
   if (real === 'pending') return real
   const mark = real
     ?.find((window) => window.axis === axis)

@@ -22,6 +22,7 @@ import {
 } from '../../optics/index'
 import { type AxisWindow, axisWindow, type LossCurve, type LossOf } from '../tolerance/toleranceCurve'
 import { axisRange, type LossMap, MAP_CEILING_DB } from '../tolerance/toleranceMap'
+import type { TiltCentre } from './fit/knownFits'
 import { jointByField, knownPair } from './jointField'
 
 export interface FieldToleranceRequest {
@@ -175,12 +176,30 @@ function correlationMap(request: FieldToleranceRequest, hereDb: number): LossMap
 
 const isOffset = (axis: MisalignmentAxis) => axis === 'offsetXUm' || axis === 'offsetYUm'
 
+/** The joint with its tilts turned about the receiver's face: the beam still meets it where it did. */
+const aboutReceiver =
+  (from: GaussianJoint, lossOf: LossOf): LossOf =>
+  (joint) =>
+    lossOf({
+      ...joint,
+      offsetXUm: joint.offsetXUm + joint.gapUm * (from.tiltXRad - joint.tiltXRad),
+      offsetYUm: joint.offsetYUm + joint.gapUm * (from.tiltYRad - joint.tiltYRad),
+    })
+
+const isTilt = (axis: MisalignmentAxis) => axis === 'tiltXRad' || axis === 'tiltYRad'
+
 /** Windows of all axes by the fields alone. Throws InputError for a bad joint. */
-export function* fieldWindowSteps(spec: FieldJointSpec, joint: GaussianJoint): Steps<readonly AxisWindow[]> {
+export function* fieldWindowSteps(
+  spec: FieldJointSpec,
+  joint: GaussianJoint,
+  turn: TiltCentre = 'emitter',
+): Steps<readonly AxisWindow[]> {
   const by = coarsening(spec, joint)
   const windows: AxisWindow[] = []
   for (const [at, axis] of MISALIGNMENT_AXES.entries()) {
-    windows.push(axisWindow(joint, axis, remembered(axis, quickLoss(spec, by, axis))))
+    const lossOf = quickLoss(spec, by, axis)
+    const turned = turn === 'receiver' && isTilt(axis) ? aboutReceiver(joint, lossOf) : lossOf
+    windows.push(axisWindow(joint, axis, remembered(axis, turned)))
     yield (at + 1) / MISALIGNMENT_AXES.length
   }
   return windows

@@ -2,7 +2,7 @@
 
 import type { FieldJointSpec, GaussianJoint } from '../../optics/index'
 import type { AxisWindow } from '../tolerance/toleranceCurve'
-import { windowsOf } from './fit/knownFits'
+import { type TiltCentre, windowsOf } from './fit/knownFits'
 import { windowsFrom } from './fit/windowNumbers'
 import type { FieldLoss } from './jointField'
 
@@ -14,10 +14,13 @@ interface JointWithFields {
 
 /**
  * Windows of all six axes, in the order of MISALIGNMENT_AXES; null for a joint of Gaussians or where no grid holds the fields, 'pending'
- * where they are being computed elsewhere.
+ * where they are being computed elsewhere. Tilts turn about the emitter's end face unless `turn` says otherwise.
  */
-export function fieldWindows({ field, joint }: JointWithFields): readonly AxisWindow[] | null | 'pending' {
+export function fieldWindows(
+  { field, joint }: JointWithFields,
+  turn: TiltCentre = 'emitter',
+): readonly AxisWindow[] | null | 'pending' {
   if (field === undefined || 'refusal' in field.loss) return null
-  const numbers = windowsOf({ kind: 'windows', spec: field.spec, nominal: joint })
+  const numbers = windowsOf({ kind: 'windows', spec: field.spec, nominal: joint, turn })
   return numbers === null || numbers === 'pending' ? numbers : windowsFrom(numbers)
 }

@@ -91,7 +91,7 @@ export function lensPictures(lenses: LensesInLight): LensPictures | null {
   const wavefronts = fields.flatMap((field, i) =>
     field === null ? [] : [wavefrontOf(i === 0 ? 1 : 2, names[i] ?? '', field, wavelengthUm)],
   )
-  const launch = launchFrom(near.mode, chief, near.mediumIndex)
+  const launch = launchFrom(near.mode, chief, near)
   const ray: TracedRay = { x: 0, y: 0, z: 0, dx: 0, dy: 0, dz: 1, path: 0 }
   const [xUm, yUm, radii]: [number[], number[], number[]] = [[], [], []]
   for (let ring = 0; ring <= RINGS; ring++) {

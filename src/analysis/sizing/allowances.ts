@@ -9,6 +9,7 @@ import type { Spread } from '../../model/quantity/spread'
 import { InputError } from '../../numerics/inputError'
 import { brentRoot } from '../../numerics/roots'
 import { finish, type Steps, within } from '../../numerics/steps'
+import { fitsMiss, missedDb } from '../tolerance/exactCorner'
 import { criterionFollower, criterionSteps, isSampled, type SizingBasis } from './criteria'
 import { sampledScale } from './sampledScaling'
 import { oneStep, sizedPlaces, widestHalf } from './sizedPlaces'
@@ -94,6 +95,31 @@ function halfWidthsOf(compiled: SizedCandidate): HalfWidthFor {
       return root.end === 'converged' ? root.x : null
     }
     return null
+  }
+}
+
+/** Rounds in which a width follows what exact sums add at its worse end. */
+const EXACT_ROUNDS = 3
+
+/** The same with its worse end summed exactly, where a fit misses its target. */
+function exactHalfWidthsOf(compiled: SizedCandidate, fitted: HalfWidthFor): HalfWidthFor {
+  if (!fitsMiss(compiled)) return fitted
+  const beyondDb = (place: number, half: number) => {
+    const ends = [-1, 1].map((side) => {
+      const v = Float64Array.from(compiled.nominal)
+      v[place] = (v[place] ?? 0) + side * half
+      return { v, lossDb: lossOf(compiled, v) }
+    })
+    const missed = missedDb(compiled, ends)
+    if (missed === 'pending') return 0
+    const exact = ends.map(({ lossDb }, i) => lossDb + (missed[i] ?? 0))
+    return Math.max(...exact) - Math.max(...ends.map(({ lossDb }) => lossDb))
+  }
+  return (place, lossDb) => {
+    let half = fitted(place, lossDb)
+    for (let i = 0; i < EXACT_ROUNDS && half !== null && half > 0; i++)
+      half = fitted(place, lossDb - beyondDb(place, half))
+    return half
   }
 }
 
@@ -227,6 +253,7 @@ export function* allowanceSteps(
   const places = sized.filter((at) => weightAt(at) > 0)
   const nominalDb = lossOf(compiled, Float64Array.from(compiled.nominal))
   const halfWidthFor = halfWidthsOf(compiled)
+  const aloneFor = exactHalfWidthsOf(compiled, halfWidthFor)
   const { shared, room } = yield* within(
     0,
     0.4,
@@ -240,7 +267,7 @@ export function* allowanceSteps(
     const variable = compiled.variables[at]
     if (variable === undefined) continue
     const { path, label, rule, spread } = variable
-    const costly = nominalDb >= limitDb ? 0 : halfWidthFor(at, limitDb)
+    const costly = nominalDb >= limitDb ? 0 : aloneFor(at, limitDb)
     // A gap that never costs so much still ends at contact.
     const alone =
       costly === null && rule !== 'gap'

@@ -1,8 +1,11 @@
-// By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all.
+// By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all. Where the fit
+// of a joint by fields misses its target, what decides RSS and worst case is summed exactly.
 
 import type { Steps } from '../../numerics/steps'
 import type { Evaluation } from '../results/evaluation'
 import { lossAtShare } from '../results/lossAtShare'
+import { cornerBeyondDb, exactCorner, fitsMiss } from '../tolerance/exactCorner'
+import { exactSquares } from '../tolerance/exactSquares'
 import { rootSumSquare, worstCorner, worstCornerNear } from '../tolerance/tolerances'
 import { sampledSteps } from './sampledLosses'
 import type { SizedCandidate } from './wholeRow'
@@ -19,6 +22,9 @@ export interface SizingBasis {
 export const isSampled = (criterion: SizingCriterion): boolean =>
   criterion === 'percentile' || criterion === 'all channels'
 
+const worstOf = (sized: SizedCandidate): Evaluation['worstCorner'] =>
+  fitsMiss(sized) ? exactCorner(sized, worstCorner(sized)) : worstCorner(sized)
+
 /** The figure of a design with its tolerances as they are, dB, in steps; `share` is read for percentiles only. */
 export function* criterionSteps(
   sized: SizedCandidate,
@@ -27,9 +33,9 @@ export function* criterionSteps(
 ): Steps<number> {
   switch (criterion) {
     case 'RSS':
-      return rootSumSquare(sized, nominalDb).lossDb
+      return exactSquares(sized, rootSumSquare(sized, nominalDb), nominalDb).squares.lossDb
     case 'worst case':
-      return worstCorner(sized).lossDb
+      return worstOf(sized).lossDb
     default:
       return lossAtShare(yield* sampledSteps(sized, criterion === 'all channels'), share)
   }
@@ -47,8 +53,9 @@ export function criterionFollower(
   let corner: Evaluation['worstCorner'] | null = null
   // biome-ignore lint/correctness/useYield: the search itself is one step
   return function* (sized) {
-    if (corner !== null) return worstCornerNear(sized, corner)
-    corner = worstCorner(sized)
+    if (corner !== null)
+      return worstCornerNear(sized, corner) + (fitsMiss(sized) ? cornerBeyondDb(sized, corner) : 0)
+    corner = worstOf(sized)
     return corner.lossDb
   }
 }

@@ -19,6 +19,8 @@ interface ChannelLosses {
   readonly worstDb: (v: Values) => number
   /** Of one channel, numbered from 0. */
   readonly channelDb: (v: Values, channel: number) => number
+  /** The values of the channel that worstDb is the loss of. */
+  readonly worstAt: (v: Values) => Values
 }
 
 export interface SizedCandidate extends CompiledCandidate {
@@ -27,7 +29,7 @@ export interface SizedCandidate extends CompiledCandidate {
    * The losses of a percentile: each assembly at its worst required temperature, as the yield and array runs have it. Read from tabled
    * modes, for many samples; made when first asked for.
    */
-  readonly sampled: () => ChannelLosses
+  readonly sampled: () => Pick<ChannelLosses, 'worstDb' | 'channelDb'>
   /** Places that are sampled for each channel separately. */
   readonly ownPlaces: ReadonlySet<number>
 }
@@ -57,10 +59,11 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
   if (!result.ok) return result
   const compiled = result.value
   const exact = lossesOf(compiled, channels)
-  let sampled: ChannelLosses | null = null
+  let sampled: ReturnType<SizedCandidate['sampled']> | null = null
   const { arrayPlaces, variables } = compiled
   return success({
     ...compiled,
+    joins: joinsOf(compiled, exact),
     lossDb: exact.worstDb,
     // The worst of several channels is not a sum of parts that read a few places each.
     terms: channels > 1 ? [{ lossDb: exact.worstDb, reads: new Set(variables.keys()) }] : compiled.terms,
@@ -83,6 +86,14 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
         at === arrayPlaces?.coreX || at === arrayPlaces?.coreY || spread.share === 'channel' ? [at] : [],
       ),
     ),
+  })
+}
+
+/** Joints whose exact sums are those of the worst channel. */
+function joinsOf({ joins }: CompiledCandidate, { worstAt }: ChannelLosses): CompiledCandidate['joins'] {
+  return joins.map((join) => {
+    const { beyondFitDb } = join
+    return beyondFitDb === undefined ? join : { ...join, beyondFitDb: (vs) => beyondFitDb(vs.map(worstAt)) }
   })
 }
 
@@ -123,7 +134,11 @@ function risesThatMatter(
   }, risesK)
 }
 
-function overTemperature(losses: ChannelLosses, place: number, risesK: readonly number[]): ChannelLosses {
+function overTemperature(
+  losses: ChannelLosses,
+  place: number,
+  risesK: readonly number[],
+): ReturnType<SizedCandidate['sampled']> {
   const [only = 0] = risesK
   if (risesK.length === 1 && only === 0) return losses
   const worst = (v: Values, lossDb: () => number): number => {
@@ -142,15 +157,26 @@ function overTemperature(losses: ChannelLosses, place: number, risesK: readonly 
 }
 
 function lossesOf(compiled: CompiledCandidate, channels: number): ChannelLosses {
-  if (channels < 2) return { worstDb: compiled.lossDb, channelDb: compiled.lossDb }
-  const channelDb = rowLoss(compiled, channels)
+  if (channels < 2) return { worstDb: compiled.lossDb, channelDb: compiled.lossDb, worstAt: (v) => v }
+  const at = channelValues(compiled, channels)
+  const channelDb = (v: Values, channel: number) => compiled.lossDb(at(v, channel))
   const looked = [...new Set([0, Math.floor(channels / 2), channels - 1])]
-  return { channelDb, worstDb: (v) => Math.max(...looked.map((channel) => channelDb(v, channel))) }
+  return {
+    channelDb,
+    worstDb: (v) => Math.max(...looked.map((channel) => channelDb(v, channel))),
+    worstAt: (v) => {
+      const losses = looked.map((channel) => channelDb(v, channel))
+      return Float64Array.from(at(v, looked[losses.indexOf(Math.max(...losses))] ?? 0))
+    },
+  }
 }
 
-/** Loss of a channel with every row as straight, as turned and as pitched as the vector says. */
-function rowLoss(compiled: CompiledCandidate, channels: number): ChannelLosses['channelDb'] {
-  const { arrayPlaces, places, variables, candidate, lossDb } = compiled
+/** The values of a channel with every row as straight, as turned and as pitched as the vector says, in one array that is overwritten. */
+function channelValues(
+  compiled: CompiledCandidate,
+  channels: number,
+): (v: Values, channel: number) => Float64Array {
+  const { arrayPlaces, places, variables, candidate } = compiled
   const joints = [...(arrayPlaces?.rows ?? [])].flatMap(([id, rows]) => {
     const displaced = places.displaced.get(id)
     const chainAt = candidate.chain.findIndex((each) => each.id === id)
@@ -176,6 +202,6 @@ function rowLoss(compiled: CompiledCandidate, channels: number): ChannelLosses['
       at[displaced.y] = yUm + read(fibres?.coreY)
       at[displaced.z] = zUm
     }
-    return lossDb(at)
+    return at
   }
 }

@@ -6,6 +6,7 @@ import { unitPoints } from '../../numerics/random/unitPoints'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { movedModels } from '../path/movedModels'
 import { drawsOf } from '../tolerance/draws'
+import { fitsMiss, missedDb } from '../tolerance/exactCorner'
 import {
   assemblyTemperatureC,
   lossesOverTemperature,
@@ -83,7 +84,13 @@ export function temperatureSweep(project: Project, candidateId: string): Result<
   })
 }
 
-/** Quantiles of simulated assemblies at every temperature; the assemblies are the same at each. */
+/** Assemblies on either side of each end of the band that are summed exactly, with it, where a fit misses its target. */
+const HALF_LOOKED_AT = 1
+
+/**
+ * Quantiles of simulated assemblies at every temperature; the assemblies are the same at each. Where a fit misses its target, they are
+ * moved by what exact sums add, on average, to the assemblies next to them.
+ */
 function band(compiled: CompiledCandidate, seed: number, temperaturesC: Float64Array, assemblyC: number) {
   const draws = drawsOf(compiled.variables)
   const points = unitPoints('sobol', Math.max(1, draws.places.length), seed)
@@ -94,14 +101,25 @@ function band(compiled: CompiledCandidate, seed: number, temperaturesC: Float64A
     draws.apply(point, v)
     return v
   })
-  const [low, high] = [new Float64Array(temperaturesC.length), new Float64Array(temperaturesC.length)]
-  for (const [i, temperature] of temperaturesC.entries()) {
-    const losses = Float64Array.from(drawn, (v) => {
-      v[compiled.places.temperatureRise] = temperature - assemblyC
-      return compiled.lossDb(v)
-    }).sort()
-    low[i] = losses[Math.round(BAND[0] * (losses.length - 1))] ?? 0
-    high[i] = losses[Math.round(BAND[1] * (losses.length - 1))] ?? 0
-  }
+  const ends = Array.from(temperaturesC, (temperature) => {
+    const assemblies = drawn.map((values) => {
+      const v = values.with(compiled.places.temperatureRise, temperature - assemblyC)
+      return { v, lossDb: compiled.lossDb(v) }
+    })
+    assemblies.sort((a, b) => a.lossDb - b.lossDb)
+    return BAND.map((share) => {
+      const rank = Math.round(share * (assemblies.length - 1))
+      return assemblies.slice(rank - HALF_LOOKED_AT, rank + HALF_LOOKED_AT + 1)
+    })
+  })
+  // All of them in one request.
+  const missed = fitsMiss(compiled) ? missedDb(compiled, ends.flat(2)) : []
+  const count = 2 * HALF_LOOKED_AT + 1
+  const endsDb = ends.flat().map((near, i) => {
+    const added = missed === 'pending' ? [] : missed.slice(count * i, count * (i + 1))
+    return (near[HALF_LOOKED_AT]?.lossDb ?? 0) + added.reduce((sum, db) => sum + db, 0) / count
+  })
+  const low = Float64Array.from(temperaturesC, (_, i) => endsDb[2 * i] ?? 0)
+  const high = Float64Array.from(temperaturesC, (_, i) => endsDb[2 * i + 1] ?? 0)
   return { low, high }
 }

@@ -6,7 +6,8 @@ import type { Project } from '../../model/schema/project'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import { ROOM_TEMPERATURE_C } from '../path/vector/requiredConditions'
 import type { Evaluation } from '../results/evaluation'
-import { cornerBeyondDb } from '../tolerance/exactCorner'
+import { cornerBeyondDb, fitsMiss, missedDb } from '../tolerance/exactCorner'
+import { exactSquares } from '../tolerance/exactSquares'
 import { rootSumSquare, worstCornerNear } from '../tolerance/tolerances'
 import { temperatureReach } from './temperatureReach'
 
@@ -22,17 +23,26 @@ export function spacedTemperaturesC({ requirements }: Project, count: number): F
   return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
 }
 
-/** Nominal losses at the temperatures, dB. */
+/** Nominal losses at the temperatures, dB; where a fit misses its target, by exact sums once they are known. */
 export function lossesOverTemperature(
   compiled: CompiledCandidate,
   temperaturesC: Float64Array,
 ): Float64Array {
   const v = Float64Array.from(compiled.nominal)
   const assemblyC = assemblyTemperatureC(compiled)
-  return temperaturesC.map((temperature) => {
-    v[compiled.places.temperatureRise] = temperature - assemblyC
+  const place = compiled.places.temperatureRise
+  const lossesDb = temperaturesC.map((temperature) => {
+    v[place] = temperature - assemblyC
     return compiled.lossDb(v)
   })
+  if (!fitsMiss(compiled)) return lossesDb
+  const missed = missedDb(
+    compiled,
+    Array.from(temperaturesC, (temperature) => ({
+      v: compiled.nominal.with(place, temperature - assemblyC),
+    })),
+  )
+  return missed === 'pending' ? lossesDb : lossesDb.map((lossDb, i) => lossDb + (missed[i] ?? 0))
 }
 
 /** Place of the greatest loss. */
@@ -44,6 +54,14 @@ export function worstPlace(lossesDb: Float64Array): number {
 
 /** Temperatures at which the budget looks; the loss has no narrow peak between them. */
 const BUDGET_POINTS = 5
+
+/** RSS about the nominal values, its joints summed exactly where a fit misses its target. */
+function squaresDb(compiled: CompiledCandidate): number {
+  const fittedDb = compiled.lossDb(compiled.nominal)
+  const missed = fitsMiss(compiled) ? missedDb(compiled, [{ v: compiled.nominal }]) : [0]
+  const nominalDb = fittedDb + (missed === 'pending' ? 0 : (missed[0] ?? 0))
+  return exactSquares(compiled, rootSumSquare(compiled, nominalDb), nominalDb).squares.lossDb
+}
 
 /**
  * The totals of the budget at the worst of the required range, and the reach for the loss limit; null where no mount is
@@ -64,7 +82,7 @@ export function worstTemperature(
     nominal[compiled.places.temperatureRise] = end - assemblyC
     const there = { ...compiled, nominal }
     return {
-      rootSumSquareDb: rootSumSquare(there, compiled.lossDb(nominal)).lossDb,
+      rootSumSquareDb: squaresDb(there),
       worstCornerDb: worstCornerNear(there, corner) + cornerBeyondDb(there, corner),
     }
   })

@@ -56,6 +56,10 @@ function nearCorners(compiled: CompiledCandidate, places: readonly number[], fou
   return kept
 }
 
+/** Whether the fit of a joint misses its target, so that what is read from it is summed exactly. */
+export const fitsMiss = ({ joins }: CompiledCandidate): boolean =>
+  joins.some(({ fitMissesDb }) => fitMissesDb !== undefined)
+
 /** What the exact joints lose beyond the fitted ones at each vector of values, dB; 'pending' where one of them is not known yet. */
 export function missedDb(
   { joins }: CompiledCandidate,

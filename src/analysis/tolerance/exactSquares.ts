@@ -3,7 +3,7 @@
 import { spreadEnds } from '../../model/quantity/spread'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Evaluation } from '../results/evaluation'
-import { missedDb } from './exactCorner'
+import { fitsMiss, missedDb } from './exactCorner'
 
 type Squares = Evaluation['rootSumSquare']
 
@@ -13,10 +13,8 @@ export function exactSquares(
   found: Squares,
   nominalDb: number,
 ): { readonly squares: Squares; readonly isProvisional: boolean } {
-  const { joins, variables, nominal, lossDb } = compiled
-  if (joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) {
-    return { squares: found, isProvisional: false }
-  }
+  const { variables, nominal, lossDb } = compiled
+  if (!fitsMiss(compiled)) return { squares: found, isProvisional: false }
   const ends = found.contributions.flatMap(({ path }) => {
     const place = variables.findIndex((variable) => variable.path === path)
     const variable = variables[place]

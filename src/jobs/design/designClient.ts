@@ -5,5 +5,9 @@ import type { DesignJobs } from './designJobs'
 
 export const runDesignJob = jobRunner<DesignJobs>(
   () => new Worker(new URL('./designWorker.ts', import.meta.url), { type: 'module' }),
-  async () => (await import('./designJobs')).designJobs,
+  async () => {
+    const { computeFitsHere } = await import('../../analysis/field/fit/fitHere')
+    computeFitsHere() // as the worker does
+    return (await import('./designJobs')).designJobs
+  },
 )

@@ -1,7 +1,7 @@
 // Searches over one design as plain functions: its optimum, its tolerances shared out, a part dimension. Run by the worker, by tests,
 // and on the page if workers are blocked.
 
-import { type KnownFit, learnFits } from '../../analysis/field/fit/knownFits'
+import { answeredHere, type KnownFit, learnFits } from '../../analysis/field/fit/knownFits'
 import { compileCandidate } from '../../analysis/path/compileCandidate'
 import { type Allowances, allowanceSteps } from '../../analysis/sizing/allowances'
 import type { SizingBasis } from '../../analysis/sizing/criteria'
@@ -46,7 +46,7 @@ export const designJobs = {
   },
   allocation: async (request: AllocationRequest, tell: Tell): Promise<Allowances | null> => {
     learnFits(request.fits)
-    const sized = sizedCandidate(request.project, request.designId)
+    const sized = answeredHere(() => sizedCandidate(request.project, request.designId))
     if (!sized.ok) return null
     const { limitDb, basis, weights } = request
     const steps = allowanceSteps(
@@ -59,7 +59,7 @@ export const designJobs = {
   },
   dimension: async (request: DimensionRequest, tell: Tell): Promise<SizedCurve | null> => {
     learnFits(request.fits)
-    const compiled = compileCandidate(request.project, request.designId)
+    const compiled = answeredHere(() => compileCandidate(request.project, request.designId))
     if (!compiled.ok) return null
     const { dimensionId, limitDb } = request
     const dimension = sizedDimensions(compiled.value).find(({ id }) => id === dimensionId)

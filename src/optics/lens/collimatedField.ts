@@ -1,9 +1,10 @@
 // The field of a mode behind a real lens, in the parallel beam: a fan of rays carries power and optical path.
-// Rays leave the mode's wavefront at the first vertex at right angles and are traced exactly. The path difference to the
-// paraxial wave of the same rays comes on top of the paraxial Gaussian, whose size and curvature hold what diffraction does
-// in gap and glass; the power between two rays stays between them.
+// Rays leave a sphere at the first vertex at right angles and are traced exactly. Its curvature is that of the mode's wavefront,
+// changed so that paraxial rays follow the Gaussian's width to the last vertex: a mode nearer than a few Rayleigh ranges spreads more
+// in the glass than the normals of its wavefront say. The path difference to the paraxial wave of the same rays comes on top of the
+// paraxial Gaussian, whose size and curvature hold what diffraction does in gap and glass; the power between two rays stays between them.
 //   E(r) = sqrt(I du / (r dr)) exp(-i k0 [W(y) - m y^2 / (2 Rg) + m r^2 / (2 R)]),  r = y w / wg,  I = 4 u exp(-2 u^2)
-// u is the height on the wavefront in 1/e^2 radii, y where the ray leaves, W its path beyond that on the axis, wg and Rg the
+// u is the height on the sphere in 1/e^2 radii, y where the ray leaves, W its path beyond that on the axis, wg and Rg the
 // paraxial height and curvature of the ray at u = 1, w and R those of the Gaussian.
 //   A(q) = int E J0(q r) r dr,  |A|^2 q dq the power
 // Source: own; ray tubes as in M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 3.1. Round modes, lens in line.
@@ -55,13 +56,26 @@ export function gaussianBehind({ a, b, c, d }: RayMatrix, mode: LensMode, index:
   return { radiusUm: Math.sqrt(mode.wavelengthUm / (Math.PI * index * -im)), curvaturePerUm: re }
 }
 
+/**
+ * Curvature of the sphere that rays leave at the first vertex, 1/um: c so that |a + b c| = sqrt((a + b C)^2 + (b k)^2), which is how
+ * the Gaussian's width grows; C is the curvature of its wavefront there, k = lambda / (pi n w^2).
+ */
+export function launchCurvature({ a, b }: RayMatrix, mode: LensMode, index: number): number {
+  const rayleigh = (Math.PI * index * mode.waistRadiusUm ** 2) / mode.wavelengthUm
+  const square = mode.distanceUm ** 2 + rayleigh ** 2
+  const [wavefront, spread] = [mode.distanceUm / square, rayleigh / square]
+  const geometric = a + b * wavefront
+  const grown = Math.hypot(geometric, b * spread) + Math.abs(geometric)
+  return wavefront + (grown > 0 ? ((geometric < 0 ? -1 : 1) * b * spread * spread) / grown : 0)
+}
+
 /** The field of a mode behind the lens; null where not even the rays near the axis get through. */
 export function collimatedField(mode: LensMode, lens: LensShape, matrix: RayMatrix): RingField | null {
   const { mediumIndex: m } = lens
   const k0 = (2 * Math.PI) / mode.wavelengthUm
   const rayleigh = (Math.PI * m * mode.waistRadiusUm ** 2) / mode.wavelengthUm
   const z = mode.distanceUm
-  const curvature = z / (z * z + rayleigh * rayleigh)
+  const curvature = launchCurvature(matrix, mode, m)
   const front = mode.waistRadiusUm * Math.hypot(1, z / rayleigh)
   const { radiusUm: beamRadiusUm, curvaturePerUm } = gaussianBehind(matrix, mode, m)
   const geometricHeight = (matrix.a + matrix.b * curvature) * front

@@ -1,5 +1,5 @@
 // The field of a mode behind a lens that is displaced from the mode's axis or tilted: rays in three dimensions.
-// Rays leave the mode's wavefront at right angles, on a square grid of heights u, v in 1/e^2 radii, cross the lens where it
+// Rays leave a sphere near the mode's wavefront at right angles (launchCurvature), on a square grid of heights u, v in 1/e^2 radii, cross the lens where it
 // is, and are taken to its last vertex plane as if it were in line. As in collimatedField.ts the path difference to the
 // paraxial wave comes on top of the paraxial Gaussian, here about the paraxial chief ray:
 //   r = c + s d,  phase = -k0 [W - m (d.d / (2 Rg) + t.d) + m (s^2 d.d / (2 R) + s t.d)],  |E| d2r = s sqrt(I |J|) du dv
@@ -9,7 +9,7 @@
 
 import type { RayMatrix } from '../beam/abcd'
 import { type Ray, throughDisplaced } from '../joint/displaced'
-import { fluxOf, gaussianBehind, type LensMode, RAY_STEP, REACH } from './collimatedField'
+import { fluxOf, gaussianBehind, type LensMode, launchCurvature, RAY_STEP, REACH } from './collimatedField'
 import type { LensShape } from './lensShape'
 import type { PointField } from './pointField'
 import { type TracedRay, traceRay } from './traceRay'
@@ -99,13 +99,17 @@ export function throughPlaced(ray: TracedRay, lens: PlacedLens): boolean {
   return true
 }
 
-/** Sets a ray on the mode's wavefront at the lens, at heights in 1/e^2 radii. False where it would run sideways. */
+/** Sets a ray on the sphere that rays leave at the lens, at heights in 1/e^2 radii. False where it would run sideways. */
 type Launch = (u: number, v: number, ray: TracedRay) => boolean
 
-export function launchFrom(mode: LensMode, chief: ChiefRay, mediumIndex: number): Launch {
+export function launchFrom(
+  mode: LensMode,
+  chief: ChiefRay,
+  { matrix, mediumIndex }: Pick<PlacedLens, 'matrix' | 'mediumIndex'>,
+): Launch {
   const rayleigh = (Math.PI * mediumIndex * mode.waistRadiusUm ** 2) / mode.wavelengthUm
   const distance = mode.distanceUm
-  const curvature = distance / (distance * distance + rayleigh * rayleigh)
+  const curvature = launchCurvature(matrix, mode, mediumIndex)
   const front = mode.waistRadiusUm * Math.hypot(1, distance / rayleigh)
   // Axes of the mode: along its own axis, and two across.
   const length = Math.hypot(chief.x.slopeRad, chief.y.slopeRad, 1)
@@ -144,7 +148,7 @@ export function skewField(mode: LensMode, chief: ChiefRay, lens: PlacedLens): Sk
   const k0 = (2 * Math.PI) / mode.wavelengthUm
   const rayleigh = (Math.PI * m * mode.waistRadiusUm ** 2) / mode.wavelengthUm
   const distance = mode.distanceUm
-  const curvature = distance / (distance * distance + rayleigh * rayleigh)
+  const curvature = launchCurvature(matrix, mode, m)
   const front = mode.waistRadiusUm * Math.hypot(1, distance / rayleigh)
   const { radiusUm: beamRadiusUm, curvaturePerUm } = gaussianBehind(matrix, mode, m)
   const growth = matrix.a + matrix.b * curvature
@@ -154,7 +158,7 @@ export function skewField(mode: LensMode, chief: ChiefRay, lens: PlacedLens): Sk
   const [tx, ty] = [behind.x.slopeRad, behind.y.slopeRad]
   const scale = shape === null ? 1 : beamRadiusUm / Math.abs(growth * front)
   const flux = fluxOf(front * curvature)
-  const launch = launchFrom(mode, chief, m)
+  const launch = launchFrom(mode, chief, lens)
   const ray: TracedRay = { x: 0, y: 0, z: 0, dx: 0, dy: 0, dz: 1, path: 0 }
   const trace = (u: number, v: number): boolean => launch(u, v, ray) && throughPlaced(ray, lens)
   if (shape !== null && !trace(0, 0)) return null

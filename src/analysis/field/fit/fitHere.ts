@@ -26,7 +26,7 @@ export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnsw
       case 'points':
         return yield* pointSums(subject)
       case 'windows':
-        return windowNumbers(yield* fieldWindowSteps(subject.spec, subject.nominal))
+        return windowNumbers(yield* fieldWindowSteps(subject.spec, subject.nominal, subject.turn))
       case 'optimum':
         return yield* realOptimum(subject)
     }

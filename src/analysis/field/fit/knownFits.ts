@@ -37,7 +37,11 @@ interface WindowSearch {
   readonly kind: 'windows'
   readonly spec: FieldJointSpec
   readonly nominal: GaussianJoint
+  readonly turn: TiltCentre
 }
+
+/** What tilts turn about: the emitter's end face, or the receiver's face, where offsets then stay. */
+export type TiltCentre = 'emitter' | 'receiver'
 
 /** What is computed for joints by their fields. */
 export type FieldSubject = FitSubject | PointSums | AlignmentSearch | WindowSearch
@@ -76,6 +80,18 @@ export function fitElsewhere(wanted: (request: FieldRequest) => void): () => voi
 export function fitWith(solver: (subject: FieldSubject) => FieldAnswer, direct: DirectSums): void {
   compute = solver
   sumDirectly = direct
+}
+
+/** Does work that may wait, on a page too: what it wants is computed on the spot, if this place can. */
+export function answeredHere<T>(work: () => T): T {
+  if (compute === null) return work()
+  const asked = ask
+  ask = null
+  try {
+    return work()
+  } finally {
+    ask = asked
+  }
 }
 
 function keep<T>(map: Map<string, T>, key: string, value: T, most: number): void {
@@ -168,8 +184,8 @@ const poseText = ({ offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad }: 
 
 /** Windows as numbers; null where no grid holds the joint, 'pending' where they are being computed elsewhere. */
 export function windowsOf(subject: WindowSearch): readonly number[] | null | 'pending' {
-  const { spec, nominal } = subject
-  return sumsAt(`windows ${specKey(spec)} ${gaussiansText(nominal)} ${poseText(nominal)}`, subject)
+  const { spec, nominal, turn } = subject
+  return sumsAt(`windows ${turn} ${specKey(spec)} ${gaussiansText(nominal)} ${poseText(nominal)}`, subject)
 }
 
 /** The last optimum of each pair of fields: while a gap is dragged it holds the place of the next one. */
