@@ -153,5 +153,5 @@ test('a column is worked out once for the vectors at hand, from the places that 
   expect(column()[0]).toBe(16)
   expect(columns.columnOf(readerAt(0))()).toEqual(Float64Array.of(10, 10, 10, 10))
   expect(columns.columnOf(readerAt(1))()).toBe(columns.drawnAt(1))
-  expect(() => columns.drawnAt(0)).toThrow('place 0 is not drawn')
+  expect(() => columns.drawnAt(0)).toThrow('value 0 has no column')
 })
