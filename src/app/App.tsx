@@ -8,8 +8,8 @@ import { type Command, commandFor } from '../store/commands'
 import { openHelp, useHelp } from '../store/help'
 import { forgetRefusals, refuse, useRefusals } from '../store/refusals'
 import { keepSaving } from '../store/saving/keepSaving'
-import { useDesign } from '../store/selection'
 import { useView } from '../store/view'
+import { useWorkbench } from '../store/workbench'
 import { ErrorBoundary } from '../ui/controls/ErrorBoundary'
 import { keepFocus } from '../ui/controls/keepFocus'
 import { focusRegion } from '../ui/controls/regions'
@@ -55,7 +55,7 @@ async function runCommand(command: Command): Promise<readonly Issue[]> {
 }
 
 async function openFiles(files: readonly File[]): Promise<readonly Issue[]> {
-  const { openDropped } = await import('../store/files/droppedFiles')
+  const { openDropped } = await evaluating(() => import('../store/files/droppedFiles'))
   return openDropped(files)
 }
 
@@ -72,10 +72,11 @@ function useBackgroundWork(): void {
     keepFocus(saving.signal)
     // These come a moment after the first picture.
     let stops: readonly (() => void)[] = []
-    const modules = () => Promise.all([import('../store/solvedFields'), import('../store/idleRuns')])
-    void evaluating(modules).then(([{ startSolving }, { startIdleRuns }]) => {
-      if (!saving.signal.aborted) stops = [startSolving(), startIdleRuns()]
-    })
+    void Promise.all([import('../store/solvedFields'), evaluating(() => import('../store/idleRuns'))]).then(
+      ([{ startSolving }, { startIdleRuns }]) => {
+        if (!saving.signal.aborted) stops = [startSolving(), startIdleRuns()]
+      },
+    )
     return () => {
       address.stop()
       saving.abort()
@@ -134,7 +135,7 @@ export function App() {
   const main = useRef<HTMLElement>(null)
   const linkShown = useOnceTrue(useLinkShown())
   const page = useView((state) => state.page)
-  const design = useDesign()
+  const hasDesigns = useWorkbench((state) => state.project.candidates.length > 0)
   const refusals = useRefusals()
   const everRefused = useOnceTrue(refusals.length > 0)
   const helpShown = useOnceTrue(useHelp((state) => state.open !== null))
@@ -157,7 +158,7 @@ export function App() {
       </Suspense>
       <SaveNotice run={run} />
       <ErrorBoundary part="The requirements bar">
-        <Suspense fallback={design && <div className="app-verdicts" />}>
+        <Suspense fallback={hasDesigns && <div className="app-verdicts" />}>
           <VerdictStrip />
         </Suspense>
       </ErrorBoundary>

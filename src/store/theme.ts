@@ -19,7 +19,11 @@ function keptTheme(): Theme {
 
 const themes = createStore<{ readonly theme: Theme }>()(() => ({ theme: keptTheme() }))
 
-const systemDark = () => window.matchMedia('(prefers-color-scheme: dark)')
+let system: MediaQueryList | undefined
+const systemDark = () => {
+  system ??= window.matchMedia('(prefers-color-scheme: dark)')
+  return system
+}
 
 /** The style sheet holds the scheme of each theme: the build turns light-dark() into values that only it can switch. */
 function apply(theme: Theme): void {

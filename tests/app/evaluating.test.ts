@@ -43,20 +43,39 @@ const LATER = /(evaluating\(\(\) =>\s*)?import\('(\.[^']+)'\)/g
 const moduleAt = (from: string, path: string) =>
   ['.ts', '.tsx', '/index.ts'].map((end) => resolve(dirname(from), path) + end).find(existsSync)
 
-/** A module with all that it imports at once. */
-function loadedWith(entry: string): ReadonlySet<string> {
+interface Imports {
+  readonly atOnce: readonly string[]
+  readonly later: readonly string[]
+}
+
+const known = new Map<string, Imports>()
+
+function importsOf(file: string): Imports {
+  const before = known.get(file)
+  if (before !== undefined) return before
+  const code = readFileSync(file, 'utf8')
+  const modules = (paths: readonly string[]) => paths.flatMap((path) => moduleAt(file, path) ?? [])
+  const imports = {
+    atOnce: modules([...code.matchAll(STATIC)].map(([, path = '']) => path)),
+    later: modules([...code.matchAll(LATER)].map(([, , path = '']) => path)),
+  }
+  known.set(file, imports)
+  return imports
+}
+
+/** A module with all that it imports at once, and, where asked for, with what it loads later in its turn. */
+function loadedWith(entry: string, laterToo: boolean): ReadonlySet<string> {
   const found = new Set([entry])
   for (const file of found) {
-    for (const [, path = ''] of readFileSync(file, 'utf8').matchAll(STATIC)) {
-      const next = moduleAt(file, path)
-      if (next !== undefined) found.add(next)
-    }
+    const { atOnce, later } = importsOf(file)
+    for (const each of laterToo ? [...atOnce, ...later] : atOnce) found.add(each)
   }
   return found
 }
 
-const KNOWN_FITS = resolve(root, 'analysis/field/fit/knownFits.ts')
-const evaluates = (entry: string) => loadedWith(entry).has(KNOWN_FITS)
+/** What every evaluation of a design begins with. */
+const COMPILES = resolve(root, 'analysis/path/compileCandidate.ts')
+const evaluates = (entry: string) => loadedWith(entry, true).has(COMPILES)
 
 afterEach(() => {
   vi.useRealTimers()
@@ -65,7 +84,7 @@ afterEach(() => {
 
 describe('the first picture', () => {
   test('comes without what evaluates a design', () => {
-    const first = [...loadedWith(resolve(root, 'main.tsx'))].map((file) => relative(root, file))
+    const first = [...loadedWith(resolve(root, 'main.tsx'), false)].map((file) => relative(root, file))
     expect(first).toContain('app/Header.tsx')
     expect(first.filter((file) => file.startsWith('analysis/'))).toEqual([])
   })
@@ -79,7 +98,7 @@ describe('the first picture', () => {
         evaluates: evaluates(moduleAt(file, path) ?? ''),
       }))
     })
-    expect(loads.filter((each) => each.evaluates).length).toBeGreaterThan(5)
+    expect(loads.filter((each) => each.evaluates).length).toBeGreaterThan(7)
     expect(loads.filter((each) => each.evaluates && !each.as)).toEqual([])
   })
 })

@@ -3,7 +3,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { field, nominal, pane, selectByLine, selectDesign, type } from './support/screen'
+import { field, pane, selectByLine, selectDesign, type } from './support/screen'
 
 let browser: Browser
 
@@ -108,6 +108,29 @@ test('at every size and in either theme all panes and the map are whole and in s
   expect(complaints).toEqual([])
 })
 
+test('before the verdicts are there, their row has its room: the page below stays where it is', async () => {
+  const { page, complaints } = await openApp(browser, { ownProfile: true })
+  let release = () => {}
+  const held = new Promise<void>((done) => {
+    release = done
+  })
+  await page.route('**/assets/evaluation-*.js', async (route) => {
+    await held
+    await route.continue()
+  })
+  await page.reload({ waitUntil: 'commit' })
+  const main = page.getByRole('main')
+  const top = () => main.evaluate((element) => element.getBoundingClientRect().top)
+  await main.waitFor()
+  await page.evaluate(() => document.fonts.ready.then(() => true))
+  const before = await top()
+  expect(await page.locator('.verdict-strip').count()).toBe(0)
+  release()
+  await page.locator('.verdict-strip').waitFor()
+  expect(Math.abs((await top()) - before)).toBeLessThanOrEqual(0.5)
+  expect(complaints).toEqual([])
+})
+
 describe('in one column', () => {
   test.each([
     [1024, 768],
@@ -127,22 +150,57 @@ describe('in one column', () => {
   })
 })
 
-/** Everything that a move of the fibre changes, as it is on screen. */
-async function shownNumbers(page: Page) {
+/** Everything that a move of the fibre changes, as it is on screen; runs in the page. */
+function shownNumbers() {
+  const text = (selector: string) => document.querySelector(selector)?.textContent ?? ''
+  const drawn = (selector: string) => document.querySelector(`${selector} svg`)?.outerHTML ?? ''
+  const labels = [...document.querySelectorAll<HTMLLabelElement>('[data-pane="Inspector"] label')]
+  const gap = labels.find(({ textContent }) => textContent === 'Gap')?.control
+  const dimension = document.querySelector<HTMLInputElement>('[data-pane="Drawing"] .dimension-input')
   return {
-    gap: await field(page, 'Gap').inputValue(),
-    nominal: await nominal(page).textContent(),
-    headline: await page.locator('[data-headline="nominal"] dd').textContent(),
-    rail: await page.locator('li[data-chosen="true"] .design-loss').textContent(),
-    drawing: await page.getByRole('application').first().getAttribute('aria-label'),
-    map: await page.locator('.tolerance-map svg').first().innerHTML(),
+    gap: gap instanceof HTMLInputElement ? gap.value : '',
+    dimension: dimension?.value ?? '',
+    nominal: text('tr[data-total="Nominal"] td'),
+    headline: text('[data-headline="nominal"] dd'),
+    rail: text('li[data-chosen="true"] .design-loss'),
+    rss: text('[data-headline="RSS"] dd'),
+    worstCase: text('tr[data-total="Worst case"] td'),
+    drawing: drawn('[data-pane="Drawing"] .section-sheet'),
+    path: drawn('[data-pane="Path"] .path-frame'),
+    map: drawn('.tolerance-map'),
+    colours: document.querySelector<HTMLCanvasElement>('.tolerance-map canvas')?.toDataURL() ?? '',
+    optimum: text('.optimum-line'),
   }
+}
+
+/** The same in the frame of the last move of the pointer, before it was painted. */
+async function watchMoves(page: Page): Promise<() => Promise<ReturnType<typeof shownNumbers>>> {
+  await page.evaluate(`
+    const shownNumbers = ${shownNumbers.toString()}
+    addEventListener('pointermove', () => requestAnimationFrame(() => { window.inTheFrame = shownNumbers() }), true)
+  `)
+  return async () => {
+    await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
+    return page.evaluate('window.inTheFrame')
+  }
+}
+
+const AT_OPTIMUM = 'All unpinned parameters are at their optimum.'
+
+/** The optimum as it is now found, and applied where there is something to gain. */
+async function atOptimum(page: Page): Promise<void> {
+  await page.locator('.optimum[aria-busy="false"]').waitFor()
+  const apply = page.getByRole('button', { name: 'Apply optimum' })
+  if (await apply.isEnabled()) await apply.click()
+  await page.locator('.optimum[aria-busy="false"]').getByText(AT_OPTIMUM).waitFor()
 }
 
 describe('a drag of the fibre', () => {
   test('changes drawing, budget, totals and map in the frame of the move, and is one undo step', async () => {
     const { page, complaints } = await opened(1280, 720)
-    const before = await shownNumbers(page)
+    await atOptimum(page)
+    const before = await page.evaluate(shownNumbers)
+    const inTheFrame = await watchMoves(page)
     const box = await page.getByRole('application').first().boundingBox()
     if (box === null) throw new Error('the drawing is not on the screen')
     const [x, y] = [box.x + box.width * 0.2, box.y + box.height * 0.35]
@@ -150,16 +208,19 @@ describe('a drag of the fibre', () => {
     await page.mouse.down()
     await page.mouse.move(x - 30, y)
     await page.mouse.move(x - 60, y)
-    await page.evaluate(() => new Promise((done) => requestAnimationFrame(done)))
-    const during = await shownNumbers(page)
+    const { optimum, ...during } = await inTheFrame()
     for (const [what, value] of Object.entries(during)) {
       expect(value, what).not.toBe(before[what as keyof typeof before])
     }
     expect(during.headline).toBe(during.nominal)
     expect(during.rail).toBe(during.nominal)
+    expect(optimum).not.toContain(AT_OPTIMUM)
+    // What follows when there is time changes none of it: nothing was left from the move before.
+    await page.locator('.optimum[aria-busy="false"]').waitFor()
+    expect(await page.evaluate(shownNumbers)).toMatchObject(during)
     await page.mouse.up()
     await page.keyboard.press('Control+z')
-    await expect.poll(() => shownNumbers(page)).toEqual(before)
+    await expect.poll(() => page.evaluate(shownNumbers)).toEqual(before)
     expect(complaints).toEqual([])
   })
 })

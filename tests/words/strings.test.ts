@@ -77,7 +77,7 @@ const REFUSED: readonly [name: string, tic: RegExp, instead: string, except?: Re
   ['index change with temperature', /\bindex change with temperature\b/i, 'thermo-optic coefficient, dn/dT'],
   ['transmission loss of a part', /^transmission loss\b/i, 'insertion loss'],
   ['loss of the joint', /\bloss of the joint\b/i, 'coupling loss, or joint loss with its faces'],
-  ['place of the path', /\bplace \{\}/i, 'element'],
+  ['place of the path', /\bplace \{\} of\b/i, 'element'],
   ['ends on a facet', /\bends on\b/i, 'ends at'],
   ['which is', /, which is the end\b/i, 'the end'],
   ['without loss for lossless', /\ba TIFF without loss\b/i, 'lossless compression'],

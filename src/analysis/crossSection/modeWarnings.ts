@@ -10,6 +10,8 @@ const HARDLY_GAUSSIAN = 0.95
 /** Share of the distance to cut-off that the grid may be off by. */
 const COARSE_SHARE = 0.02
 const NEAR_CUT_OFF = 2e-3
+/** Share of the fundamental mode's distance to cut-off, in squares of the index, that a further mode must have to be stated. */
+const CLEARLY_GUIDED = 0.5
 
 function leakageWarning({ dbPerMm }: Leakage): string | null {
   if (dbPerMm < LEAKAGE_SPOKEN_DB_PER_MM) return null
@@ -22,7 +24,7 @@ function leakageWarning({ dbPerMm }: Leakage): string | null {
 /**
  * Square of a bound from below on the effective index of a mode with one node across: the field times the distance from its centre is
  * normal to it and has n² less by 1 / (k σ)², σ the standard deviation of the intensity (Rayleigh and Ritz; scalar). Exact in a
- * parabolic profile.
+ * parabolic profile. Fields in wires of high contrast are no scalars, so that only clear cases are stated.
  */
 const withNodeSquared = (effectiveIndex: number, secondMomentUm: number, wavelengthUm: number): number =>
   effectiveIndex ** 2 - ((2 * wavelengthUm) / (Math.PI * secondMomentUm)) ** 2
@@ -33,7 +35,8 @@ function furtherModeWarning({ effectiveIndex, cutOffIndex, wavelengthUm }: Solve
     ['x', withNodeSquared(effectiveIndex, x, wavelengthUm)] as const,
     ['y', withNodeSquared(effectiveIndex, y, wavelengthUm)] as const,
   ].reduce((most, each) => (each[1] > most[1] ? each : most))
-  return squared > cutOffIndex ** 2
+  const cutOffSquared = cutOffIndex ** 2
+  return squared - cutOffSquared > CLEARLY_GUIDED * (effectiveIndex ** 2 - cutOffSquared)
     ? `Not single-mode: a mode with a node along ${axis} has an effective index of at least ${fixedText(Math.sqrt(squared), 2)}, above cut-off at ${fixedText(cutOffIndex, 2)}. Losses are those into the fundamental mode; misalignment excites the others as well.`
     : null
 }

@@ -1,6 +1,6 @@
 // A chart as SVG, by its layout.
 
-import type { Chart, Pane } from '../chart'
+import type { Chart, Pane, ScaleName } from '../chart'
 import { keptClear } from './keptClear'
 import { BAR_PX, type ChartLayout, chartLayout, type Frame, mapAxis, type Size, SWATCH_PX } from './layout'
 import { type Child, element, type Markup } from './markup'
@@ -18,6 +18,8 @@ interface ChartLook {
   readonly mapHref?: string | null
   /** The part of a plotting library is then left out: frames, grid, ticks and series. */
   readonly furnitureOnly?: boolean
+  /** Of this chart in this size, where it is known already. */
+  readonly layout?: ChartLayout
 }
 
 function yMarks(pane: Pane, frame: Frame, layout: ChartLayout, at: number, palette: Palette): Child {
@@ -58,21 +60,38 @@ function xMarks(frame: Frame, layout: ChartLayout, palette: Palette, withWords: 
   })
 }
 
+/** Parts of one kind: where their number changes, no others take their places. */
+const group = (...children: readonly Child[]): Markup => element('g', {}, children)
+
+const STRIPES = 48
+
+/** The stripes that were drawn last: in a drag they are those of every frame. */
+let drawnStripes: { readonly key: string; readonly stripes: Markup } | null = null
+
+/** The colours of a scale, the least value at the bottom. */
+function stripesOf(scale: ScaleName, xPx: number, { topPx, bottomPx }: Frame): Markup {
+  const key = `${scale} ${xPx} ${topPx} ${bottomPx}`
+  if (drawnStripes?.key === key) return drawnStripes.stripes
+  const heightPx = (bottomPx - topPx) / STRIPES
+  const stripes = group(
+    Array.from({ length: STRIPES }, (_, i) =>
+      rect(xPx, bottomPx - (i + 1) * heightPx, xPx + BAR_PX, bottomPx - i * heightPx + 0.3, {
+        fill: stopColour(SCALES[scale], (i + 0.5) / STRIPES),
+      }),
+    ),
+  )
+  drawnStripes = { key, stripes }
+  return stripes
+}
+
 function colourBar({ colourBar: bar }: ChartLayout, palette: Palette): Child {
   if (bar === null) return null
   const { map, xPx, frame } = bar
-  const stops = SCALES[map.scale]
-  const stripes = 48
-  const height = (frame.bottomPx - frame.topPx) / stripes
   const found = axisTicks(mapAxis(map), frame.bottomPx - frame.topPx, 38)
   const toY = (value: number) =>
     frame.bottomPx - ((value - map.from) / (map.to - map.from || 1)) * (frame.bottomPx - frame.topPx)
   return [
-    Array.from({ length: stripes }, (_, i) =>
-      rect(xPx, frame.bottomPx - (i + 1) * height, xPx + BAR_PX, frame.bottomPx - i * height + 0.3, {
-        fill: stopColour(stops, (i + 0.5) / stripes),
-      }),
-    ),
+    stripesOf(map.scale, xPx, frame),
     found.map(({ at, words: text }) => [
       line(palette, xPx + BAR_PX, toY(at), xPx + BAR_PX + 4, toY(at), { tone: 'quiet', weight: 'fine' }),
       words(palette, xPx + BAR_PX + 7, toY(at) + 4, text, { anchor: 'start' }),
@@ -127,9 +146,8 @@ export function svgRoot({ widthPx, heightPx }: Size, className: string, children
 export function svgChart(
   chart: Chart,
   size: Size,
-  { palette, mapHref = null, furnitureOnly = false }: ChartLook,
+  { palette, mapHref = null, furnitureOnly = false, layout = chartLayout(chart, size) }: ChartLook,
 ): Markup {
-  const layout = chartLayout(chart, size)
   if (furnitureOnly) return svgRoot(size, 'chart', [colourBar(layout, palette), furniture(layout, palette)])
   const panes = chart.panes.map((pane, i) => {
     const frame = layout.frames[i]
@@ -144,7 +162,7 @@ export function svgChart(
         .map((series) => seriesShapes(series, frame, { palette, mapHref, drawn })),
     )
     return [
-      yMarks(pane, frame, layout, i, palette),
+      group(yMarks(pane, frame, layout, i, palette)),
       element(
         'svg',
         {
@@ -157,9 +175,9 @@ export function svgChart(
         within ?? null,
       ),
       rect(leftPx, topPx, rightPx, bottomPx, { fill: 'none', stroke: palette.quiet, 'stroke-width': 1 }),
-      above ?? null,
-      xMarks(frame, layout, palette, i === chart.panes.length - 1),
+      group(above ?? null),
+      group(xMarks(frame, layout, palette, i === chart.panes.length - 1)),
     ]
   })
-  return svgRoot(size, 'chart', [panes, colourBar(layout, palette), furniture(layout, palette)])
+  return svgRoot(size, 'chart', [panes, group(colourBar(layout, palette)), group(furniture(layout, palette))])
 }

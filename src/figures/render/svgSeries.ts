@@ -122,27 +122,32 @@ function contours(
         d: path,
       })
     }),
-    contourLabels(
-      series,
-      lettered.map(({ value }) => value),
-      (x, y) => [frame.x(x), frame.y(y)],
-      lettered.map((level) => textWidthPx(level.words ?? '')),
-      { left: frame.leftPx, right: frame.rightPx, top: frame.topPx, bottom: frame.bottomPx },
-      drawn,
-    ).map(({ xPx, yPx, index }) =>
-      element(
-        'text',
-        {
-          x: px(xPx),
-          y: px(yPx + 4),
-          'text-anchor': 'middle',
-          fill: ON_MAP,
-          'paint-order': 'stroke',
-          stroke: '#ffffff',
-          'stroke-width': 3,
-          'stroke-linejoin': 'round',
-        },
-        lettered[index]?.words ?? '',
+    // In a group: where a label comes or goes, no line changes.
+    element(
+      'g',
+      {},
+      contourLabels(
+        series,
+        lettered.map(({ value }) => value),
+        (x, y) => [frame.x(x), frame.y(y)],
+        lettered.map((level) => textWidthPx(level.words ?? '')),
+        { left: frame.leftPx, right: frame.rightPx, top: frame.topPx, bottom: frame.bottomPx },
+        drawn,
+      ).map(({ xPx, yPx, index }) =>
+        element(
+          'text',
+          {
+            x: px(xPx),
+            y: px(yPx + 4),
+            'text-anchor': 'middle',
+            fill: ON_MAP,
+            'paint-order': 'stroke',
+            stroke: '#ffffff',
+            'stroke-width': 3,
+            'stroke-linejoin': 'round',
+          },
+          lettered[index]?.words ?? '',
+        ),
       ),
     ),
   ]

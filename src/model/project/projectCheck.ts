@@ -84,10 +84,31 @@ function soundWeight(sound: Sound, schema: z.ZodType, entry: unknown): Weight | 
   return weight
 }
 
-function isSound(sound: Sound, project: Project): boolean {
+/** A project without its entries, which obeys the rules, with its weight. */
+interface SoundFrame {
+  readonly frame: object
+  readonly weight: Weight
+}
+
+/** Whether both hold the very same values under the same keys. */
+function holdsTheSame(a: object, b: object): boolean {
+  const entries = Object.entries(a)
+  return (
+    entries.length === Object.keys(b).length &&
+    entries.every(([key, value]) => Object.is(value, (b as Record<string, unknown>)[key]))
+  )
+}
+
+/** The frame of a project; null where it does not obey the rules. Most edits leave it as it was `before`. */
+function soundFrame(before: SoundFrame | null, project: Project): SoundFrame | null {
   const frame = { ...project, ...NO_ENTRIES }
-  if (hostileInputIssues(frame).length > 0 || !projectSchema.safeParse(frame).success) return false
-  let { bytes, plainBytes, values } = weightOf(frame)
+  if (before !== null && holdsTheSame(frame, before.frame)) return before
+  const isSound = hostileInputIssues(frame).length === 0 && projectSchema.safeParse(frame).success
+  return isSound ? { frame, weight: weightOf(frame) } : null
+}
+
+function isSound(sound: Sound, { weight: frameWeight }: SoundFrame, project: Project): boolean {
+  let { bytes, plainBytes, values } = frameWeight
   for (const { list, entry: schema, most } of LISTS) {
     const entries: unknown = project[list] ?? []
     if (!Array.isArray(entries) || entries.length > most) return false
@@ -115,8 +136,10 @@ function isSound(sound: Sound, project: Project): boolean {
  */
 export function projectCheck(): (project: Project) => readonly Issue[] {
   const sound: Sound = new WeakMap()
+  let frame: SoundFrame | null = null
   return (project) => {
-    if (isSound(sound, project)) return []
+    frame = soundFrame(frame, project)
+    if (frame !== null && isSound(sound, frame, project)) return []
     const read = readProjectText(projectText(project))
     return read.ok ? [] : read.issues
   }

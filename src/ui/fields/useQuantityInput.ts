@@ -1,7 +1,7 @@
 // What a number field does, whatever it looks like: typing, steps by keys, checks, and undo by gesture.
 // Text that cannot be used stays, with the reason next to it, also while another page is shown.
 
-import { type KeyboardEvent, useEffect, useRef, useState } from 'react'
+import { type KeyboardEvent, useState } from 'react'
 import { type Quantity, ruleBreach } from '../../model/quantity/quantity'
 import { type QuantityRule, RULES, type RuleName } from '../../model/quantity/quantityRules'
 import {
@@ -54,14 +54,14 @@ export function useQuantityInput(
   const kept = keepsRefused ? refusedTexts.get(quantity) : undefined
   const [text, setText] = useState(() => kept?.text ?? shown)
   const [complaint, setComplaint] = useState(() => kept?.complaint ?? '')
-  const lastShown = useRef(shown)
+  const [lastShown, setLastShown] = useState(shown)
 
-  useEffect(() => {
-    if (lastShown.current === shown) return
-    lastShown.current = shown
+  // While it is drawn: an effect would show the number a frame later than the drawing, and draw both twice.
+  if (lastShown !== shown) {
+    setLastShown(shown)
     setText(shown)
     setComplaint('')
-  }, [shown])
+  }
 
   const refuse = (why: string) => {
     setComplaint(why)

@@ -68,8 +68,8 @@ export function LiveChart({
   const layout = useMemo(() => chartLayout(chart, size), [chart, size])
   const map = mapOf(chart)
   const drawn = useMemo(
-    () => [svgChart(chart, size, { palette, mapHref: map === undefined ? null : BEHIND })],
-    [chart, size, palette, map],
+    () => [svgChart(chart, size, { palette, layout, mapHref: map === undefined ? null : BEHIND })],
+    [chart, size, palette, layout, map],
   )
   const [frame] = layout.frames
   const y = chart.panes[0]?.y

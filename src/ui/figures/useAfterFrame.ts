@@ -8,10 +8,21 @@ const LATEST_AFTER_MS = 150
 /** The wait where the browser does not report when it is idle. */
 const GUESSED_REST_MS = 50
 
-const whenAtRest: (run: () => void) => void =
+const ask: (run: () => void) => void =
   'requestIdleCallback' in globalThis
     ? (run) => requestIdleCallback(run, { timeout: LATEST_AFTER_MS })
     : (run) => setTimeout(run, GUESSED_REST_MS)
+
+/** Everything that waits for the same rest, so that it is drawn at once. */
+const waitingRuns: (() => void)[] = []
+
+function whenAtRest(run: () => void): void {
+  waitingRuns.push(run)
+  if (waitingRuns.length > 1) return
+  ask(() => {
+    for (const each of waitingRuns.splice(0)) each()
+  })
+}
 
 /** The value as it was a moment ago; the newest one is shown after the frame of the change has been painted. */
 export function useAfterFrame<T>(value: T): T {

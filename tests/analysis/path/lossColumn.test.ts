@@ -10,12 +10,12 @@ import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { GapElement } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 import { unitPoints } from '../../../src/numerics/random/unitPoints'
-import { matchedProject } from '../yield/cases'
+import { matchedProject, normal } from '../yield/cases'
 
 const CHUNK = 32
 const COUNTS = [CHUNK, CHUNK, 5]
 
-const within = (value: number, unit: 'um' | 'deg' | 'dB', plusMinus: number) => ({
+const within = (value: number, unit: 'um' | 'deg' | 'dB' | '1', plusMinus: number) => ({
   ...quantityOf(value, unit),
   tolerance: { plusMinus, distribution: 'uniform' } as const,
 })
@@ -65,9 +65,10 @@ function inGlass(change: Partial<GapElement>): Project {
     fibre.mode = { kind: 'mfd', mfdX: within(6, 'um', 0.3), mfdY: within(5, 'um', 0.3) }
   }
   for (const facet of project.facets) {
-    facet.index = { kind: 'value', index: quantityOf(2, '1') }
+    facet.index = { kind: 'value', index: within(2, '1', 0.05) }
     facet.mfdX = within(3, 'um', 0.3)
-    facet.taperLoss = within(0.3, 'dB', 0.1)
+    // One sample in six would gain light, and is taken at the end of the range.
+    facet.taperLoss = { ...quantityOf(0.05, 'dB'), tolerance: normal(0.05) }
   }
   return project
 }
@@ -84,12 +85,19 @@ function beforeLedge(project: Project): Project {
   return project
 }
 
+/** MFD y of the facet follows MFD x. */
+function ofOneWidth(project: Project): Project {
+  for (const facet of project.facets) facet.oneWidth = true
+  return project
+}
+
 const angled = { nearFaceAngle: within(8, 'deg', 0.5), farFaceAngle: within(-5, 'deg', 0.5) }
 const cases: readonly (readonly [string, Project])[] = [
   ['flat faces', inGlass({})],
   ['faces angled in x', inGlass(angled)],
   ['faces angled in y, guides parallel', inGlass({ ...angled, facePlane: 'y', pointing: 'parallel' })],
   ['a joint that moves as it cures', inGlass({ bondShift })],
+  ['a facet of one width', ofOneWidth(inGlass({}))],
   ['a gap whose tolerance reaches past contact', inGlass({ gap: within(0.5, 'um', 4) })],
   ['a gap whose tolerance reaches past a ledge', beforeLedge(inGlass({ gap: within(16, 'um', 4) }))],
   ['an offset beyond all light', inGlass({ offsetX: within(30, 'um', 29) })],
@@ -145,5 +153,5 @@ test('a column is worked out once for the vectors at hand, from the places that 
   expect(column()[0]).toBe(16)
   expect(columns.columnOf(readerAt(0))()).toEqual(Float64Array.of(10, 10, 10, 10))
   expect(columns.columnOf(readerAt(1))()).toBe(columns.drawnAt(1))
-  expect(() => columns.drawnAt(0)).toThrow('place 0 is not drawn')
+  expect(() => columns.drawnAt(0)).toThrow('value 0 has no column')
 })

@@ -74,6 +74,20 @@ describe('reference scans (exact LP01 modes; near-field Petermann II by adaptive
   })
 })
 
+test('noise moves the diameter of twenty scans by as much as the budget says', () => {
+  let square = 0
+  let stated = 0
+  for (let seed = 1; seed <= 20; seed++) {
+    const scan = stepIndexScan(2.2, 0.2, 1.31, 45, 0.7, seed)
+    const { petermann2MfdUm: mfdUm, budget } = farFieldMfd(scan)
+    square += (mfdUm - scan.mfdUm) ** 2 / 20
+    stated += budget.contributions.find(({ source }) => source === 'noise of the scan')!.standardUm / 20
+  }
+  // A standard deviation of 20 draws is known to 16 %.
+  expect(Math.sqrt(square) / stated).toBeGreaterThan(0.6)
+  expect(Math.sqrt(square) / stated).toBeLessThan(1.6)
+})
+
 describe('Gaussian far field in sin θ (published table, Petermann integral with the scan cut off)', () => {
   // MFD, wavelength, last angle in degrees, what the integral returns: direct integration with scipy.
   const table: [number, number, number, number][] = [
@@ -235,6 +249,8 @@ describe('laws and odd input', () => {
     expect(wrong({ angleRad: scan.angleRad.map((a) => a * 57.3) })).toThrow(
       /angleRad .*within ±1.5708: are these degrees/,
     )
+    const shifted = (byRad: number) => wrong({ angleRad: scan.angleRad.map((angle) => angle + byRad) })
+    for (const byRad of [-0.81, 0.81]) expect(shifted(byRad)).toThrow(/within ±1.5708/) // one end beyond 90°
     expect(wrong({ power: scan.power.map(() => 0) })).toThrow(/power .*no signal/)
     expect(wrong({ power: scan.power.map((p, i) => (i === 7 ? Number.NaN : p)) })).toThrow(
       /power\[7\] is NaN/,

@@ -45,6 +45,21 @@ describe('an 8-bit camera that rounds more than it rustles', () => {
     },
   )
 
+  test('finds the centroid and the azimuth of a beam that is not in the middle', () => {
+    const image = gaussianImage({
+      ...TURNED,
+      peak: 150,
+      background: 2.3,
+      fullScale: 255,
+      centreUm: [13.1, 18.7],
+    })
+    const result = secondMomentWidths(image)
+    expect(result.warnings.join()).toMatch(/the same count/)
+    expect(result.centroidXUm).toBeCloseTo(13.1, 2)
+    expect(result.centroidYUm).toBeCloseTo(18.7, 2)
+    expect(Math.abs((result.azimuthRad * 180) / Math.PI - 20)).toBeLessThan(0.2)
+  })
+
   test('says how unsure the wings leave the width, and less so for a deeper camera', () => {
     const { image } = camera8(3, 0)
     const part = secondMomentWidths(image).budget.major.contributions.find((each) =>

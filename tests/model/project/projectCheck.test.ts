@@ -26,4 +26,18 @@ describe('the check after an edit', () => {
     const [issue] = check(withMore(tooMuch, more))
     expect(issue?.code).toBe('size')
   })
+
+  test('sees a fault in what is in no list, after any number of projects in order', () => {
+    const check = projectCheck()
+    const demo = demoProject()
+    expect(check(demo)).toEqual([])
+    const [design, ...others] = demo.candidates
+    const renamed = { ...demo, candidates: [{ ...design, name: 'Renamed' } as never, ...others] }
+    expect(check(renamed)).toEqual([])
+    const faulty = { ...renamed, requirements: { ...demo.requirements, channels: -1 } }
+    expect(check(faulty).map(({ path }) => path.join('.'))).toEqual(['requirements.channels'])
+    expect(check(renamed)).toEqual([])
+    const additional = { ...renamed, requirement: demo.requirements, seed: -0.5 }
+    expect(check(additional as never).map(({ path }) => path.join('.'))).toEqual(['seed'])
+  })
 })

@@ -63,8 +63,8 @@ const areGaussian = (near: JoinSide, far: JoinSide) =>
  * A beam that is defined by its spot is that spot at its waist. The paraxial beam that it is at the face becomes it again by paraxial
  * propagation only; exact propagation would aberrate it, a spot of 2 µm at 1310 nm by 0.1 to 0.2 dB over 10 µm.
  */
-const isKnownAtItsWaist = ({ port }: JoinSide, { waistXUm, waistYUm }: GaussianJoint): boolean =>
-  port.shape === undefined && port.tip?.radiusUm === undefined && (waistXUm !== 0 || waistYUm !== 0)
+const isSpot = ({ mode, tip }: ModeAtFace): boolean =>
+  tip === null && mode.kind === 'gaussian' && (mode.waistXUm !== 0 || mode.waistYUm !== 0)
 
 /** The fields on both sides; null where both are Gaussians that no sphere has formed. */
 export function jointFields(
@@ -75,14 +75,15 @@ export function jointFields(
 ): FieldJointSpec | null {
   if (areGaussian(near, far) && near.port.tip?.real === undefined) return null
   const { wavelengthUm, index } = joint
+  const emitter = modeAtFace(near, nominal, {
+    kind: 'gaussian',
+    mfdXUm: joint.emitterMfdXUm,
+    mfdYUm: joint.emitterMfdYUm,
+    waistXUm: joint.waistXUm,
+    waistYUm: joint.waistYUm,
+  })
   return {
-    emitter: modeAtFace(near, nominal, {
-      kind: 'gaussian',
-      mfdXUm: joint.emitterMfdXUm,
-      mfdYUm: joint.emitterMfdYUm,
-      waistXUm: joint.waistXUm,
-      waistYUm: joint.waistYUm,
-    }),
+    emitter,
     receiver: modeAtFace(far, nominal, {
       kind: 'gaussian',
       mfdXUm: joint.receiverMfdXUm,
@@ -92,7 +93,7 @@ export function jointFields(
     }),
     wavelengthUm,
     index,
-    propagation: isKnownAtItsWaist(near, joint) ? 'paraxial' : 'exact',
+    propagation: isSpot(emitter) ? 'paraxial' : 'exact',
   }
 }
 

@@ -32,7 +32,7 @@ export function columnsFor(drawnPlaces: readonly number[], held: Values, size: n
 
   const drawnAt = (place: number): Float64Array => {
     const column = drawn.get(place)
-    if (column === undefined) throw new Error(`place ${place} is not drawn`)
+    if (column === undefined) throw new Error(`value ${place} has no column`)
     return column
   }
   const derived: Columns['derived'] = (fill) => {

@@ -1,0 +1,72 @@
+import { describe, expect, test } from 'vitest'
+import { chart, type MapSeries } from '../../../src/figures/chart'
+import { chartLayout, type Size } from '../../../src/figures/render/layout'
+import type { Markup } from '../../../src/figures/render/markup'
+import { PALETTES } from '../../../src/figures/render/palette'
+import { svgChart } from '../../../src/figures/render/svgChart'
+
+const axis = { title: 'Offset', unit: 'µm', from: -1, to: 1 } as const
+const palette = PALETTES.light
+
+const mapped = (scale: MapSeries['scale'], from = 0) =>
+  chart(axis, axis, [
+    {
+      kind: 'map',
+      scale,
+      from,
+      to: 4,
+      title: 'Loss',
+      unit: 'dB',
+      digits: 2,
+      x: Float64Array.of(-1, 1),
+      y: Float64Array.of(-1, 1),
+      rows: [Float64Array.of(0, 1), Float64Array.of(2, 3)],
+    },
+  ])
+
+const all = (node: Markup): readonly Markup[] => [
+  node,
+  ...node.children.flatMap((child) => (typeof child === 'string' ? [] : all(child))),
+]
+
+/** The stripes of the colour bar, from the least value up. */
+function stripes(scale: MapSeries['scale'], size: Size) {
+  const rects = all(svgChart(mapped(scale), size, { palette })).filter(({ tag }) => tag === 'rect')
+  return rects.flatMap(({ attributes: { fill, y } }) => (fill === 'none' ? [] : [{ fill, y: Number(y) }]))
+}
+
+const SIZE = { widthPx: 400, heightPx: 300 }
+
+describe('the colour bar', () => {
+  test('is that of the chart, also after a chart of another scale or size', () => {
+    const first = stripes('loss', SIZE)
+    expect(new Set(first.map(({ fill }) => fill)).size).toBeGreaterThan(40)
+    const signed = stripes('signed', SIZE)
+    expect(signed.map(({ fill }) => fill)).not.toEqual(first.map(({ fill }) => fill))
+    const higher = stripes('signed', { ...SIZE, heightPx: 310 })
+    expect(higher[0]?.y).toBeGreaterThan((signed[0]?.y ?? 0) + 8)
+    expect(stripes('loss', SIZE)).toEqual(first)
+  })
+
+  test('keeps its element from one picture of a drag to the next, whatever its numbers are', () => {
+    const [one, two] = [0, 0.5].map((from) => all(svgChart(mapped('loss', from), SIZE, { palette })))
+    const stripe = one?.find(({ tag, attributes }) => tag === 'rect' && attributes.fill !== 'none')
+    expect(two).toContain(stripe)
+  })
+})
+
+test('a layout that is known already draws the same picture', () => {
+  const shown = mapped('loss')
+  const layout = chartLayout(shown, SIZE)
+  expect(svgChart(shown, SIZE, { palette, layout })).toEqual(svgChart(shown, SIZE, { palette }))
+})
+
+test('the marks of an axis take no other part’s place where their number changes', () => {
+  const tagsOf = (to: number) =>
+    svgChart({ ...mapped('loss'), x: { ...axis, to } }, SIZE, { palette }).children.map((child) =>
+      typeof child === 'string' ? child : child.tag,
+    )
+  const ticks = (to: number) => chartLayout({ ...mapped('loss'), x: { ...axis, to } }, SIZE).xTicks.length
+  expect(ticks(1.7)).not.toBe(ticks(1))
+  expect(tagsOf(1.7)).toEqual(tagsOf(1))
+})
