@@ -22,7 +22,7 @@ function CopyLink() {
   const id = useId()
   const field = useRef<HTMLInputElement>(null)
   const [link, setLink] = useState('')
-  const [said, setSaid] = useState('Making the link…')
+  const [said, setSaid] = useState('Creating the link…')
   useEffect(() => {
     let gone = false
     const make = async () => {

@@ -201,7 +201,7 @@ describe('the cross-section of a tip', () => {
     await view(page, 'Solved mode')
     await page.getByLabel('Grid', { exact: true }).selectOption('100x76')
     await page.getByRole('button', { name: 'Solve the mode' }).click()
-    await page.getByText(/The mode does not end within .*: it is close to cut-off/).waitFor(PATIENT)
+    await page.getByText(/The mode extends beyond .*: it is close to cut-off/).waitFor(PATIENT)
     await view(page, 'Waveguide cross-section')
     await type(page, 'Core width at half height', '0.7')
     await view(page, 'Sweep')

@@ -274,7 +274,7 @@ describe('one selection', () => {
     await type(field(page, '± of Offset x'), '0.7 um')
     await expect.poll(() => field(page, '± of Offset x').inputValue()).toBe('± 0.7')
     await type(field(page, '± of Offset x'), 'wide')
-    await page.getByRole('alert').getByText('is not a number in µm').waitFor()
+    await page.getByRole('alert').getByText('must be a number in µm').waitFor()
     await field(page, '± of Offset x').press('Escape')
     await field(page, 'Gap').focus()
     await page.keyboard.press('ArrowUp')

@@ -45,7 +45,7 @@ describe('angled faces', () => {
     await type(page, 'Angle, fibre side', '8 deg')
     await type(page, 'Angle, chip side', '8 deg')
     await expect.poll(() => verdict(page, 'return-loss-fibre').getAttribute('data-status')).toBe('met')
-    await page.getByText('The faces are angled alike').waitFor()
+    await page.getByText('Both faces have the same angle').waitFor()
     await expect
       .poll(() => page.locator('[data-ray="near"] text').textContent())
       .toBe('fibre-side face 57.5 dB')

@@ -28,7 +28,7 @@ export const KINDS: readonly Kind[] = [
   {
     id: 'file',
     label: 'Measurement files',
-    what: 'tables, PGM, PNG and TIFF images cut short, with bytes, sizes, numbers, separators and comments changed; read, taken, kept in a project, evaluated',
+    what: 'tables, PGM, PNG and TIFF images cut short, with bytes, sizes, numbers, separators and comments changed; read, imported, kept in a project, evaluated',
     attempt: async (seed, number) => {
       const { name, bytes } = fileMutant(diceFor(seed, 'file', number))
       return fileTrial(bytes, name)

@@ -43,6 +43,10 @@ describe('a project file', () => {
     vi.stubGlobal(
       'Worker',
       class extends EventTarget {
+        constructor() {
+          super()
+          setTimeout(() => this.dispatchEvent(new MessageEvent('message', { data: { life: null } })))
+        }
         postMessage(message: unknown) {
           sent.push(message)
           setTimeout(() => {

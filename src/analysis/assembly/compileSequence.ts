@@ -143,7 +143,7 @@ export function compileSequence(
     const issue: Issue = {
       path: ['candidates'],
       code: 'reference',
-      message: `design is "${candidateId}", which the project does not have`,
+      message: `design is "${candidateId}", which is not in the project`,
     }
     return failure(issue)
   }

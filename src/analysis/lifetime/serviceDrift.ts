@@ -128,11 +128,11 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
   const better = betterLaw(drift)
   if (better !== undefined)
     warnings.push(
-      `The ${LAW_NAMES[better.law]} fits these readings better: residuals ${fixedText(better.residualDb ?? 0, 3)} dB against ${fixedText(fit.residualDb ?? 0, 3)} dB.`,
+      `The ${LAW_NAMES[better.law]} fits these readings better: residuals ${fixedText(better.residualDb ?? 0, 3)} dB compared with ${fixedText(fit.residualDb ?? 0, 3)} dB.`,
     )
   if (fit.assemblies < 2)
     warnings.push(
-      'One assembly was tested: the spread between assemblies is unknown and not in the interval.',
+      'Only one assembly was tested: the spread between assemblies is unknown and not included in the interval.',
     )
   if (meanDb < 0)
     warnings.push(

@@ -74,7 +74,7 @@ export function highNaStub(site: Site): Attempt {
       facetElement(facet.id),
     ],
     parts: joined(parts, offer.own ? {} : { fibres: [offer.part] }),
-    choice: `Stub mode ${sizeText(size)} at the facet's ${sizeText(facetMode)}: mode mismatch ${lossDbText(offer.lossDb)}; the splice is an estimate.`,
+    choice: `Stub mode ${sizeText(size)}, facet mode ${sizeText(facetMode)}: mode mismatch ${lossDbText(offer.lossDb)}; the splice loss is an estimate.`,
   }
 }
 
@@ -104,7 +104,7 @@ export function lensedFibre(site: Site): Attempt {
       facetElement(facet.id),
     ],
     parts: joined(parts, offer.own ? {} : { converters: [offer.part] }),
-    choice: `Spot ${sizeText(size)} at the facet's ${sizeText(facetMode)}: mode mismatch ${lossDbText(offer.lossDb)}; the gap stays dry.`,
+    choice: `Spot ${sizeText(size)}, facet mode ${sizeText(facetMode)}: mode mismatch ${lossDbText(offer.lossDb)}; the gap stays dry.`,
   }
 }
 

@@ -28,7 +28,7 @@ export function keepRevision(
   if (revisions.length >= LIMITS.revisions) {
     return `the project has ${revisions.length} revisions; at most ${LIMITS.revisions} are kept`
   }
-  if (revisions.some((each) => each.name === name)) return `there is a revision "${name}" already`
+  if (revisions.some((each) => each.name === name)) return `a revision named "${name}" already exists`
   const revision: Revision = {
     id: freeId('revision', revisions),
     name,

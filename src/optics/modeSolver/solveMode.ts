@@ -212,7 +212,7 @@ function refuseEdge(options: ModeOptions, window: ModeWindow, edge: number): nev
   }
   throw new NoModeError(
     'too wide',
-    `The mode does not end within ${size}: it is close to cut-off, where a real facet guides no light, or ${cells.x} × ${cells.y} cells are too few for it. Use more cells, a larger core or a higher core index.`,
+    `The mode extends beyond ${size}: it is close to cut-off, where a real facet guides no light, or ${cells.x} × ${cells.y} cells are too few for it. Use more cells, a larger core or a higher core index.`,
   )
 }
 

@@ -135,7 +135,7 @@ function assumptionsOf({ setup: { edge, end } }: ClearanceFinding, isGap: boolea
     ...(bare && !end.isFibre
       ? [`No outline given: a height of ${um(end.acrossUm, 0)} is assumed (common practice, no source).`]
       : []),
-    'Tilt and roll are from the nominal pose, about the middle of the end face.',
+    'Tilt and roll are measured from the nominal pose, about the middle of the end face.',
   ]
 }
 

@@ -47,7 +47,7 @@ export const TOUR_STEPS: readonly TourStep[] = [
     page: 'design',
     target: region('Budget'),
     title: 'Budget',
-    text: 'Where the loss comes from. The lines add up exactly; below are RSS, worst case and percentile.',
+    text: 'The loss broken down by cause. Its lines add up exactly; below them are RSS, worst case and percentile.',
   },
   {
     page: 'parts',

@@ -96,9 +96,9 @@ export function RippleView({
       <Facts ripple={ripple} run={run} />
       {oblique && (
         <p>
-          The faces are angled alike and stay parallel across the gap: back-reflection is suppressed, but the
-          ripple of the transmission remains until the round trips no longer overlap the mode (V. Shah et al.,
-          1989). Index-matching gel, coatings or a wider gap remove it.
+          Both faces have the same angle, so they are parallel: back-reflection is suppressed, but the ripple
+          of the transmission remains until the round trips no longer overlap the mode (V. Shah et al., 1989).
+          Index-matching gel, coatings or a wider gap remove it.
         </p>
       )}
       {curve !== null && (

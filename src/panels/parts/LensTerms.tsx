@@ -68,7 +68,7 @@ export function LensTerms({
           onCommit={(text) => {
             const value = text === '' ? 0 : Number(text)
             if (!Number.isFinite(value) || Math.abs(value) > 10) {
-              return `Fourth-order term: "${text}", a number from −10 to 10 is allowed`
+              return `Fourth-order term: "${text}"; must be a number from −10 to 10`
             }
             editProject((draft) => {
               const own = find(draft)

@@ -25,11 +25,11 @@ export function readTerms(text: string): Terms | string {
   const wrong = words.find((_, i) => !Number.isFinite(numbers[i]))
   if (wrong !== undefined) return `Surface terms: "${wrong}" is not a number (example: -0.6; 1.2e-1 -3e-2)`
   const [conic = 0, ...aspheric] = numbers
-  if (Math.abs(conic) > CONIC) return `Conic constant: ${conic}, −${CONIC} to ${CONIC} is allowed`
+  if (Math.abs(conic) > CONIC) return `Conic constant: ${conic}; must be −${CONIC} to ${CONIC}`
   if (aspheric.length > MOST_TERMS)
-    return `Aspheric terms: ${aspheric.length}, at most ${MOST_TERMS} are allowed`
+    return `Aspheric terms: ${aspheric.length} entered; the limit is ${MOST_TERMS}`
   const large = aspheric.find((term) => Math.abs(term) > GREATEST)
-  if (large !== undefined) return `Aspheric terms: ${large}, at most 1e9 is allowed`
+  if (large !== undefined) return `Aspheric terms: ${large}; must be −1e9 to 1e9`
   return { conic, aspheric }
 }
 

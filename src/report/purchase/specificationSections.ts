@@ -76,13 +76,13 @@ function conditionLines({ requirements }: Project, item: SpecifiedItem): readonl
   return [
     ...(item.characteristics.some(({ method }) => MODE_METHODS.includes(method))
       ? [
-          `MFD and spot size: full width at 1/e² of the peak intensity of the best-fit Gaussian, at ${valueText(wavelength)}. A value by another definition (Petermann II, full width at half maximum) is stated as such with its conversion.`,
+          `MFD and spot size: full width at 1/e² of the peak intensity of the best-fit Gaussian, at ${valueText(wavelength)}. A value by another definition (Petermann II, full width at half maximum) must be identified as such, with its conversion.`,
         ]
       : []),
     `Optical values are at ${valueText(wavelength)}${band}. Optical values and dimensions refer to 20 °C (ISO 1). Conditions of use: ${valueText(temperatureMin)} to ${valueText(temperatureMax)}.`,
     ...(item.jointIds.length > 0 && item.perAssembly !== null
       ? [
-          'Axes: x lies along the chip surface, y normal to it, z along the light towards the chip. An end-face angle is measured from the plane normal to the axis.',
+          'Axes: x lies along the chip surface, y normal to it, z along the optical axis towards the chip. An end-face angle is measured from the plane normal to the axis.',
         ]
       : []),
   ]

@@ -62,7 +62,7 @@ function headline({ name, byEngineer, channels, pitchUm }: Decision): string {
 
 function grounds({ byEngineer, reason, counts }: Decision): readonly Block[] {
   const proposal =
-    'No design is selected yet: fewest requirements not met or not evaluated, then lowest nominal loss.'
+    'No design is selected yet; this one has the fewest requirements not met or not evaluated, then the lowest nominal loss.'
   const words = byEngineer ? begun(reason, 'reason') : proposal
   return [text(countsText(counts)), ...(words === '' ? [] : [text(words)])]
 }

@@ -39,7 +39,7 @@ function line(rows: Rows, content: string, style: CellStyleName = 'text'): void 
 
 function decisionText({ decision }: Summary): string {
   if (decision.byEngineer) return `Selected: ${decision.name}. ${decision.reason}`.trim()
-  return `Proposed: ${decision.name}. No design is selected yet: fewest requirements not met or not evaluated, then lowest nominal loss.`
+  return `Proposed: ${decision.name}. No design is selected yet; this one has the fewest requirements not met or not evaluated, then the lowest nominal loss.`
 }
 
 function verdictRows(rows: Rows, { verdicts }: Summary): void {

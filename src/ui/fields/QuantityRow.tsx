@@ -40,7 +40,7 @@ function PlusMinusInput({ label, quantity, ruleName, find }: QuantityFieldProps)
     if (read === null) {
       const unit = unitLabel(quantity.unit)
       setComplaint(
-        `± of ${label}: "${text}" is not a number${unit === '' ? '' : ` in ${unit}`}, 0 to ${LIMITS.plusMinus}`,
+        `± of ${label} is "${text}"; must be a number${unit === '' ? '' : ` in ${unit}`}, 0 to ${LIMITS.plusMinus}`,
       )
       return
     }

@@ -25,7 +25,7 @@ describe('a kept revision', () => {
     const project = demoProject()
     expect(keepRevision(project, designOf(project), NAME)).toBeNull()
     expect(keepRevision(project, designOf(project), NAME)).toBe(
-      'there is a revision "Before the tape-out" already',
+      'a revision named "Before the tape-out" already exists',
     )
     for (let i = 1; i < LIMITS.revisions; i++) {
       keepRevision(project, designOf(project), { ...NAME, name: `R${i}` })

@@ -225,7 +225,7 @@ function focusNotes(
   const message = `${name}: best-fit Gaussian ${focus(real)} by the integral over the sphere; paraxial optics would give ${focus(paraxial)}.`
   const told =
     aberrationDb > ABERRATION_CAUTION_DB
-      ? ` ${rays}, and spherical aberration adds ${fixedText(aberrationDb, 2)} dB relative to any Gaussian mode.`
+      ? ` ${rays}, and spherical aberration adds ${fixedText(aberrationDb, 2)} dB to the coupling loss.`
       : ''
   const small =
     tip.tipRadiusUm < LEAST_RADIUS_UM

@@ -13,10 +13,10 @@ export function lensPitchFault(project: Project, lens: LensEntry): string | null
   const apertureUm = coreValue(lens.clearAperture, 'aperture')
   const pitchUm = coreValue(lens.pitch ?? pitch, 'pitch')
   if (apertureUm <= pitchUm) return null
-  const size = `its clear aperture of ${plainText(apertureUm, 4)} µm is wider than the ${lens.pitch === undefined ? "chip's " : ''}pitch of ${plainText(pitchUm, 4)} µm`
+  const cause = `because the clear aperture of ${plainText(apertureUm, 4)} µm is wider than the ${lens.pitch === undefined ? "chip's " : ''}pitch of ${plainText(pitchUm, 4)} µm`
   return lens.pitch === undefined
-    ? `${lens.name}: ${channels} single lenses do not fit side by side, ${size}. Use an array of smaller lenses, or fan the channels out first.`
-    : `${lens.name}: neighbours of the array overlap, ${size}.`
+    ? `${lens.name}: ${channels} single lenses do not fit side by side, ${cause}. Use an array of smaller lenses, or fan the channels out first.`
+    : `${lens.name}: neighbours of the array overlap, ${cause}.`
 }
 
 /** A device for several channels must span their row, or fit into their pitch one by one. */

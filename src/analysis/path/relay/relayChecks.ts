@@ -168,7 +168,7 @@ export function relayNotes(
   }
   if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {
     cautions.push(
-      `${element.device.name}: light travels in both directions, but an isolator transmits in one only. The loss is for the forward direction; the reverse direction loses ${element.device.isolation.value} dB more.`,
+      `${element.device.name}: light travels in both directions, but an isolator transmits in one only. The loss given is for the forward direction; in the reverse direction it is ${element.device.isolation.value} dB higher.`,
     )
   }
   const faceless = [relay.lens1, relay.lens2].filter(({ lens }) => lens.shape.kind === 'thin')
