@@ -15,7 +15,7 @@ beforeAll(async () => {
   browser = await sharedBrowser()
 })
 
-const WALK_MS = 420_000
+const WALK_MS = 900_000
 const SMALL = { width: 1280, height: 720 }
 const LARGE = { width: 1920, height: 1080 }
 /** 400 % of 1280 px. */

@@ -57,7 +57,7 @@ function runs(project: Project, candidate: Candidate): readonly (readonly PitchS
 
 /** What is not given, as a sentence without its full stop. */
 export function unknownPitchText({ unknown }: PitchFinding): string {
-  return `${unknown.join(' and ')} ${unknown.length > 1 ? 'state' : 'states'} no array pitch`
+  return `no array pitch is given for ${unknown.join(' and ')}`
 }
 
 /** All pitches along the path: `input of Taper chip 127, output of Taper chip 50, chip 50 µm`. */

@@ -1,4 +1,4 @@
-// What turned axes leave of a linear state, join by join and in series.
+// How misaligned axes reduce the extinction ratio of a linear state, joint by joint and in series.
 
 import type { Extinction } from '../../analysis/light/extinction'
 import { fixedText } from '../../numerics/numberText'

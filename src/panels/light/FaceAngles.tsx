@@ -25,7 +25,7 @@ function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): strin
         ? ', steeper than usual polishing angles'
         : ''
   if (side.wantedRad === 0) {
-    return `${mode} needs no angle for ${wanted} dB: its flat face has ${fixedText(side.lossesDb[0] ?? 0, 1)} dB.`
+    return `${mode} needs no angle for ${wanted} dB: its flat face already gives ${fixedText(side.lossesDb[0] ?? 0, 1)} dB.`
   }
   const takes = `${mode} requires ${fixedText(deg, 1)}° for ${wanted} dB${limit}.`
   if (side.usualDb >= wanted) return takes

@@ -19,7 +19,7 @@ export function OneChannelNote({
     <p>
       Single channel, individually aligned: core positions and pitch have no effect.{' '}
       {found === undefined ? (
-        `All ${channels} channels of an array together are under Array.`
+        `For all ${channels} channels of an array together, see Array.`
       ) : (
         <>
           All {channels} channels pass together in <strong>{shareText(found.allChannelsYield)}</strong> of

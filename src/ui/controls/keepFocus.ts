@@ -1,7 +1,8 @@
 // Where what had the focus is gone, such as a row that was deleted or a button that has done its work, the focus goes to what
-// took its place in the same region. Without it a person who has no pointer would begin at the top of the page again.
+// took its place in the same region; where another page has come, to the name of that page. Without it a person who has no
+// pointer would begin at the top of the page again.
 
-const REGIONS = 'dialog[open], .pane, .verdict-strip, .app-main > .page, header'
+const REGIONS = 'dialog[open], .pane, .verdict-strip, .app-main > .page, .compare-page, header'
 const FOCUSABLE =
   'button:not(:disabled, [tabindex="-1"]), input:not(:disabled, [tabindex="-1"]), select:not(:disabled), textarea, summary, a[href], [tabindex="0"]'
 
@@ -20,18 +21,25 @@ function placeOf(own: HTMLElement): Place | null {
   return region === null ? null : { own, region, at: stopsOf(region).indexOf(own) }
 }
 
+/** What is now where the focus was: a pane that was built anew, such as one that is expanded, has the same name. */
+function successorOf({ region, at }: Place): HTMLElement | null | undefined {
+  const now = region.isConnected
+    ? region
+    : document.querySelector(`[data-pane="${region.getAttribute('data-pane') ?? ''}"]`)
+  if (now === null) return document.querySelector<HTMLElement>('.app-pages [aria-current]')
+  const stops = stopsOf(now)
+  const chosen = stops.find((each) => each.matches('[aria-current="true"]'))
+  return chosen ?? stops[Math.min(Math.max(0, at), stops.length - 1)]
+}
+
 /** Until `signal` ends. */
 export function keepFocus(signal: AbortSignal): void {
   let last: Place | null = null
   const restore = () => {
     if (last === null || document.activeElement !== document.body) return
-    const { own, region, at } = last
+    const { own } = last
     if (own.checkVisibility() && !own.matches(':disabled')) return
-    if (!region.isConnected) return
-    const stops = stopsOf(region)
-    const chosen = stops.find((each) => each.matches('[aria-current="true"]'))
-    const next = chosen ?? stops[Math.min(Math.max(0, at), stops.length - 1)]
-    next?.focus({ focusVisible: true } as FocusOptions)
+    successorOf(last)?.focus({ focusVisible: true } as FocusOptions)
   }
   document.addEventListener(
     'focusin',

@@ -7,7 +7,9 @@ export const focused = (page: Page): Promise<string> =>
   page.evaluate(() => {
     const own = document.activeElement
     if (own === null || own === document.body) return 'nothing'
-    const { outlineStyle, outlineWidth } = getComputedStyle(own)
+    // A list with one tab stop shows the focus at its row.
+    const row = document.getElementById(own.getAttribute('aria-activedescendant') ?? '')
+    const { outlineStyle, outlineWidth } = getComputedStyle(row ?? own)
     const isSeen = own.matches(':focus-visible') && outlineStyle !== 'none' && outlineWidth !== '0px'
     const labels = own instanceof HTMLInputElement || own instanceof HTMLSelectElement ? own.labels : null
     const name = own.getAttribute('aria-label') ?? labels?.[0]?.textContent ?? own.textContent ?? ''

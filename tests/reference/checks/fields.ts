@@ -122,7 +122,7 @@ export const fieldChecks: readonly CheckRow[] = [
     id: 'field-energy',
     quantity: 'change of power over 60 um of exact propagation',
     source:
-      'conservation of energy, M. Born and E. Wolf, Principles of Optics (1999), sect. 1.1.4: a lossless medium takes nothing',
+      'conservation of energy, M. Born and E. Wolf, Principles of Optics (1999), sect. 1.1.4: a lossless medium absorbs nothing',
     input: 'Gaussian of 6.0 by 4.2 um in air, 1.55 um',
     expected: 0,
     unit: '1',

@@ -27,7 +27,7 @@ export function ModeRunLine({
           <button type="button" onClick={() => cancelModeRun(kind, facetId)}>
             Cancel
           </button>
-          <progress value={progress} aria-label={`Done of: ${label}`} />
+          <progress value={progress} aria-label={`Progress: ${label}`} />
           <span className="number">{fixedText(100 * progress, 0)} %</span>
         </>
       )}
