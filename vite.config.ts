@@ -95,8 +95,8 @@ export default defineConfig(({ mode }) => {
             ],
             isolate: false,
             maxWorkers: WORKERS,
-            testTimeout: 120_000, // long runs on a busy machine; nothing here is a timed test
-            hookTimeout: 120_000,
+            testTimeout: 300_000, // long runs on a busy machine; nothing here is a timed test
+            hookTimeout: 300_000,
           },
         },
         {

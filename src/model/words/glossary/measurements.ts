@@ -83,7 +83,7 @@ export const MEASUREMENT_TERMS = {
   },
   noiseFloor: {
     name: 'Noise floor',
-    definition: 'Power that the detector shows without light, relative to the peak.',
+    definition: 'Power that the detector reads without light, relative to the peak.',
     unit: 'dB',
   },
   bias: {
