@@ -2,42 +2,16 @@
 
 import { readFile } from 'node:fs/promises'
 import { expect, test } from 'vitest'
-import { lotDraw } from '../../src/analysis/production/lotLayout'
-import { lotSimulator } from '../../src/analysis/production/lotSimulator'
-import { demoProject, parseProject } from '../../src/model/index'
+import { parseProject } from '../../src/model/index'
 import { openApp, sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
+import { lotText } from './support/lotText'
 import { faultsOf, goTo } from './support/screen'
-
-const ASSEMBLIES = 50
-
-/** The lot that the demo's first design would give with every tolerance twice as wide. */
-function lotText(): string {
-  const project = demoProject()
-  const made = lotSimulator(project, project.candidates[0]!.id, 77)
-  if (!made.ok) throw new Error('no simulator')
-  const { channels, tolerances } = made.value
-  const rows = Array.from({ length: ASSEMBLIES * channels }, (_, i) => i)
-  const layout = {
-    assemblyOf: rows.map((i) => Math.floor(i / channels)),
-    channelOf: rows.map((i) => i % channels),
-    assemblies: ASSEMBLIES,
-    channels,
-    standardDb: 0.1,
-  }
-  const losses = lotDraw(made.value, layout, 78)(0, new Float64Array(tolerances.length).fill(2))
-  const lines = rows.map((i) => {
-    const assembly = Math.floor(i / channels)
-    const day = String(1 + (assembly % 28)).padStart(2, '0')
-    return `SN-${assembly + 1};${1 + (i % channels)};${losses[i]!.toFixed(3).replace('.', ',')};2026-0${assembly < 28 ? 2 : 3}-${day};W${1 + Math.floor(assembly / 10)}`
-  })
-  return `Assembly;Channel;Insertion loss [dB];Date;Wafer\n${lines.join('\n')}\n`
-}
 
 test('a lot of 50 × 12 losses is dropped, compared, explained and applied in one undo step', async () => {
   const { page, complaints } = await openApp(await sharedBrowser(), {})
   await goTo(page, 'Measurements')
-  await drop(page, textFile('lot-7.csv', lotText()))
+  await drop(page, textFile('lot-7.csv', lotText(50)))
   await page.getByText('600 losses of 50 assemblies, 12 channels.').waitFor()
   await page.getByText('No ambiguities.').waitFor()
   expect(await page.getByLabel('Column 5 is').inputValue()).toBe('batch')
