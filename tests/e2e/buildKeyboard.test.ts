@@ -3,19 +3,12 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { focused, tabTo, toRegion } from './support/keys'
+import { enter, focused, openDepthTab, tabTo, toRegion } from './support/keys'
 
 let browser: Browser
 beforeAll(async () => {
   browser = await sharedBrowser()
 })
-
-async function enter(page: Page, label: string, text: string): Promise<void> {
-  await tabTo(page, label)
-  await page.keyboard.press('Control+a')
-  await page.keyboard.type(text)
-  await page.keyboard.press('Enter')
-}
 
 /** Chooses one of the tabs under Build, from wherever the focus is. */
 async function openBuild(page: Page, name: string): Promise<void> {
@@ -29,11 +22,7 @@ async function openBuild(page: Page, name: string): Promise<void> {
 test('what can be built is found by keys alone', async () => {
   const { page, complaints } = await openApp(browser)
   await page.setViewportSize({ width: 1280, height: 720 })
-  await toRegion(page, '[data-pane="Depth"]')
-  const isOnTab = () => page.evaluate(() => document.activeElement?.getAttribute('role') === 'tab')
-  for (let i = 0; i < 5 && !(await isOnTab()); i++) await page.keyboard.press('Tab')
-  for (let i = 0; i < 12 && (await focused(page)) !== 'Build'; i++) await page.keyboard.press('ArrowRight')
-  expect(await focused(page)).toBe('Build')
+  await openDepthTab(page, 'Build')
   await page.getByRole('group', { name: 'Build' }).waitFor()
 
   await openBuild(page, 'Clearance')

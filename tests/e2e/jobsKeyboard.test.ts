@@ -4,27 +4,12 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { focused, tabTo, toRegion } from './support/keys'
+import { enter, focused, openPage, press, seen, tabTo, toRegion } from './support/keys'
 
 let browser: Browser
 beforeAll(async () => {
   browser = await sharedBrowser()
 })
-
-const LOST = /^(nothing|unseen)/
-
-async function press(page: Page, name: string | RegExp, key = 'Enter'): Promise<void> {
-  await tabTo(page, name)
-  await page.keyboard.press(key)
-}
-
-/** Types into a field in place of what it holds. */
-async function enter(page: Page, label: string, text: string): Promise<void> {
-  await tabTo(page, label)
-  await page.keyboard.press('Control+a')
-  await page.keyboard.type(text)
-  await page.keyboard.press('Enter')
-}
 
 /** Chooses from the menu that is open: entries have the focus by arrows, and show it by their ground. */
 async function pick(page: Page, entry: string | RegExp): Promise<void> {
@@ -40,17 +25,6 @@ async function pick(page: Page, entry: string | RegExp): Promise<void> {
   }
   throw new Error(`the menu has no ${entry}`)
 }
-
-async function openPage(page: Page, name: string): Promise<void> {
-  await toRegion(page, '.app-pages')
-  await press(page, name)
-  await expect
-    .poll(() => page.locator('.app-pages [aria-current="page"]').textContent(), { message: name })
-    .toBe(name)
-}
-
-const seen = (page: Page, what: string) =>
-  expect.poll(() => focused(page), { message: `the focus after ${what}` }).not.toMatch(LOST)
 
 test('designs are copied, named, moved, deleted and added by keys alone, and the focus is never lost', async () => {
   const { page, complaints } = await openApp(browser, { asOpened: true })
@@ -97,7 +71,7 @@ test('designs are copied, named, moved, deleted and added by keys alone, and the
   await page.keyboard.press('Control+z')
   await expect.poll(rail).toEqual(before)
   expect(complaints).toEqual([])
-}, 120_000)
+})
 
 test('requirements are stated and taken back, parts added, copied and given a tolerance by keys alone', async () => {
   const { page, complaints } = await openApp(browser, { asOpened: true })
@@ -153,7 +127,7 @@ test('requirements are stated and taken back, parts added, copied and given a to
   await page.getByText(/tolerance set for \d of 2 parts/).waitFor()
   await seen(page, 'Set tolerance')
   expect(complaints).toEqual([])
-}, 120_000)
+})
 
 test('a design is moved in its drawing, its source is told, its map and verdicts are used and the help is read by keys alone', async () => {
   const { page, complaints } = await openApp(browser, { asOpened: true })
@@ -212,7 +186,7 @@ test('a design is moved in its drawing, its source is told, its map and verdicts
   await page.keyboard.press('Escape')
   await seen(page, 'the glossary')
   expect(complaints).toEqual([])
-}, 120_000)
+})
 
 test('designs are compared, ordered, measured and reviewed by keys alone', async () => {
   const { page, complaints } = await openApp(browser, { asOpened: true })
@@ -290,4 +264,4 @@ test('designs are compared, ordered, measured and reviewed by keys alone', async
   await page.getByRole('button', { name: 'Markdown' }).and(page.locator(':enabled')).waitFor()
   expect(await saved('Markdown')).toMatch(/\.md$/)
   expect(complaints).toEqual([])
-}, 120_000)
+})

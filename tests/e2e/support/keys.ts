@@ -1,6 +1,7 @@
 // The app by keys alone: what has the focus, and how it gets there.
 
 import type { Page } from 'playwright-core'
+import { expect } from 'vitest'
 
 /** The name of what has the focus; an invisible focus is an error. */
 export const focused = (page: Page): Promise<string> =>
@@ -34,4 +35,38 @@ export async function toRegion(page: Page, selector: string): Promise<void> {
     if (await page.evaluate((each) => document.activeElement?.closest(each) != null, selector)) return
   }
   throw new Error(`${selector} is not reached by F6`)
+}
+
+export async function press(page: Page, name: string | RegExp, key = 'Enter'): Promise<void> {
+  await tabTo(page, name)
+  await page.keyboard.press(key)
+}
+
+/** Types into a field in place of what it holds. */
+export async function enter(page: Page, label: string, text: string): Promise<void> {
+  await tabTo(page, label)
+  await page.keyboard.press('Control+a')
+  await page.keyboard.type(text)
+  await page.keyboard.press('Enter')
+}
+
+export async function openPage(page: Page, name: string): Promise<void> {
+  await toRegion(page, '.app-pages')
+  await press(page, name)
+  await expect
+    .poll(() => page.locator('.app-pages [aria-current="page"]').textContent(), { message: name })
+    .toBe(name)
+}
+
+/** The focus is neither lost nor invisible. */
+export const seen = (page: Page, what: string) =>
+  expect.poll(() => focused(page), { message: `the focus after ${what}` }).not.toMatch(/^(nothing|unseen)/)
+
+/** Opens a tab of the depth pane. */
+export async function openDepthTab(page: Page, name: string): Promise<void> {
+  await toRegion(page, '[data-pane="Depth"]')
+  const isOnTab = () => page.evaluate(() => document.activeElement?.getAttribute('role') === 'tab')
+  for (let i = 0; i < 5 && !(await isOnTab()); i++) await page.keyboard.press('Tab')
+  for (let i = 0; i < 12 && (await focused(page)) !== name; i++) await page.keyboard.press('ArrowRight')
+  expect(await focused(page)).toBe(name)
 }
