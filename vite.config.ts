@@ -95,8 +95,8 @@ export default defineConfig(({ mode }) => {
             ],
             isolate: false,
             maxWorkers: WORKERS,
-            testTimeout: 120_000, // long runs on a busy machine; nothing here is a timed test
-            hookTimeout: 120_000,
+            testTimeout: 300_000, // long runs on a busy machine; nothing here is a timed test
+            hookTimeout: 300_000,
           },
         },
         {
@@ -108,7 +108,7 @@ export default defineConfig(({ mode }) => {
             setupFiles: ['tests/support/fitsHere.ts', 'tests/support/cpuLog.ts'],
             globalSetup: ['tests/e2e/support/serve.ts'],
             testTimeout: 300_000, // a busy machine takes many times as long
-            hookTimeout: 120_000,
+            hookTimeout: 300_000,
             expect: { poll: { timeout: 60_000 } }, // the 1 s of the tool is less than a busy machine may take
             isolate: false,
             maxWorkers: WORKERS,

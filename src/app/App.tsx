@@ -162,8 +162,9 @@ export function App() {
           <VerdictStrip />
         </Suspense>
       </ErrorBoundary>
-      <main className="app-main" ref={main} tabIndex={-1}>
-        <ErrorBoundary key={page}>
+      {/* A page of its own each time, so that none starts where the one before was scrolled to. */}
+      <main key={page} className="app-main" ref={main} tabIndex={-1}>
+        <ErrorBoundary>
           <Suspense
             fallback={
               <p className="page" role="status">

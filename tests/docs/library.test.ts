@@ -18,7 +18,7 @@ const promised = (script: string) =>
 describe('docs/library.md', () => {
   beforeAll(async () => {
     if (!isFresh()) await buildLibrary({ types: false })
-  }, 60_000)
+  })
 
   test('has examples that print what they say', () => {
     const folder = mkdtempSync(join(dirname(libraryPath), 'examples-')) // inside the package, so that its name is found
@@ -33,7 +33,7 @@ describe('docs/library.md', () => {
     } finally {
       rmSync(folder, { recursive: true, force: true })
     }
-  }, 60_000)
+  })
 
   test('shows the first rows of the sweep as the command prints them', async () => {
     const [, line = ''] = /npm run evaluate -- (demo\.json .*)$/m.exec(page) ?? []

@@ -139,6 +139,19 @@ test.each([
   expect(await faultsOf(page)).toEqual([])
 })
 
+test('a page seen before opens at its top, wherever the page before it was scrolled to', async () => {
+  const { page } = await openApp(browser)
+  const scrolled = () => page.getByRole('main').evaluate((main) => main.scrollTop)
+  await goTo(page, 'Compare')
+  await page.getByRole('table', { name: 'Comparison' }).waitFor()
+  await goTo(page, 'Requirements')
+  await page.getByRole('table', { name: 'Stated requirements' }).scrollIntoViewIfNeeded()
+  expect(await scrolled()).toBeGreaterThan(100)
+  await goTo(page, 'Compare')
+  await page.getByRole('table', { name: 'Comparison' }).waitFor()
+  expect(await scrolled()).toBe(0)
+})
+
 test('a page that fails says so, and another page goes on', async () => {
   const { page } = await openApp(browser, { ownProfile: true })
   await page.evaluate(() => {

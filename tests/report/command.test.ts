@@ -348,5 +348,5 @@ describe('npm run sheet', () => {
     } finally {
       rmSync(folder, { recursive: true, force: true })
     }
-  }, 120_000)
+  })
 })

@@ -60,7 +60,7 @@ describe('the evaluate command', () => {
       expect(run?.samples).toBe(64)
       expect(verdicts.length).toBeGreaterThan(3)
     }
-  }, 120_000)
+  })
 
   test('sets a value: with a unit, as an expression, by number or id of an entry', async () => {
     for (const word of [

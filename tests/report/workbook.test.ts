@@ -252,7 +252,7 @@ test('an overwritten computed number applies at nominal, and keeps its ratio to 
   })
   expect(named('budget1_nominal')).toBeCloseTo(withMode(twoDesigns(), 8), PLACES)
   expect(named('budget1_worst_corner')).toBeCloseTo(withMode(cornered, 8 * ratio), PLACES)
-}, 60_000)
+})
 
 test.skipIf(SOFFICE === undefined)(
   'all these changes at once give the core’s totals in LibreOffice too, to 1e-9 (skipped where none is installed: it opens and recalculates the file)',

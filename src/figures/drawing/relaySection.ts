@@ -95,7 +95,7 @@ export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup
       points: view.path.map((at) => `${px(z(at.zUm))},${px(v(chief(at)))}`).join(' '),
     }),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: v(0), y2: v(0) }),
-    element('text', { class: 'drawn-label drawn-title', x: 10, y: 14 }, viewTitle(axis)),
+    element('text', { class: 'drawn-label drawn-title', x: 10, y: plane.heightPx - 20 }, viewTitle(axis)),
   ]
 }
 
