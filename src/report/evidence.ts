@@ -62,7 +62,7 @@ function rowsOf(result: MeasurementResult): readonly EvidenceRow[] {
       return meanChangeDb === null || greatestChangeDb === null
         ? []
         : [
-            row(`Mean change of ${assemblies} assemblies by ${last} ${unit}`, meanChangeDb, null, 'dB'),
+            row(`Mean change of ${assemblies} assemblies after ${last} ${unit}`, meanChangeDb, null, 'dB'),
             row('Greatest change', greatestChangeDb, null, 'dB'),
           ]
     }

@@ -370,7 +370,7 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'return loss of 8 degrees, core 8.2 um, NA 0.12, n = 1.444 against air': () =>
     turnedModeDb({ ...ANGLED_FIBRE, angleXRad: 8 * DEGREE, angleYRad: 0 }) -
     10 * Math.log10(SILICA_REFLECTANCE),
-  'face angle from which on core 8.2 um, NA 0.12, n = 1.444 returns 60 dB': () =>
+  'face angle for 60 dB or more, core 8.2 um, NA 0.12, n = 1.444': () =>
     coreAngleForReturnLoss(ANGLED_FIBRE, SILICA_REFLECTANCE, 60) / DEGREE,
   // 1 uW/um^2 is 0.1 kW/cm^2.
   'peak irradiance of 1 mW at MFD 10.4 um': () => peakIrradiance(1000, 10.4, 10.4) / 10,

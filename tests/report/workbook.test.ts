@@ -389,7 +389,7 @@ describe('the workbook', () => {
     const at = project.candidates.findIndex(({ id }) => id === 'relay')
     // Among designs that follow every input, one that does not must not look like one of them.
     const beside = workbook.sheets.find(({ name }) => name === 'What if')?.rows[4 + at]
-    expect(beside?.[11]).toMatch(/^\d+ lines are fixed values and follow no input/)
+    expect(beside?.[11]).toMatch(/^\d+ lines are fixed values and do not follow the inputs/)
     const page = workbook.sheets.find(({ name }) => name === `Budget ${at + 1}`)
     const focus = page?.rows.find((row) => row[0] === 'Focus')
     expect(focus?.[5]).toContain('fixed value')

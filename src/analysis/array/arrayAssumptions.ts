@@ -25,10 +25,10 @@ function placing({ steps }: BlockJoin): readonly string[] {
   const order = steps.map(({ member }) => MEMBER_NAMES[member]).join(', then ')
   return [
     moved.length > 0
-      ? `The station aligns ${JOINED.format(moved)} of each array to the optimum of the alignment strategy. Residual misalignment, cure shift and temperature follow, and can reverse the order of the strategies.`
+      ? `The station aligns ${JOINED.format(moved)} of each array to the optimum of the alignment strategy. Residual misalignment, cure shift and temperature follow, and can reverse the ranking of the strategies.`
       : 'Offsets and roll are not actively aligned: the array is placed at the entered values.',
     steps.every(({ middle }) => middle === null)
-      ? 'Axial distances and tilts are placed at the entered values.'
+      ? 'Axial distances and tilts are set to the entered values.'
       : 'Axial distances and tilts, where actively aligned, are aligned for an ideal channel at the middle of the array; offsets and roll follow for the whole row.',
     ...(steps.length > 1
       ? [`Rows aligned in the order ${order}, one at a time, with the others fixed.`]

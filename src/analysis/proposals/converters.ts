@@ -177,6 +177,6 @@ export function sscChip(site: Site): Attempt {
       facetElement(facet.id),
     ],
     parts: joined(entry.parts, same ? {} : exit.parts, offer.own ? {} : { converters: [chip] }),
-    choice: `Chip from ${sizeText(input)} to ${sizeText(output)}: mismatch at both ends and transmission ${lossDbText(offer.lossDb)}.`,
+    choice: `Chip from ${sizeText(input)} to ${sizeText(output)}: ${lossDbText(offer.lossDb)} for its insertion loss and the mode mismatch at both ends.`,
   }
 }

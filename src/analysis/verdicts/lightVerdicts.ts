@@ -56,7 +56,7 @@ function returnLossVerdict(
       ? []
       : [`${returnLossText(coherentDb)} coherent worst case`]),
     ...(atLeast ? ['tip radius not given'] : []),
-    ...(othersDb === null ? [] : [`the other faces alone return ${othersDb} dB`]),
+    ...(othersDb === null ? [] : [`the other faces alone give ${othersDb} dB`]),
   ]
   return [
     {

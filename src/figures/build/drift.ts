@@ -71,7 +71,7 @@ export function driftFigure({ test, fit, exposure }: Drawn): Figure<Chart> {
       : `at the end of service (equivalent to ${exposureText(exposure, test.unit)} of test)`
   return {
     id: 'drift',
-    sentence: `Drift by the ${fit.law} law ${where}: ${signedText(at95.meanDb, 2)} ± ${fixedText(at95.meanPlusMinusDb, 2)} dB in the mean, ± ${fixedText(at95.onePlusMinusDb, 2)} dB for one channel (95 %).`,
+    sentence: `Drift by the ${fit.law} law ${where}: ${signedText(at95.meanDb, 2)} ± ${fixedText(at95.meanPlusMinusDb, 2)} dB on average, ± ${fixedText(at95.onePlusMinusDb, 2)} dB for one channel (95 %).`,
     picture: chart(
       axis,
       spanning('Change in loss', 'dB', [low, high, shown.map(({ changeDb }) => changeDb)], {

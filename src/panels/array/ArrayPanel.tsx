@@ -94,8 +94,8 @@ export function ArrayPanel({
                   <div>
                     {turnedRound(result.aims) && (
                       <p className="quiet">
-                        Residual misalignment and cure shift reverse the order after alignment: aligning for
-                        the worst channel gains nothing here.
+                        Residual misalignment and cure shift reverse the ranking of the strategies: aligning
+                        for the worst channel gains nothing here.
                       </p>
                     )}
                     <p className="quiet">{blocksText(result)}</p>

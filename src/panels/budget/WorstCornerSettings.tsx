@@ -20,7 +20,7 @@ export function WorstCornerSettings({ evaluation }: { readonly evaluation: Evalu
           <p className="quiet">
             {exhaustive
               ? 'Exhaustive: every combination of limits was evaluated.'
-              : 'Search, not exhaustive: single limits and pairs were flipped from several starting points.'}
+              : 'Search, not exhaustive: limits were flipped singly and in pairs from several starting points.'}
           </p>
         </>
       )}

@@ -126,7 +126,7 @@ export function AllowanceTable({ project, designId, ready }: SearchedDesign) {
             ? `Sized for all ${channels} channels together. `
             : `Sized for the whole array of ${channels} channels: the worst of the outer two and the middle one, so losses here are higher than those of one channel. `)}
         {isSampled(criterion) &&
-          `Percentiles from ${countText(SIZING_SAMPLES)} simulated assemblies, each at its worst required temperature. The allocated tolerances keep two standard errors within the limit, so that a yield or array run confirms them.`}
+          `Percentiles from ${countText(SIZING_SAMPLES)} simulated assemblies, each at its worst required temperature. The allocated tolerances leave a margin of two standard errors to the limit, so that a yield or array run confirms them.`}
       </p>
       {result !== null && (
         <table className={isCurrent ? undefined : 'outdated'}>

@@ -24,7 +24,7 @@ function halvingText(tolerance: RankedTolerance): string {
     return `halving it raises the yield by ${points(tolerance.yieldGainHalved)}`
   return gainIsTold(tolerance)
     ? `halving it lowers the percentile by ${fixedText(tolerance.percentileGainHalvedDb, 2)} dB`
-    : 'the effect of halving it on the percentile is not distinguishable at this run length'
+    : 'halving it has no distinguishable effect on the percentile at this run length'
 }
 
 /** By the simulated ranking; without a run by the excess losses of the single tolerances. */

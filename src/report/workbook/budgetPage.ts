@@ -224,7 +224,7 @@ export function liveBudget(
     'dB',
     most(at(1), ...(follows ? [at(all.length - 1)] : []), rssCell),
     follows
-      ? 'all tolerances at their limits: the highest of the exported worst case, the combination of the worse single limits, and RSS. Only the app can search other combinations of signs.'
+      ? 'all tolerances at their limits: the highest of the exported worst case, the combination of the worse limit of each tolerance, and RSS. Only the app can search other combinations of signs.'
       : `signs as exported, never below RSS: tolerances of this design affect lines without a closed form in cells (${beyond.join(', ')}), so only the app can repeat the search.`,
   )
   if (follows)

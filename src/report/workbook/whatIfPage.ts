@@ -71,7 +71,7 @@ function designRow(writer: PageWriter, row: number, { title, totals, verdicts, c
     writer.text(
       row,
       NOTE,
-      `${carried} lines are fixed values and follow no input: change them in the app`,
+      `${carried} lines are fixed values and do not follow the inputs: change them in the app`,
       'note',
     )
   const [first] = verdicts

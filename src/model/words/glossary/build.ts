@@ -130,7 +130,7 @@ export const BUILD_TERMS = {
   },
   activationEnergy: {
     name: 'Activation energy',
-    definition: 'Energy in the Arrhenius law of the mechanism that drifts.',
+    definition: 'Energy in the Arrhenius law of the mechanism that causes the drift.',
     unit: 'eV',
   },
 } as const satisfies Readonly<Record<string, Term>>

@@ -27,7 +27,7 @@ export function CatalogueView({
     onSaid(
       ref === null
         ? 'Not copied: the project already holds the maximum number of parts of this kind'
-        : `${entry.part.name} copied to ${KIND_LABELS[entry.kind].many} of this project, shown at the right`,
+        : `${entry.part.name} copied to ${KIND_LABELS[entry.kind].many} of this project, shown on the right`,
     )
   }
   /** The copy that the project has already, by id or by name. */

@@ -61,7 +61,7 @@ export function PartsMenus({
       const own = draft[list].at(-1)
       if (own !== undefined) own.name = freeName(own.name, draft[list].slice(0, -1))
     })
-    onSaid(`${KIND_LABELS[kind].one} added: enter its numbers at the right`)
+    onSaid(`${KIND_LABELS[kind].one} added: enter its numbers on the right`)
   }
   return (
     <span className="parts-menus">

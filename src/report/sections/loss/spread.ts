@@ -63,7 +63,7 @@ function build(context: SheetContext): readonly Block[] {
       ? []
       : [
           text(
-            `Worst case, ${worstCorner.exhaustive ? 'exhaustive' : 'search from several starting points, flipping single limits and pairs; not exhaustive'}:`,
+            `Worst case, ${worstCorner.exhaustive ? 'exhaustive' : 'search from several starting points, flipping limits singly and in pairs; not exhaustive'}:`,
           ),
           group(
             'columns',
