@@ -28,8 +28,11 @@ class FakeWorker extends EventTarget {
 type Jobs = { readonly add: (input: number, tell: Tell) => Promise<number> }
 
 let released = new Map<string, () => void>()
+/** Ends what a test has started and does not wait for. */
+let ending = new AbortController()
 beforeEach(() => {
   released = new Map()
+  ending = new AbortController()
   vi.stubGlobal('navigator', {
     locks: {
       request: (name: string, granted: () => void) =>
@@ -43,6 +46,7 @@ beforeEach(() => {
   })
 })
 afterEach(() => {
+  ending.abort()
   vi.unstubAllGlobals()
   vi.useRealTimers()
 })
@@ -58,7 +62,7 @@ function runner(options?: { keepsWarm: boolean }) {
     async () => ({ add: async (input) => input + 100 }),
     options,
   )
-  const start = () => run('add', 1, { signal: new AbortController().signal })
+  const start = () => run('add', 1, { signal: ending.signal })
   return { workers, run, start }
 }
 
@@ -156,7 +160,7 @@ describe('a job', () => {
       workers[0]?.answers(1)
       await first
       expect(workers[0]?.terminated).toBe(!keepsWarm)
-      void start()
+      start().catch(() => undefined)
       expect(workers).toHaveLength(keepsWarm ? 1 : 2)
     }
   })
@@ -169,7 +173,7 @@ describe('a job', () => {
     workers[0]?.answers(1)
     await first
     released.get('one')?.()
-    void start()
+    start().catch(() => undefined)
     expect(workers).toHaveLength(2)
   })
 })
