@@ -99,7 +99,8 @@ export function GroovePlacementView({
           Apply placement to the joint
         </button>
         <p className="quiet">
-          Applying sets offset x and y with their RSS as ±, placed passively; one undo step restores them.
+          Applying sets offsets x and y, placed passively, with their RSS as ±; one undo step restores the
+          previous values.
         </p>
       </div>
       <div>

@@ -28,7 +28,7 @@ function ruleSection(sampling: Sampling): Section {
         `Sample: ${size} parts with ${failures}. A lot with ${percent(defective)} outside its limits is then rejected with a probability of at least ${percent(confidence)} (binomial, exact). Lots of ${size} or fewer are inspected in full.`,
         `Producer's risk: a lot with ${percent(defective / 10)} outside its limits is still rejected with a probability of ${percent(goodRejected)}.`,
         `Reject rule: a part that fails is set aside. ${allowed === 0 ? 'One failure' : `More than ${allowed} ${allowed === 1 ? 'failure' : 'failures'}`} in the sample, in any one characteristic: the lot is rejected, or inspected in full with the supplier's agreement. Of a lot inspected in full, the good parts are kept.`,
-        'A measured value between a limit and its guard band is inconclusive: measure again by a better method, or reject. Do not average readings until they pass.',
+        'A measured value inside a guard band is inconclusive: measure again by a better method, or reject. Do not average readings until they pass.',
       ]),
       title('Cautions'),
       text(CAUTIONS),

@@ -86,7 +86,7 @@ export const CROSS_SECTION_TERMS = {
   },
   gridConvergence: {
     name: 'Grid convergence',
-    definition: 'The same result on successively finer grids. It should converge.',
+    definition: 'One result computed on successively finer grids; it should converge.',
     unit: 'µm',
   },
   fieldOverlap: {

@@ -36,7 +36,8 @@ export const TOLERANCE_TERMS = {
   },
   sample: {
     name: 'Sample',
-    definition: 'One simulated assembly: every toleranced quantity takes a random value of its distribution.',
+    definition:
+      'One simulated assembly: every toleranced quantity takes a random value from its distribution.',
   },
   seed: {
     name: 'Seed',

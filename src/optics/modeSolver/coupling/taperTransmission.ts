@@ -5,7 +5,7 @@
 // The angles are scaled to add up to that of the two end modes: a taper of no length is then the joint of its ends.
 // Source: local modes, A. W. Snyder and J. D. Love, Optical Waveguide Theory (1983), ch. 19 and 28 (from memory); the criterion of
 // adiabatic tapers by the beat length with the nearest mode, J. D. Love et al., IEE Proc. J 138 (1991) 343 (from memory).
-// Against beam propagation of slab tapers: 1.0 to 1.5 times the loss in dB (tests).
+// Against beam propagation of slab tapers: 0.95 to 1.5 times the loss in dB (tests).
 
 import { requireInRange, requirePositive } from '../../../numerics/inputError'
 
