@@ -38,6 +38,9 @@ export function wavelengthsUm([from, to]: readonly [number, number], count: numb
   return Float64Array.from({ length: count }, (_, i) => from + ((to - from) * i) / (count - 1))
 }
 
+/** A part without data gives NaN to what is computed from it, such as the pose of a joint aligned at the project's wavelength. */
+const NO_MODE = 'a guide has no usable mode at one of its wavelengths or at the wavelength of the project'
+
 /** Work over a band, refused by name where the data of a part end within it. */
 export function withinData<T>(
   [from, to]: readonly [fromUm: number, toUm: number],
@@ -47,10 +50,11 @@ export function withinData<T>(
     return work()
   } catch (error) {
     if (!(error instanceof InputError)) throw error
+    const why = Number.isNaN(error.value) ? NO_MODE : error.message
     return failure({
       path: ['requirements', 'wavelengthMin'],
       code: 'range',
-      message: `the spectrum from ${nmOf(from)} to ${nmOf(to)} nm extends beyond the data of a part: ${error.message}`,
+      message: `the spectrum from ${nmOf(from)} to ${nmOf(to)} nm extends beyond the data of a part: ${why}`,
       fix: 'Narrow the band, or enter the index as a number.',
     })
   }

@@ -37,6 +37,16 @@ describe('a spectrum', () => {
     }
   })
 
+  test('of a joint aligned at a wavelength where its core guides no usable mode is refused in words', () => {
+    const demo = demoProject()
+    const { wavelengthMin, wavelengthMax } = demo.requirements
+    const requirements = { ...designedAt(demo, 1).requirements, wavelengthMin, wavelengthMax }
+    const result = spectrum({ ...demo, requirements }, 'high-na-bonded')
+    expect(result.ok ? '' : result.issues.map(({ message }) => message).join()).toBe(
+      'the spectrum from 1650.7 to 1656.7 nm extends beyond the data of a part: a guide has no usable mode at one of its wavelengths or at the wavelength of the project',
+    )
+  })
+
   // With square faces nothing is turned, so that a design at the other wavelength is the same chain: the slow way.
   test('is what the budget says when the project is moved to each wavelength', () => {
     const project = demoProject()
