@@ -19,7 +19,7 @@ export interface Evidence {
   readonly fileName: string
   readonly date: string
   readonly rows: readonly EvidenceRow[]
-  /** Why there is no result; empty where there is one. */
+  /** Why the result is missing; empty if it exists. */
   readonly refused: string
 }
 

@@ -76,7 +76,7 @@ export function keyText(key: string): string {
 /** The command of that id, which must be in the list. */
 export function commandOf(id: string): Command {
   const command = byId(COMMANDS, id)
-  if (command === undefined) throw new Error(`there is no command "${id}"`)
+  if (command === undefined) throw new Error(`unknown command: "${id}"`)
   return command
 }
 

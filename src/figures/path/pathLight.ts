@@ -2,7 +2,7 @@
 // with the power that is lost.
 
 import { roundedTo } from '../../numerics/numberText'
-import { type Child, element } from '../render/markup'
+import { type Child, element, type Markup } from '../render/markup'
 import type { Palette } from '../render/palette'
 import { pathOf } from '../render/svgShapes'
 import type { Station } from './pathStops'
@@ -57,6 +57,13 @@ function powers(places: readonly StripPlace[]): readonly number[] {
   })
 }
 
+/** The two edges of the envelope as lines. */
+function edgeLines(place: StripPlace, look: LightLook, axis: 'x' | 'y', stroke: Markup['attributes']): Child {
+  const [upper, lower] = edges(place, look, axis, 1)
+  const d = pathOf([...upper, null, ...lower])
+  return element('path', { fill: 'none', stroke: look.palette.beamEdge, ...stroke, d })
+}
+
 export function light(places: readonly StripPlace[], look: LightLook): Child {
   const { palette } = look
   const left = powers(places)
@@ -72,27 +79,9 @@ export function light(places: readonly StripPlace[], look: LightLook): Child {
         })
       }),
     ),
-    places.map((place) => {
-      const [upper, lower] = edges(place, look, 'x', 1)
-      return element('path', {
-        fill: 'none',
-        stroke: palette.beamEdge,
-        'stroke-width': 1.5,
-        'stroke-linejoin': 'round',
-        d: pathOf([...upper, null, ...lower]),
-      })
-    }),
+    places.map((place) => edgeLines(place, look, 'x', { 'stroke-width': 1.5, 'stroke-linejoin': 'round' })),
     places
       .filter((place) => differs(place, look))
-      .map((place) => {
-        const [upper, lower] = edges(place, look, 'y', 1)
-        return element('path', {
-          fill: 'none',
-          stroke: palette.beamEdge,
-          'stroke-width': 1,
-          'stroke-dasharray': '3 3',
-          d: pathOf([...upper, null, ...lower]),
-        })
-      }),
+      .map((place) => edgeLines(place, look, 'y', { 'stroke-width': 1, 'stroke-dasharray': '3 3' })),
   ]
 }

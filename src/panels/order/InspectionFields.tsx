@@ -7,7 +7,7 @@ import { type InspectionField, setInspection, setUncertainty } from './editPurch
 import { OptionalNumber } from './OptionalNumber'
 
 const RISKS: readonly (readonly [field: InspectionField, label: string])[] = [
-  ['defectivePercent', 'Share outside limits to be detected, %'],
+  ['defectivePercent', 'Limiting quality (nonconforming parts), %'],
   ['confidencePercent', 'Probability of rejecting such a lot, %'],
   ['allowedFailures', 'Failures allowed in the sample'],
   ['guardRiskPercent', 'Risk of accepting a part at its limit, %'],

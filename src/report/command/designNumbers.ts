@@ -1,4 +1,4 @@
-// The numbers of one design as a script reads them: plain JSON, units in the names, null where there is no number.
+// The numbers of one design as a script reads them: plain JSON, units in the names, null where a number is missing.
 
 import { checkRequirements, runYield, tryEvaluate } from '../../analysis/index'
 import type { VerdictStatus } from '../../analysis/results/verdict'

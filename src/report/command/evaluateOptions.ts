@@ -34,7 +34,7 @@ export const EVALUATE_USAGE = `npm run evaluate -- project.json [options]
 Entries of a list are named by their number from 0 or their id. A value without a unit is in the unit of the file.
 Exit code: 0 every design is evaluated; 2 one is not; 3 the command line is invalid; 4 the file cannot be read.`
 
-/** A number and the unit behind it; NaN where there is no number. */
+/** A number and the unit behind it; NaN for text that is not a number. */
 function numberAndUnit(word = ''): readonly [value: number, unit: string] {
   const [, digits = 'none'] = /^([-+.\de]+)/.exec(word) ?? []
   return [Number(digits), word.slice(digits.length).trim()]

@@ -3,6 +3,6 @@
 export interface AppTools {
   /** Commits the text of a field that is not in the project yet. */
   readonly settle: () => void
-  /** Hears once that the last session's project is shown, or that there is no need to wait for it any longer. */
+  /** Called once: the last session's project is shown, or waiting for it has ended. */
   readonly restored: () => void
 }

@@ -1,5 +1,5 @@
-// Text that is no part of the project yet, such as a table before it is read, in this browser: written as it is typed, so that a reload or a
-// closed tab loses nothing.
+// Text that is not yet part of the project, such as a table before it is read. It is stored in this browser as it is typed, so that a
+// reload or a closed tab loses nothing.
 
 /** Longer texts are not written at every keystroke: they come from a file, which is still there. */
 const LONGEST = 200_000

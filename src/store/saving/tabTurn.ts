@@ -21,7 +21,7 @@ function ended(signal: AbortSignal): Promise<void> {
 
 /**
  * Calls `begin` when this tab's turn comes, with whether it had to wait, and ends what it began with the signal.
- * `waiting` hears that another tab has the turn. Without locks there is no telling, and the turn comes at once.
+ * `waiting` is called if another tab has the turn. Without locks this cannot be known, and the turn is granted at once.
  */
 export async function takeTurn(
   locks: Locks | undefined,

@@ -1,4 +1,4 @@
-// Where something that lies over the sheet goes: below what it belongs to, above it where there is no room, inside the window.
+// Position of an overlay: below its anchor, above it if the space below is too small, always inside the window.
 
 const APART_PX = 4
 const EDGE_PX = 6

@@ -20,7 +20,7 @@ interface Job<A> {
 export interface JobState {
   /** Share done of work that takes long enough to be noticed; null otherwise. */
   readonly progress: number | null
-  /** Why there is no answer to the present request; empty where there is, or will be. */
+  /** Why the current request has failed; empty if it is answered or still running. */
   readonly message: string
   readonly cancel: () => void
   readonly again: () => void
