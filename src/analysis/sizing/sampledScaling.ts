@@ -69,10 +69,13 @@ export function* sampledScale(
       low = yield* lastWithin(overDb, low, lowDb, high, highDb)
     }
     const all = yield* overOfAll(low)
-    if (all.overDb <= 0 || low === 0)
+    if (all.overDb <= 0 || low === 0) {
       return { factor: low, totalDb: lossAtShare(all.losses, share) }
-      // Others lose most at this width: they are looked at, in the end all of them.
-    ;[high, highDb, low] = [low, all.overDb, 0]
+    }
+    // Other assemblies lose most at this width: the search looks at those, in the end at all of them.
+    high = low
+    highDb = all.overDb
+    low = 0
     if (passes > 2 * USUAL_PASSES) looked = ALL_SAMPLES
   }
 }

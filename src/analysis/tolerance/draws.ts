@@ -52,7 +52,7 @@ export function drawsOf(
   }
   const fill: Draws['fill'] = (points, count, columns) => {
     for (let i = 0; i < width; i++) {
-      const column = columns.drawnAt(places[i] as number)
+      const column = columns.sampledAt(places[i] as number)
       for (let at = 0, from = i; at < count; at++, from += width) column[at] = points[from] as number
       each[i]?.(column, 0, count, 1)
       const [value, low, high] = [nominal[i] as number, least[i] as number, most[i] as number]

@@ -11,7 +11,7 @@ import type { DepthTab } from '../../store/view'
 
 export interface Chip {
   readonly name: string
-  /** Empty where there is no number, or none that still holds. */
+  /** Empty if the number is missing or out of date. */
   readonly value: string
   readonly limit: string
   readonly tab: DepthTab

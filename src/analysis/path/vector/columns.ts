@@ -1,19 +1,19 @@
-// Many vectors of values side by side: a column for every place that is drawn, the others held. What a chain reads of them is
+// Many vectors of values side by side: a column for every sampled place, the others held. What a chain reads of them is
 // found once, so that a sample costs the formulas and not the calls that lead to them.
 
 import type { Reader, Values } from './readers'
 
-/** The values of a reader for the vectors at hand; overwritten once there are others. */
+/** The values of a reader for the vectors at hand; overwritten by the next ones. */
 export type Column = () => Float64Array
 
 export interface Columns {
   /** Most vectors that are held at a time. */
   readonly size: number
-  /** Values of the places that are not drawn; what stands at the others has no meaning. */
+  /** Values of the places that are not sampled; the entries of the others are not read. */
   readonly held: Values
-  /** The values at a drawn place, to be overwritten before `begin`. */
-  readonly drawnAt: (place: number) => Float64Array
-  /** Tells that the columns hold the values of other vectors, so many. */
+  /** The values at a sampled place, to be overwritten before `begin`. */
+  readonly sampledAt: (place: number) => Float64Array
+  /** The columns now hold the values of `count` other vectors. */
   readonly begin: (count: number) => void
   readonly columnOf: (reader: Reader, reads?: Iterable<number>) => Column
   /** A column worked out once for the vectors at hand. */
@@ -22,16 +22,16 @@ export interface Columns {
   readonly valueAt: (reader: Reader, at: number) => number
 }
 
-/** Columns of the drawn places, at most `size` vectors at a time; the other places stay as in `held`. */
-export function columnsFor(drawnPlaces: readonly number[], held: Values, size: number): Columns {
+/** Columns of the sampled places, at most `size` vectors at a time; the other places stay as in `held`. */
+export function columnsFor(sampledPlaces: readonly number[], held: Values, size: number): Columns {
   const values = Float64Array.from(held)
-  const drawn = new Map(drawnPlaces.map((place) => [place, new Float64Array(size)]))
+  const sampled = new Map(sampledPlaces.map((place) => [place, new Float64Array(size)]))
   const known = new Map<Reader, Column>()
   let count = 0
   let stamp = 0
 
-  const drawnAt = (place: number): Float64Array => {
-    const column = drawn.get(place)
+  const sampledAt = (place: number): Float64Array => {
+    const column = sampled.get(place)
     if (column === undefined) throw new Error(`value ${place} has no column`)
     return column
   }
@@ -46,16 +46,16 @@ export function columnsFor(drawnPlaces: readonly number[], held: Values, size: n
   }
   const made = (reader: Reader, reads: Iterable<number> | undefined): Column => {
     if (reader.place !== undefined) {
-      const own = drawn.get(reader.place)
+      const own = sampled.get(reader.place)
       if (own !== undefined) return () => own
     }
-    const read = [...(reads ?? reader.reads ?? drawnPlaces)].filter((place) => drawn.has(place))
+    const read = [...(reads ?? reader.reads ?? sampledPlaces)].filter((place) => sampled.has(place))
     if (read.length === 0) {
       const same = new Float64Array(size).fill(reader(values))
       return () => same
     }
     const places = Int32Array.from(read)
-    const columns = read.map(drawnAt)
+    const columns = read.map(sampledAt)
     return derived((out) => {
       for (let at = 0; at < count; at++) {
         for (let i = 0; i < places.length; i++) {
@@ -68,7 +68,7 @@ export function columnsFor(drawnPlaces: readonly number[], held: Values, size: n
   return {
     size,
     held: values,
-    drawnAt,
+    sampledAt,
     begin: (vectors) => {
       count = vectors
       stamp++
@@ -80,7 +80,7 @@ export function columnsFor(drawnPlaces: readonly number[], held: Values, size: n
       return column
     },
     valueAt: (reader, at) => {
-      for (const [place, column] of drawn) values[place] = column[at] as number
+      for (const [place, column] of sampled) values[place] = column[at] as number
       return reader(values)
     },
   }
