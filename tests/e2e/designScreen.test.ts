@@ -199,6 +199,8 @@ describe('a drag of the fibre', () => {
   test('changes drawing, budget, totals and map in the frame of the move, and is one undo step', async () => {
     const { page, complaints } = await opened(1280, 720)
     await atOptimum(page)
+    // The light in the drawing comes a moment after the rest.
+    await page.locator('[data-pane="Drawing"] .drawn-light').first().waitFor({ state: 'attached' })
     const before = await page.evaluate(shownNumbers)
     const inTheFrame = await watchMoves(page)
     const box = await page.getByRole('application').first().boundingBox()
