@@ -1,21 +1,15 @@
 // Station dialog, sizing, order of alignment and kind of a measurement by keys alone: everything is reached, the focus is always
 // seen, and it is never lost where a dialog closes, a button comes to its end or a question is answered.
 
-import type { Browser, Page } from 'playwright-core'
+import type { Browser } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { focused, tabTo, toRegion } from './support/keys'
+import { focused, openPage, tabTo, toRegion } from './support/keys'
 
 let browser: Browser
 beforeAll(async () => {
   browser = await sharedBrowser()
 })
-
-async function openPage(page: Page, name: string): Promise<void> {
-  await toRegion(page, '.app-pages')
-  await tabTo(page, name)
-  await page.keyboard.press('Enter')
-}
 
 test('a relay is inserted by keys alone; Escape closes the menu and leaves the focus where it was opened', async () => {
   const { page, complaints } = await openApp(browser)

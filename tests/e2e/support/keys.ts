@@ -28,13 +28,13 @@ export async function tabTo(page: Page, name: string | RegExp): Promise<void> {
   throw new Error(`${name} is not reached by Tab: ${seen.slice(-12).join(', ')}`)
 }
 
-/** F6 goes round the regions. */
+/** F6 goes round the regions; one that is still being loaded comes in a later round. */
 export async function toRegion(page: Page, selector: string): Promise<void> {
-  for (let i = 0; i < 12; i++) {
+  const step = async () => {
     await page.keyboard.press('F6')
-    if (await page.evaluate((each) => document.activeElement?.closest(each) != null, selector)) return
+    return page.evaluate((each) => document.activeElement?.closest(each) != null, selector)
   }
-  throw new Error(`${selector} is not reached by F6`)
+  await expect.poll(step, { message: `${selector} by F6`, interval: 20 }).toBe(true)
 }
 
 export async function press(page: Page, name: string | RegExp, key = 'Enter'): Promise<void> {
