@@ -6,6 +6,7 @@ import { createStore } from 'zustand/vanilla'
 import { runMeasureJob } from '../jobs/measureClient'
 import type { MeasureOutput } from '../jobs/measureJobs'
 import { registerDetail } from './address/details'
+import { keepDraft, keptDraft } from './saving/drafts'
 import { showPage } from './view'
 
 type ReadOutput = MeasureOutput<'read'>
@@ -17,6 +18,8 @@ export interface DeskFile {
   readonly name: string
   /** ISO date of the file; of today for what was pasted. */
   readonly date: string
+  /** The text, where it was pasted. */
+  readonly pasted?: string
 }
 
 export type DeskStage =
@@ -42,9 +45,19 @@ interface Desk {
   readonly waiting: readonly DeskFile[]
   /** Id of the measurement that is shown, or DIFFERENCE. */
   readonly chosen: string
+  /** A table as it is typed or pasted: in place until it is imported. */
+  readonly pasted: string
 }
 
-const desk = createStore<Desk>()(() => ({ stage: { at: 'empty' }, answers: {}, waiting: [], chosen: '' }))
+const PASTED = 'pasted table'
+
+const desk = createStore<Desk>()(() => ({
+  stage: { at: 'empty' },
+  answers: {},
+  waiting: [],
+  chosen: '',
+  pasted: keptDraft(PASTED) ?? '',
+}))
 let job = new AbortController()
 
 export function useDesk<T>(select: (state: Desk) => T): T {
@@ -93,17 +106,28 @@ function next(): void {
   void read(file, {})
 }
 
-/** Opens files on the Measurements page; they are read one after the other. */
-export function offerFiles(files: readonly File[]): void {
-  const offered = files.map((file) => ({ blob: file, name: file.name, date: isoDate(file.lastModified) }))
+function offer(offered: readonly DeskFile[]): void {
   const { waiting, stage } = desk.getState()
   desk.setState({ waiting: [...waiting, ...offered] })
   showPage('measurements')
   if (stage.at === 'empty') next()
 }
 
+/** Opens files on the Measurements page; they are read one after the other. */
+export function offerFiles(files: readonly File[]): void {
+  offer(files.map((file) => ({ blob: file, name: file.name, date: isoDate(file.lastModified) })))
+}
+
+export function setPasted(pasted: string): void {
+  desk.setState({ pasted })
+  keepDraft(PASTED, pasted === '' ? null : pasted)
+}
+
+/** Reads pasted text like a file; it is in the field for such text until it is imported. */
 export function offerText(text: string): void {
-  offerFiles([new File([text], 'pasted table', { type: 'text/plain' })])
+  if (desk.getState().pasted === '') setPasted(text)
+  const blob = new Blob([text], { type: 'text/plain' })
+  offer([{ blob, name: PASTED, date: isoDate(Date.now()), pasted: text }])
 }
 
 /** Settles doubts and reads the file again. */
@@ -120,6 +144,13 @@ export function answerDoubt(id: string, answer: string): void {
 export function clearDesk(): void {
   job.abort()
   next()
+}
+
+/** Puts away the file that has been imported. */
+export function clearImported(): void {
+  const { stage, pasted } = desk.getState()
+  if (stage.at === 'read' && stage.file.pasted === pasted) setPasted('')
+  clearDesk()
 }
 
 export function chooseOnBench(chosen: string): void {

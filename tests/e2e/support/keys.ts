@@ -17,15 +17,18 @@ export const focused = (page: Page): Promise<string> =>
     return isSeen ? name.trim() : `unseen: ${name}`
   })
 
+/** Goes on with Tab until `name` has the focus: what is still being loaded comes in a later round. */
 export async function tabTo(page: Page, name: string | RegExp): Promise<void> {
   const seen: string[] = []
-  for (let i = 0; i < 160; i++) {
+  const step = async () => {
     await page.keyboard.press('Tab')
     const here = await focused(page)
     seen.push(here)
-    if (typeof name === 'string' ? here === name : name.test(here)) return
+    return typeof name === 'string' ? here === name : name.test(here)
   }
-  throw new Error(`${name} is not reached by Tab: ${seen.slice(-12).join(', ')}`)
+  const message = () => `${name} is reached by Tab; last: ${seen.slice(-12).join(', ')}`
+  for (let i = 0; i < 160; i++) if (await step()) return
+  await expect.poll(step, { message: message(), interval: 0 }).toBe(true)
 }
 
 /** F6 goes round the regions; one that is still being loaded comes in a later round. */

@@ -1,10 +1,9 @@
 // How measurements are opened: a file, a dropped file, a pasted table, an example.
 
 import { type FirstFileOpenOptions, fileOpen } from 'browser-fs-access'
-import { useState } from 'react'
-import { offerFiles, offerText } from '../../../store/benchDesk'
+import { useRef, useState } from 'react'
+import { offerFiles, offerText, setPasted, useDesk } from '../../../store/benchDesk'
 import { wasCancelled } from '../../../store/files/projectFiles'
-import { useDraft } from '../../../ui/fields/useDraft'
 import nearField from './examples/facet-near-field.pgm?url'
 import offsetScan from './examples/facet-offset-scan.csv?url'
 import farField from './examples/fibre-far-field.csv?url'
@@ -46,8 +45,9 @@ export function AddReadings({
   /** True where opening a file is the next step. */
   readonly first: boolean
 }) {
-  const [text, setText] = useDraft('pasted table', '')
-  const [isOpen] = useState(text !== '')
+  const text = useDesk((state) => state.pasted)
+  const wasOpened = useRef(false)
+  wasOpened.current ||= text !== ''
   const [complaint, setComplaint] = useState('')
   const open = async () => {
     try {
@@ -68,23 +68,16 @@ export function AddReadings({
       <button type="button" className={first ? 'primary' : undefined} onClick={() => void open()}>
         Open measurement…
       </button>
-      <details open={isOpen}>
+      <details open={wasOpened.current}>
         <summary>Paste a table</summary>
         <textarea
           aria-label="Table to read"
           rows={6}
           value={text}
           spellCheck={false}
-          onChange={(event) => setText(event.target.value)}
+          onChange={(event) => setPasted(event.target.value)}
         />
-        <button
-          type="button"
-          disabled={text.trim() === ''}
-          onClick={() => {
-            offerText(text)
-            setText('')
-          }}
-        >
+        <button type="button" disabled={text.trim() === ''} onClick={() => offerText(text)}>
           Read the table
         </button>
       </details>

@@ -6,7 +6,7 @@ import { issueText } from '../../../model/issue'
 import { packedLength } from '../../../model/parts/packedLength'
 import { freeId } from '../../../model/words/freeName'
 import { LIMITS } from '../../../model/words/limits'
-import { chooseOnBench, clearDesk, type DeskFile } from '../../../store/benchDesk'
+import { chooseOnBench, clearDesk, clearImported, type DeskFile } from '../../../store/benchDesk'
 import { loadReadBack } from '../../../store/readBack'
 import { tryEdit, useWorkbench } from '../../../store/workbench'
 import { Doubts } from './Doubts'
@@ -58,7 +58,7 @@ export function ReadingView({
       return
     }
     chooseOnBench(measurement.id)
-    clearDesk()
+    clearImported()
   }
   const obstacle =
     errors.length > 0

@@ -63,11 +63,14 @@ function ProfilePicture({
 }
 
 export function CoreTables({
+  owner,
   section,
   core,
   wavelengthUm,
   find,
 }: {
+  /** Id of what the cross-section belongs to. */
+  readonly owner: string
   readonly section: CrossSectionEntry
   readonly core: CoreEntry
   readonly wavelengthUm: number
@@ -75,28 +78,27 @@ export function CoreTables({
 }) {
   const { profile = 'uniform', stepOverWavelength } = core
   if (profile === 'uniform') return null
-  const edit = (change: (own: CoreEntry) => void): null => {
+  const edit = (change: (own: CoreEntry) => void) => () =>
     editProject((draft) => {
       const own = find(draft)
       if (own !== undefined) change(own)
     })
-    return null
-  }
   return (
     <div className="core-tables">
       {profile === 'index map' && (
-        <IndexMapField map={core.map} onMap={(map) => edit((own) => setIndexMap(own, map))} />
+        <IndexMapField map={core.map} onMap={(map) => edit((own) => setIndexMap(own, map))()} />
       )}
       {profile === 'user profiles' &&
         PROFILES.map(({ field, label, said }) => (
           <PairsField
             key={field}
+            draft={`${field} ${owner} ${core.id}`}
             label={label}
             names={{ first: 'a distance in µm', second: 'a share of −1 to 1' }}
             first={core[field]?.distancesUm ?? []}
             second={core[field]?.shares ?? []}
             said={said}
-            onCommit={(distances, shares) => {
+            read={(distances, shares) => {
               if (distances.length === 0) return edit((own) => setStepProfile(own, field, null))
               const read = readStepProfile(distances, shares)
               return typeof read === 'string' ? read : edit((own) => setStepProfile(own, field, read))
@@ -104,12 +106,13 @@ export function CoreTables({
           />
         ))}
       <PairsField
+        draft={`step ${owner} ${core.id}`}
         label="Index step over wavelength: wavelength, nm, and peak step"
         names={{ first: 'a wavelength in nm', second: 'an index step' }}
         first={(stepOverWavelength?.wavelengthsUm ?? []).map((um) => rounded(um * 1000, 8))}
         second={stepOverWavelength?.steps ?? []}
         said="Above the surrounding glass, linear between rows; replaces the peak index. Empty: the peak index."
-        onCommit={(wavelengthsNm, steps) => {
+        read={(wavelengthsNm, steps) => {
           if (wavelengthsNm.length === 0) {
             return edit((own) => {
               own.stepOverWavelength = undefined

@@ -98,7 +98,12 @@ export function CrossSectionPanel({
     return (
       <section className="guide-section" aria-label={`Cross-section of ${owner.name}`}>
         <SectionDrawing section={section} owner={owner} wavelengthUm={wavelengthUm} />
-        <SectionFields section={section} wavelengthUm={wavelengthUm} find={owner.sectionIn} />
+        <SectionFields
+          owner={owner.id}
+          section={section}
+          wavelengthUm={wavelengthUm}
+          find={owner.sectionIn}
+        />
         <button
           type="button"
           className="subtle"

@@ -7,21 +7,22 @@ export function PairsField({
   names,
   first,
   second,
-  onCommit,
+  read,
   ...shown
 }: {
+  readonly draft: string
   readonly label: string
   readonly names: PairNames
   readonly first: readonly number[]
   readonly second: readonly number[]
   /** What the table means, below it. */
   readonly said: string
-  /** Keeps the columns, or returns what is wrong with them. Without any row the table is given up. */
-  readonly onCommit: (first: number[], second: number[]) => string | null
+  /** What keeps the columns, or what is wrong with them. Without any row the table is given up. */
+  readonly read: (first: number[], second: number[]) => string | (() => void)
 }) {
-  const commit = (text: string) => {
-    const read = readPairs(text, names)
-    return typeof read === 'string' ? read : (onCommit(read.first, read.second) ?? '')
+  const readText = (text: string) => {
+    const pairs = readPairs(text, names)
+    return typeof pairs === 'string' ? pairs : read(pairs.first, pairs.second)
   }
-  return <TableText {...shown} kept={pairsText(first, second)} onCommit={commit} />
+  return <TableText {...shown} kept={pairsText(first, second)} read={readText} />
 }

@@ -109,10 +109,13 @@ function EntryFields({
 }
 
 export function SectionFields({
+  owner,
   section,
   wavelengthUm,
   find,
 }: {
+  /** Id of what the cross-section belongs to. */
+  readonly owner: string
   readonly section: CrossSectionEntry
   readonly wavelengthUm: number
   readonly find: FindSection
@@ -187,7 +190,7 @@ export function SectionFields({
                 find={own}
               />
             )}
-            <CoreTables section={section} core={core} wavelengthUm={wavelengthUm} find={own} />
+            <CoreTables owner={owner} section={section} core={core} wavelengthUm={wavelengthUm} find={own} />
           </EntryFields>
         )
       })}

@@ -19,27 +19,29 @@ function guidedText(profile: IndexProfile, wavelengthUm: number): string {
 }
 
 export function IndexProfileField({
+  owner,
   profile,
   wavelengthUm,
   onCommit,
 }: {
+  /** Id of the fibre. */
+  readonly owner: string
   readonly profile: IndexProfile
   readonly wavelengthUm: number
   readonly onCommit: (profile: IndexProfile) => void
 }) {
   const guided = useMemo(() => guidedText(profile, wavelengthUm), [profile, wavelengthUm])
-  const commit = (text: string) => {
-    const read = readProfile(text)
-    if (typeof read === 'string') return read
-    onCommit(read)
-    return ''
+  const read = (text: string) => {
+    const found = readProfile(text)
+    return typeof found === 'string' ? found : () => onCommit(found)
   }
   return (
     <TableText
+      draft={`index profile ${owner}`}
       label="Radius (µm) and index per line; repeat a radius for a step"
       kept={profileText(profile)}
       said={guided}
-      onCommit={commit}
+      read={read}
     />
   )
 }

@@ -112,7 +112,12 @@ export function FibreShapeFields({
         onImport={set}
       />
       {modeShape?.kind === 'index profile' && (
-        <IndexProfileField profile={modeShape} wavelengthUm={wavelengthOf(project)} onCommit={set} />
+        <IndexProfileField
+          owner={fibre.id}
+          profile={modeShape}
+          wavelengthUm={wavelengthOf(project)}
+          onCommit={set}
+        />
       )}
     </div>
   )
