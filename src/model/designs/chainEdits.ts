@@ -51,6 +51,14 @@ export function removeGuide(chain: ChainElement[], at: number): void {
   if (kind === 'stub' || kind === 'taper chip') chain.splice(at - 1, 2)
 }
 
+type FreeSpace = Extract<ChainElement, { kind: 'gap' | 'relay' }>
+
+/** What a gap and a relay in its place have in common: offsets, tilts and end faces. */
+function poseOf(joint: FreeSpace) {
+  const { offsetX, offsetY, tiltX, tiltY, roll, nearFaceAngle, farFaceAngle, facePlane } = joint
+  return { offsetX, offsetY, tiltX, tiltY, roll, nearFaceAngle, farFaceAngle, facePlane }
+}
+
 /** Puts two lenses in place of the gap at `at`; the offsets, tilts and faces of the gap stay. */
 export function gapToRelay(
   chain: ChainElement[],
@@ -62,17 +70,9 @@ export function gapToRelay(
 ): void {
   const gap = chain[at]
   if (gap?.kind !== 'gap') return
-  const { offsetX, offsetY, tiltX, tiltY, roll, nearFaceAngle, farFaceAngle, facePlane } = gap
   chain[at] = {
     ...held(newRelayElement(gap.id, mediumId, lens1Id, lens2Id), requirements),
-    offsetX,
-    offsetY,
-    tiltX,
-    tiltY,
-    roll,
-    nearFaceAngle,
-    farFaceAngle,
-    facePlane,
+    ...poseOf(gap),
   }
 }
 
@@ -80,17 +80,9 @@ export function gapToRelay(
 export function relayToGap(chain: ChainElement[], at: number, requirements?: Requirements): void {
   const relay = chain[at]
   if (relay?.kind !== 'relay') return
-  const { offsetX, offsetY, tiltX, tiltY, roll, nearFaceAngle, farFaceAngle, facePlane } = relay
   chain[at] = {
     ...held(newGapElement(relay.id, relay.mediumId), requirements),
-    offsetX,
-    offsetY,
-    tiltX,
-    tiltY,
-    roll,
-    nearFaceAngle,
-    farFaceAngle,
-    facePlane,
+    ...poseOf(relay),
   }
 }
 

@@ -1,5 +1,6 @@
 // The mount: two stacks of layers from one common anchor to the two end faces.
 
+import { usualMount } from '../../model/designs/usualMount'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Mount, MountLayer } from '../../model/schema/mount'
@@ -33,24 +34,6 @@ const newLayer = (): MountLayer => ({
   length: quantityOf(1, 'mm', 'estimate'),
 })
 
-/** Both sides are on the same base: a glass block next to the chip on its carrier, of equal height. */
-const newMount = (): Mount => ({
-  assemblyTemperature: quantityOf(23, 'degC', 'estimate'),
-  fibreSide: [{ ...newLayer(), length: quantityOf(3, 'mm', 'estimate') }],
-  chipSide: [
-    {
-      expansion: { kind: 'material', material: 'alumina' },
-      axis: 'y',
-      length: quantityOf(2.3, 'mm', 'estimate'),
-    },
-    {
-      expansion: { kind: 'material', material: 'silicon' },
-      axis: 'y',
-      length: quantityOf(0.7, 'mm', 'estimate'),
-    },
-  ],
-})
-
 export function MountFields({ candidate }: { readonly candidate: Candidate }) {
   const edit = (recipe: (own: Candidate) => void) =>
     editProject((draft) => {
@@ -70,7 +53,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
           type="button"
           onClick={() =>
             edit((own) => {
-              own.mount = newMount()
+              own.mount = usualMount()
             })
           }
         >
