@@ -188,7 +188,9 @@ describe('from an empty project', () => {
     await goTo(page, 'Order')
     const order = page.getByRole('region', { name: 'Order list' })
     await expect
-      .poll(() => order.locator('tbody th').allInnerTexts())
+      .poll(async () =>
+        (await order.locator('tbody th').allInnerTexts()).map((name) => name.replaceAll('\u00a0', ' ')),
+      )
       .toEqual([
         'ITU-T G.652.D class, 1550 nm',
         'Fusion splice',
