@@ -200,7 +200,7 @@ describe('from an empty project', () => {
         'Asphere as a thin lens, f 0.3 mm',
         'Silicon-nitride inverse taper',
       ])
-    await order.getByText(/^Isolator: please confirm .* loss 0\.3 dB ± 0\.1 dB;/).waitFor()
+    await order.getByText(/^Isolator: please confirm .* loss 0\.3\sdB\s±\s0\.1\sdB;/).waitFor()
 
     // The whole sizing was one step.
     await press(page, 'Undo')
