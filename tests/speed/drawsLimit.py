@@ -5,7 +5,7 @@ import json, sys, time
 import numpy as np
 
 design = json.loads(sys.argv[1])
-SAMPLES, RUNS = design["samples"], 7
+SAMPLES, RUNS = design["samples"], design["runs"]
 WAVELENGTH = design["wavelengthUm"]
 NOMINAL, HALF = np.array(design["nominal"]), np.array(design["halfWidth"])
 WIDTHS = np.polynomial.chebyshev.Chebyshev.interpolate(

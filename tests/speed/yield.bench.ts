@@ -18,6 +18,9 @@ const RUNS = 7
 const MOST_SECONDS = 1
 const MOST_MEGABYTES = 200
 const MOST_RATIO = 1
+/** Numpy and the program take turns, so that both meet the same machine. */
+const ROUNDS = 5
+const RUNS_A_ROUND = 3
 
 const PARALLEL_SAMPLES = 4_000_000
 const LEAST_SHARE = 0.85 // 1.7 of 2
@@ -113,6 +116,7 @@ function byNumpy({ compiled, draws }: ReturnType<typeof demoAssembly>): NumpySec
   })
   const design = {
     samples: SAMPLES,
+    runs: RUNS_A_ROUND,
     wavelengthUm: demoProject().requirements.wavelength.value / 1000,
     nominal: drawn.map(({ nominal }) => nominal),
     halfWidth: drawn.map(({ spread }) => spread.halfWidth),
@@ -128,27 +132,37 @@ function byNumpy({ compiled, draws }: ReturnType<typeof demoAssembly>): NumpySec
 }
 
 function compareWithNumpy(assembly: ReturnType<typeof demoAssembly>): void {
-  const numpy = byNumpy(assembly)
-  if (numpy === null) {
-    console.log('  ratio to numpy: not measured, python3 has no numpy here')
-    return
-  }
-  for (const method of ['sobol', 'random'] as const) {
-    let meanDb = 0
-    const own = spreadOf(
-      Array.from({ length: RUNS }, () =>
+  const methods = ['sobol', 'random'] as const
+  const own = { sobol: [] as number[], random: [] as number[] }
+  const numpy: NumpySeconds[] = []
+  for (let round = 0; round < ROUNDS; round++) {
+    const theirs = byNumpy(assembly)
+    if (theirs === null) {
+      console.log('  ratio to numpy: not measured, python3 has no numpy here')
+      return
+    }
+    numpy.push(theirs)
+    for (const method of methods) {
+      let meanDb = 0
+      const times = Array.from({ length: RUNS_A_ROUND }, () =>
         processorMs(() => {
           const tally = runBlocks(assembly, { samples: SAMPLES, seed: 1, method }, 0, blocksOf(SAMPLES))
           meanDb = tally.blocks.reduce((sum, { sumDb }) => sum + sumDb, 0) / SAMPLES
         }),
-      ),
-    )
-    const seconds = own.median / 1000
+      )
+      own[method].push(spreadOf(times).median / 1000)
+      if (Math.abs(meanDb - theirs.meanDb) >= 0.005) printVerdict('both find the same mean loss', false)
+    }
+  }
+  const medianOf = (values: readonly number[]) => spreadOf(values).median
+  for (const method of methods) {
+    const ratios = (kind: 'whole' | 'blocks') => own[method].map((each, i) => each / (numpy[i]?.[kind] ?? 0))
+    const ratio = medianOf(ratios('whole'))
+    const [ours, theirs] = [medianOf(own[method]), medianOf(numpy.map(({ whole }) => whole))]
     console.log(
-      `  processor time, ${method}: ${seconds.toFixed(2)} s, ${(seconds / numpy.whole).toFixed(2)} of numpy (${numpy.whole.toFixed(2)} s), ${(seconds / numpy.blocks).toFixed(2)} of numpy in blocks`,
+      `  processor time, ${method}: ${ours.toFixed(2)} s, ${ratio.toFixed(2)} of numpy (${theirs.toFixed(2)} s), ${medianOf(ratios('blocks')).toFixed(2)} of numpy in blocks`,
     )
-    printVerdict(`ratio to numpy at most ${MOST_RATIO}, ${method}`, seconds <= MOST_RATIO * numpy.whole)
-    printVerdict('both find the same mean loss within 0.005 dB', Math.abs(meanDb - numpy.meanDb) < 0.005)
+    printVerdict(`ratio to numpy at most ${MOST_RATIO}, ${method}`, ratio <= MOST_RATIO)
   }
 }
 

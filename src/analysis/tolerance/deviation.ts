@@ -11,17 +11,17 @@ import { normalProbability, normalQuantile } from '../../numerics/normal'
 /** Deviation from the value for a number `u` between 0 and 1, exclusive; rising with u. */
 export type Deviation = (u: number) => number
 
-/** Replaces such numbers by their deviations: every `stride`th entry of `u` from `from` up to, not including, `end`. */
+/** Replaces such numbers by their samples: every `stride`th entry of `u` from `from` up to, not including, `end`. */
 export type DeviateEach = (u: Float64Array, from: number, end: number, stride: number) => void
 
-/** One loop for each distribution: a call for each draw would cost more than most of the formulas. */
-export function deviateEach(spread: Spread): DeviateEach {
+/** Samples about `centre`. One loop for each distribution: a call for each draw would cost more than most of the formulas. */
+export function deviateEach(spread: Spread, centre = 0): DeviateEach {
   const { halfWidth, coverage } = spread
   switch (spread.distribution) {
     case 'normal': {
       const sigma = halfWidth / coverage
       return (u, from, end, stride) => {
-        for (let i = from; i < end; i += stride) u[i] = sigma * normalQuantile(u[i] as number)
+        for (let i = from; i < end; i += stride) u[i] = centre + sigma * normalQuantile(u[i] as number)
       }
     }
     case 'truncated normal': {
@@ -30,29 +30,29 @@ export function deviateEach(spread: Spread): DeviateEach {
       const inside = 1 - 2 * below
       return (u, from, end, stride) => {
         for (let i = from; i < end; i += stride)
-          u[i] = sigma * normalQuantile(below + (u[i] as number) * inside)
+          u[i] = centre + sigma * normalQuantile(below + (u[i] as number) * inside)
       }
     }
     case 'uniform':
       return (u, from, end, stride) => {
-        for (let i = from; i < end; i += stride) u[i] = halfWidth * (2 * (u[i] as number) - 1)
+        for (let i = from; i < end; i += stride) u[i] = centre + halfWidth * (2 * (u[i] as number) - 1)
       }
     case 'triangular':
       return (u, from, end, stride) => {
         for (let i = from; i < end; i += stride) {
           const at = u[i] as number
-          u[i] = halfWidth * (at < 0.5 ? Math.sqrt(2 * at) - 1 : 1 - Math.sqrt(2 * (1 - at)))
+          u[i] = centre + halfWidth * (at < 0.5 ? Math.sqrt(2 * at) - 1 : 1 - Math.sqrt(2 * (1 - at)))
         }
       }
     case 'one-sided': {
       const start = spread.side === 'above' ? 0 : 1
       return (u, from, end, stride) => {
-        for (let i = from; i < end; i += stride) u[i] = halfWidth * ((u[i] as number) - start)
+        for (let i = from; i < end; i += stride) u[i] = centre + halfWidth * ((u[i] as number) - start)
       }
     }
     case 'fixed':
       return (u, from, end, stride) => {
-        for (let i = from; i < end; i += stride) u[i] = 0
+        for (let i = from; i < end; i += stride) u[i] = centre
       }
   }
 }

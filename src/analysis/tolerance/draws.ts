@@ -1,10 +1,11 @@
 // From points of the unit cube to the values of assemblies: each toleranced quantity gets one coordinate.
 
 import { RULES } from '../../model/quantity/quantityRules'
+import { UNIT_LEAST } from '../../numerics/random/randomWords'
 import type { Columns } from '../path/vector/columns'
 import type { Values } from '../path/vector/readers'
 import type { Variable } from '../results/evaluation'
-import { deviateEach } from './deviation'
+import { deviateEach, deviationOf } from './deviation'
 
 export interface Draws {
   /** Places of the toleranced quantities in the vector of values. */
@@ -19,10 +20,17 @@ export interface Draws {
    * (below 1) or widen the tolerances, one for each of `places`. A sample beyond the physical range of the quantity is clamped there.
    */
   readonly set: (deviations: Float64Array, from: number, values: Values, factors?: Float64Array) => void
-  /** `deviate` and `set` for the first `count` points, which stay as they are, into the columns of the drawn places. */
-  readonly fill: (points: Float64Array, count: number, columns: Columns) => void
+  /**
+   * `deviate` and `set` for the first `count` points whose coordinates the columns of the drawn places hold; these must be all
+   * columns, in this order.
+   */
+  readonly fill: (count: number, columns: Columns) => void
   /** Both for a single point, which stays as it is. */
   readonly apply: (point: Float64Array, values: Values, factors?: Float64Array) => void
+}
+
+function clamp(values: Float64Array, from: number, end: number, low: number, high: number): void {
+  for (let i = from; i < end; i++) values[i] = Math.max(low, Math.min(high, values[i] as number))
 }
 
 /** The samples of all toleranced quantities, or of those that `keep` accepts. */
@@ -50,17 +58,21 @@ export function drawsOf(
       values[places[i] as number] = Math.max(least[i] as number, Math.min(most[i] as number, value))
     }
   }
-  const fill: Draws['fill'] = (points, count, columns) => {
+  const sampleEach = drawn.map(({ spread, nominal: value }) => deviateEach(spread, value))
+  const staysInside = drawn.map(({ spread, nominal: value }, i) => {
+    const deviation = deviationOf(spread)
+    return (
+      value + deviation(UNIT_LEAST) >= (least[i] as number) &&
+      value + deviation(1 - UNIT_LEAST) <= (most[i] as number)
+    )
+  })
+  const fill: Draws['fill'] = (count, { sampled, size, begin }) => {
     for (let i = 0; i < width; i++) {
-      const column = columns.sampledAt(places[i] as number)
-      for (let at = 0, from = i; at < count; at++, from += width) column[at] = points[from] as number
-      each[i]?.(column, 0, count, 1)
-      const [value, low, high] = [nominal[i] as number, least[i] as number, most[i] as number]
-      for (let at = 0; at < count; at++) {
-        column[at] = Math.max(low, Math.min(high, value + (column[at] as number)))
-      }
+      const from = i * size
+      sampleEach[i]?.(sampled, from, from + count, 1)
+      if (!staysInside[i]) clamp(sampled, from, from + count, least[i] as number, most[i] as number)
     }
-    columns.begin(count)
+    begin(count)
   }
   const own = new Float64Array(width)
   return {

@@ -34,12 +34,20 @@ export function sampleValues(assembly: Assembly, options: SamplingOptions, index
   return values
 }
 
+/** Limits the first `count` losses to those that are told apart, and counts them. */
+function countLosses(losses: Float64Array, count: number, counts: Uint32Array): void {
+  for (let i = 0; i < count; i++) {
+    const loss = atMostNoLight(losses[i] as number)
+    losses[i] = loss
+    const place = classOf(loss)
+    counts[place] = (counts[place] as number) + 1
+  }
+}
+
 /** Tally of the blocks from `first` up to, not including, `end`. */
 export function runBlocks(assembly: Assembly, options: SamplingOptions, first: number, end: number): Tally {
   const { draws, lossDb, limitDb, compiled, asBuilt } = assembly
   const points = pointsOf(assembly, options)
-  const width = points.dimensions
-  const drawn = new Float64Array(width * CHUNK)
   const columns = columnsFor(draws.places, compiled.nominal, CHUNK)
   const losses = asBuilt ? lossColumn(compiled, columns) : columns.columnOf(lossDb)
   const counts = new Uint32Array(CLASSES)
@@ -57,13 +65,12 @@ export function runBlocks(assembly: Assembly, options: SamplingOptions, first: n
     let sumSquaresDb2 = 0
     for (let start = from; start < to; start += CHUNK) {
       const count = Math.min(CHUNK, to - start)
-      points.fill(start, count, drawn)
-      draws.fill(drawn, count, columns)
+      if (draws.places.length > 0) points.fill(start, count, columns.sampled, 1, CHUNK)
+      draws.fill(count, columns)
       const found = losses()
+      countLosses(found, count, counts)
       for (let i = 0; i < count; i++) {
-        const loss = atMostNoLight(found[i] as number)
-        const place = classOf(loss)
-        counts[place] = (counts[place] ?? 0) + 1
+        const loss = found[i] as number
         if (loss <= limitDb) passed++
         if (loss < leastDb) leastDb = loss
         if (loss > greatestDb) greatestDb = loss

@@ -4,6 +4,8 @@
 
 /** One step of a 32-bit word: 2^-32. */
 export const UNIT_PER_WORD = 2 ** -32
+/** The least number between 0 and 1 that a word stands for: the middle of its step. The greatest lies as far below 1. */
+export const UNIT_LEAST = UNIT_PER_WORD / 2
 
 const ROUNDS = 10
 

@@ -1,13 +1,14 @@
 // The Sobol sequence, plain or scrambled: points that fill the unit cube more evenly than chance does.
 //   x(i) = XOR of v[k] over the set bits k of gray(i) = i ^ (i >> 1),  32 bits a coordinate
-// Scrambled, each coordinate goes through a random permutation of Owen's nested kind, so that estimates are unbiased
-// and every power-of-two stretch keeps its evenness.
+// Scrambled, the binary digits of each coordinate go through a random lower triangular matrix and a random shift, both modulo 2:
+// estimates are unbiased, every power-of-two stretch keeps its evenness, and the variance is that of Owen's nested permutations.
+// The matrix is applied to the numbers v once, so that a scrambled point costs what a plain one does.
 // Sources: I. M. Sobol, USSR Comput. Math. Math. Phys. 7 (1967) 86; S. Joe and F. Y. Kuo, SIAM J. Sci. Comput. 30 (2008)
-// 2635 (numbers); A. B. Owen, J. Complexity 14 (1998) 466 (scrambling); B. Burley, J. Comput. Graph. Tech. 9 (2020) 1
-// (the permutation as a hash; its constants from memory, its net property is tested).
+// 2635 (numbers); J. Matousek, J. Complexity 14 (1998) 527 (scrambling); A. B. Owen, ACM Trans. Model. Comput. Simul. 13
+// (2003) 363 (its variance).
 
 import { InputError } from '../inputError'
-import { mix32, UNIT_PER_WORD } from './randomWords'
+import { philox, UNIT_LEAST, UNIT_PER_WORD } from './randomWords'
 import { JOE_KUO } from './sobolNumbers'
 
 const BITS = 32
@@ -16,16 +17,25 @@ const entries = JOE_KUO.split(';').map((entry) => entry.trim().split(' ').map(Nu
 /** Dimensions that have direction numbers. */
 export const SOBOL_MOST_DIMENSIONS = entries.length + 1
 
+/**
+ * Writes points number `first` to `first + count - 1` (0 to 2^32 - 1) as coordinates between 0 and 1. The next point lies
+ * `perPoint` further on, by default as many as a point has coordinates, the next coordinate `perCoordinate`, by default 1.
+ */
+export type FillPoints = (
+  first: number,
+  count: number,
+  out: Float64Array,
+  perPoint?: number,
+  perCoordinate?: number,
+) => void
+
 interface SobolSequence {
   readonly dimensions: number
-  /**
-   * Writes points number `first` to `first + count - 1` (0 to 2^32 - 1) as coordinates between 0 and 1, exclusive when
-   * scrambled: the coordinates of a point side by side, the next point `stride` further on.
-   */
-  readonly fill: (first: number, count: number, out: Float64Array, stride?: number) => void
+  /** Coordinates are exclusive of 0 and 1 when scrambled. */
+  readonly fill: FillPoints
 }
 
-/** Direction numbers of one dimension with their bits in reverse: the first binary digit is bit 0. */
+/** Direction numbers of one dimension; the first binary digit is bit 31. */
 function directions(dimension: number): Uint32Array {
   const v = new Uint32Array(BITS)
   const entry = entries[dimension - 1]
@@ -46,39 +56,30 @@ function directions(dimension: number): Uint32Array {
       v[k] = word
     }
   }
-  return v.map(reversed)
+  return v
 }
 
-function reversed(word: number): number {
-  let x = word
-  x = ((x >>> 1) & 0x55555555) | ((x & 0x55555555) << 1)
-  x = ((x >>> 2) & 0x33333333) | ((x & 0x33333333) << 2)
-  x = ((x >>> 4) & 0x0f0f0f0f) | ((x & 0x0f0f0f0f) << 4)
-  x = ((x >>> 8) & 0x00ff00ff) | ((x & 0x00ff00ff) << 8)
-  return (x >>> 16) | (x << 16)
+const WORDS_A_CALL = 4
+/** Second word of the key, so that the scrambling shares no words with random points of the same seed. */
+const SCRAMBLING_KEY = 0x9e3779b9
+
+/** Random words that scramble a dimension: numbers 0 to 31 for the columns of its matrix, 32 for its shift. */
+function scramblingWords(dimension: number, seed: number): Uint32Array {
+  const words = new Uint32Array(BITS + WORDS_A_CALL)
+  for (let k = 0; k < words.length; k += WORDS_A_CALL) {
+    philox(k, dimension, 0, 0, seed, SCRAMBLING_KEY, words.subarray(k))
+  }
+  return words
 }
 
-/** A byte's bits read backwards behind the point: what the lowest byte of a reversed word is of a number between 0 and 1. */
-const FRACTIONS = Float64Array.from({ length: 256 }, (_, byte) => (reversed(byte) >>> 0) * UNIT_PER_WORD)
-
-/** The reversed word as a number between 0 and 1, exclusive at 1. */
-function fractionOf(word: number): number {
-  return (
-    (FRACTIONS[word & 255] as number) +
-    (FRACTIONS[(word >>> 8) & 255] as number) * 2 ** -8 +
-    ((FRACTIONS[(word >>> 16) & 255] as number) * 2 ** -16 + (FRACTIONS[word >>> 24] as number) * 2 ** -24)
-  )
-}
-
-/** A nested permutation of reversed words: each step lets a bit change only the bits above it. */
-function scrambled(word: number, key: number): number {
-  let x = word
-  x ^= Math.imul(x, 0x3d20adea)
-  x = (x + key) | 0
-  x = Math.imul(x, (key >>> 16) | 1)
-  x ^= Math.imul(x, 0x05526c56)
-  x ^= Math.imul(x, 0x53a22864)
-  return x
+/** The number times the matrix: a digit stays as it is and changes, at random, only those below it. */
+function scrambled(number: number, words: Uint32Array): number {
+  let product = 0
+  for (let k = 0; k < BITS; k++) {
+    const digit = 1 << k
+    if (number & digit) product ^= digit | ((words[k] as number) & (digit - 1))
+  }
+  return product >>> 0
 }
 
 /**
@@ -90,18 +91,19 @@ export function sobolSequence(dimensions: number, seed?: number): SobolSequence 
     throw new InputError('dimensions', dimensions, `a whole number, 1 to ${SOBOL_MOST_DIMENSIONS}`)
   }
   const table = new Uint32Array(dimensions * BITS)
-  const keys = new Uint32Array(dimensions)
+  const shifts = new Uint32Array(dimensions)
   for (let d = 0; d < dimensions; d++) {
-    table.set(directions(d), d * BITS)
-    keys[d] = mix32(mix32(seed ?? 0) ^ Math.imul(d + 1, 0x9e3779b9))
+    const words = seed === undefined ? null : scramblingWords(d, seed)
+    const own = directions(d)
+    table.set(words === null ? own : own.map((number) => scrambled(number, words)), d * BITS)
+    shifts[d] = words === null ? 0 : (words[BITS] as number)
   }
-  const state = new Uint32Array(dimensions)
-  const isPlain = seed === undefined
-  const centre = isPlain ? 0 : 0.5 * UNIT_PER_WORD
+  const state = shifts.slice()
+  const centre = seed === undefined ? 0 : UNIT_LEAST
   let at = 0
 
   const jump = (index: number) => {
-    state.fill(0)
+    state.set(shifts)
     const gray = (index ^ (index >>> 1)) >>> 0
     for (let k = 0; k < BITS; k++) {
       if ((gray >>> k) & 1) flip(k)
@@ -113,18 +115,21 @@ export function sobolSequence(dimensions: number, seed?: number): SobolSequence 
   }
   return {
     dimensions,
-    fill: (first, count, out, stride = dimensions) => {
+    fill: (first, count, out, perPoint = dimensions, perCoordinate = 1) => {
       if (count < 1) return
       if (first === at + 1) flip(lowestBit(first))
       else if (first !== at) jump(first)
-      at = first + count - 1
+      const last = first + count - 1
+      at = last
       for (let d = 0; d < dimensions; d++) {
-        const key = keys[d] as number
         const row = d * BITS
         let word = state[d] as number
-        for (let i = 0, place = d; i < count; i++, place += stride) {
-          if (i > 0) word ^= table[row + lowestBit(first + i)] as number
-          out[place] = fractionOf(isPlain ? word : scrambled(word, key)) + centre
+        let place = d * perCoordinate
+        out[place] = word * UNIT_PER_WORD + centre
+        for (let i = first + 1; i <= last; i++) {
+          place += perPoint
+          word ^= table[row + lowestBit(i)] as number
+          out[place] = (word >>> 0) * UNIT_PER_WORD + centre
         }
         state[d] = word
       }

@@ -1,9 +1,11 @@
 // Points in the unit cube by their number: the samples of a Monte Carlo run.
-// Sobol points serve as many dimensions as have direction numbers, pseudo-random ones the rest.
+// Sobol points serve as many dimensions as have direction numbers, pseudo-random ones the rest. Each coordinate of these is a
+// series of runs of words, and each run starts from a state that is a function of seed, coordinate and run alone.
 
 import { InputError } from '../inputError'
-import { mix32, philox, UNIT_PER_WORD } from './randomWords'
-import { SOBOL_MOST_DIMENSIONS, sobolSequence } from './sobol'
+import { fillRun } from './randomRun'
+import { mix32, philox } from './randomWords'
+import { type FillPoints, SOBOL_MOST_DIMENSIONS, sobolSequence } from './sobol'
 
 export const POINT_KINDS = ['sobol', 'random'] as const
 export type PointKind = (typeof POINT_KINDS)[number]
@@ -12,27 +14,50 @@ export interface UnitPoints {
   readonly dimensions: number
   /** Writes point number `index` (0 to 2^32 - 1); each coordinate lies between 0 and 1, exclusive. */
   readonly point: (index: number, out: Float64Array) => void
-  /** Writes `count` points from number `first` on, one after the other: the same ones, faster. */
-  readonly fill: (first: number, count: number, out: Float64Array) => void
+  /** The same points, many at once: faster. */
+  readonly fill: FillPoints
 }
 
-/** Fills the coordinates from number `from` on of points that lie one after the other. */
-function randomCoordinates(dimensions: number, from: number, seed: number): UnitPoints['fill'] {
-  const words = new Uint32Array(4)
+/** Points of a run: few enough for any point to be reached quickly. */
+const RUN = 128
+const STATE_WORDS = 4
+
+/** Fills the coordinates from number `from` on. Consecutive points cost least. */
+function randomCoordinates(dimensions: number, from: number, seed: number): FillPoints {
+  const states = new Uint32Array(STATE_WORDS * (dimensions - from))
+  const start = new Uint32Array(STATE_WORDS)
+  const skipped = new Float64Array(1)
   const stream = mix32(seed ^ 0x5bd1e995)
-  return (first, count, out) => {
-    for (let i = 0; i < count; i++) {
-      const at = i * dimensions
-      for (let d = from; d < dimensions; d += 4) {
-        philox(first + i, d, 0, 0, seed, stream, words)
-        const end = Math.min(4, dimensions - d)
-        for (let j = 0; j < end; j++) out[at + d + j] = ((words[j] as number) + 0.5) * UNIT_PER_WORD
+  let next = -1
+
+  /** Moves the states on within a run, or starts a run and moves them there. */
+  const goTo = (index: number) => {
+    const place = index % RUN
+    const isInRun = next <= index && next > index - place
+    for (let d = from; d < dimensions; d++) {
+      const at = STATE_WORDS * (d - from)
+      if (!isInRun) {
+        philox(Math.floor(index / RUN), d, 0, 0, seed, stream, start)
+        states.set(start, at)
       }
+      fillRun(states, at, isInRun ? index - next : place, skipped, 0, 0)
+    }
+  }
+  return (first, count, out, perPoint = dimensions, perCoordinate = 1) => {
+    for (let i = 0; i < count; ) {
+      const index = first + i
+      if (index !== next || index % RUN === 0) goTo(index)
+      const some = Math.min(count - i, RUN - (index % RUN))
+      for (let d = from; d < dimensions; d++) {
+        fillRun(states, STATE_WORDS * (d - from), some, out, i * perPoint + d * perCoordinate, perPoint)
+      }
+      i += some
+      next = index + some
     }
   }
 }
 
-function pointsBy(dimensions: number, fill: UnitPoints['fill']): UnitPoints {
+function pointsBy(dimensions: number, fill: FillPoints): UnitPoints {
   return { dimensions, fill, point: (index, out) => fill(index, 1, out) }
 }
 
@@ -45,8 +70,8 @@ export function unitPoints(kind: PointKind, dimensions: number, seed: number): U
   const even = sobolSequence(Math.min(dimensions, SOBOL_MOST_DIMENSIONS), seed)
   if (dimensions <= SOBOL_MOST_DIMENSIONS) return pointsBy(dimensions, even.fill)
   const rest = randomCoordinates(dimensions, SOBOL_MOST_DIMENSIONS, seed)
-  return pointsBy(dimensions, (first, count, out) => {
-    even.fill(first, count, out, dimensions)
-    rest(first, count, out)
+  return pointsBy(dimensions, (first, count, out, perPoint = dimensions, perCoordinate = 1) => {
+    even.fill(first, count, out, perPoint, perCoordinate)
+    rest(first, count, out, perPoint, perCoordinate)
   })
 }

@@ -33,9 +33,10 @@ function bothWays(project: Project, id: string) {
   const inColumns: number[] = []
   const alone: number[] = []
   for (const [chunk, count] of COUNTS.entries()) {
-    points.fill(chunk * CHUNK, count, drawn)
-    draws.fill(drawn, count, columns)
+    points.fill(chunk * CHUNK, count, columns.sampled, 1, CHUNK)
+    draws.fill(count, columns)
     inColumns.push(...losses().slice(0, count))
+    points.fill(chunk * CHUNK, count, drawn)
     draws.deviate(drawn, count)
     for (let i = 0; i < count; i++) {
       const v = compiled.nominal.slice()

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { philox } from '../../../src/numerics/random/randomWords'
 import { unitPoints } from '../../../src/numerics/random/unitPoints'
+import { chiSquareSigmas } from './pairs'
 
 function words(counter: readonly number[], key: readonly number[]): string[] {
   const out = new Uint32Array(4)
@@ -57,6 +58,52 @@ describe('pseudo-random points', () => {
     expect(Math.abs(serial / count)).toBeLessThan(perRoot / 12)
   })
 })
+
+// A run holds 128 points: the next one, and the next coordinate, start from states of their own.
+test.each([
+  ['of a point', 0, 1],
+  ['of a point, far apart', 0, 4],
+  ['next to each other', 1, 0],
+  ['a run apart', 128, 0],
+  ['two runs and a coordinate apart', 256, 1],
+] as const)(
+  'coordinates %s are uniform and independent in 256 cells, within four standard deviations',
+  (_, points, coordinates) => {
+    const [count, dimensions] = [100_000, 6]
+    const out = new Float64Array((count + points) * dimensions)
+    unitPoints('random', dimensions, 16537).fill(0, count + points, out)
+    const pairs = Array.from({ length: count }, (_, i): [number, number] => [
+      out[i * dimensions] ?? 0,
+      out[(i + points) * dimensions + coordinates] ?? 0,
+    ])
+    expect(Math.abs(chiSquareSigmas(pairs))).toBeLessThan(4)
+  },
+)
+
+test('points of neighbouring seeds are independent', () => {
+  const pairs = [7, 8].map((seed) => {
+    const out = new Float64Array(100_000)
+    unitPoints('random', 2, seed).fill(0, 50_000, out)
+    return out
+  })
+  const [a = new Float64Array(0), b = new Float64Array(0)] = pairs
+  expect(Math.abs(chiSquareSigmas(Array.from(a, (x, i): [number, number] => [x, b[i] ?? 0])))).toBeLessThan(4)
+})
+
+test.each(['random', 'sobol'] as const)(
+  '%s points are the same a coordinate at a time, and in any order',
+  (kind) => {
+    const [first, count, dimensions] = [120, 300, 5]
+    const columns = new Float64Array(count * dimensions)
+    unitPoints(kind, dimensions, 3).fill(first, count, columns, 1, count)
+    const single = unitPoints(kind, dimensions, 3)
+    const own = new Float64Array(dimensions)
+    for (const i of [299, 0, 1, 5, 7, 8, 130, 140, 139, 260, 2]) {
+      single.point(first + i, own)
+      expect([...own]).toEqual(Array.from({ length: dimensions }, (_, d) => columns[d * count + i]))
+    }
+  },
+)
 
 test('points beyond the dimensions of the Sobol numbers go on as pseudo-random ones', () => {
   const out = new Float64Array(120)

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { SOBOL_MOST_DIMENSIONS, sobolSequence } from '../../../src/numerics/random/sobol'
 import reference from '../../reference/data/yield.json'
+import { chiSquareSigmas } from './pairs'
 
 function points(dimensions: number, count: number, seed?: number): Float64Array[] {
   const sequence = sobolSequence(dimensions, seed)
@@ -39,7 +40,7 @@ describe('the plain sequence', () => {
   })
 })
 
-// The property that Owen's scrambling must keep: A. B. Owen, J. Complexity 14 (1998) 466.
+// The property that scrambling must keep: A. B. Owen, J. Complexity 14 (1998) 466.
 describe.each([1, 16537, 4_294_967_295])('scrambled by seed %i', (seed) => {
   test('each coordinate puts one of 256 points into each of 256 equal intervals', () => {
     const set = points(12, 256, seed)
@@ -64,6 +65,57 @@ describe.each([1, 16537, 4_294_967_295])('scrambled by seed %i', (seed) => {
     for (const point of set) for (const u of point) expect(u > 0 && u < 1).toBe(true)
     expect([...(points(3, 1, seed - 1)[0] ?? [])]).not.toEqual([...(set[0] ?? [])])
   })
+})
+
+test.each([
+  [0, 1],
+  [2, 9],
+  [5, 40],
+  [60, 95],
+] as const)('coordinates %i and %i fill elementary rectangles as evenly as in the plain sequence', (a, b) => {
+  const countsOf = (seed?: number) => {
+    const set = points(96, 256, seed)
+    return Array.from({ length: 9 }, (_, split) => {
+      const counts = new Array<number>(256).fill(0)
+      for (const point of set) {
+        const column = Math.floor((point[a] ?? 0) * 2 ** split)
+        const cell = column * 2 ** (8 - split) + Math.floor((point[b] ?? 0) * 2 ** (8 - split))
+        counts[cell] = (counts[cell] ?? 0) + 1
+      }
+      return counts.sort((x, y) => x - y)
+    })
+  }
+  expect(countsOf(16537)).toEqual(countsOf())
+})
+
+// One point in each n-th of the interval, anywhere in it: the mean of x has the variance 1 / (12 n^3). A shift alone moves all
+// points by the same and would leave 1 / (12 n^2). A. B. Owen, Ann. Stat. 25 (1997) 1541.
+test.each([0, 1, 7, 95])(
+  'the mean of coordinate %i has the variance of independent points in equal strata',
+  (d) => {
+    const [n, seeds] = [64, 1000]
+    const squares = Array.from({ length: seeds }, (_, seed) => {
+      const out = new Float64Array(n * (d + 1))
+      sobolSequence(d + 1, seed).fill(0, n, out)
+      let sum = 0
+      for (let i = 0; i < n; i++) sum += out[i * (d + 1) + d] ?? 0
+      return (sum / n - 0.5) ** 2
+    })
+    const ratio = (squares.reduce((sum, each) => sum + each, 0) / seeds) * 12 * n ** 3
+    expect(Math.abs(ratio - 1)).toBeLessThan(4 * Math.sqrt(2 / seeds))
+  },
+)
+
+test.each([
+  [0, 1],
+  [3, 60],
+] as const)('over the seeds, coordinates %i and %i of a point are uniform and independent', (a, b) => {
+  const out = new Float64Array(61)
+  const pairs = Array.from({ length: 6000 }, (_, seed): [number, number] => {
+    sobolSequence(61, seed).fill(777, 1, out)
+    return [out[a] ?? 0, out[b] ?? 0]
+  })
+  expect(Math.abs(chiSquareSigmas(pairs))).toBeLessThan(4)
 })
 
 test('a smooth integral is estimated without bias over seeds, and far closer than by chance', () => {

@@ -1,7 +1,7 @@
 // The loss of a gap for many vectors at once: the same numbers as one by one, in columns.
 
 import { fillEfficiencies, NO_LIGHT_RATIO } from '../../../optics/index'
-import { type Column, type Columns, columnProduct, columnSum } from '../vector/columns'
+import { type Column, type Columns, columnProduct, columnSum, constantColumn } from '../vector/columns'
 import type { FilledFace, GapJoint } from '../vector/gapJoint'
 import type { Movement } from '../vector/models'
 import type { Reader } from '../vector/readers'
@@ -20,17 +20,29 @@ function faceColumns(
   medium: Column,
   angle: Column,
 ): FaceColumns {
-  const slopeRad = new Float64Array(columns.size)
-  const widthScale = new Float64Array(columns.size)
+  const { size, held } = columns
+  const same = (value: number) => constantColumn(size, value)
+  if ([guide, medium, angle].every(({ constant }) => constant !== undefined)) {
+    fill(held, guide()[0] as number, medium()[0] as number, angle()[0] as number)
+    return {
+      transmission: same(face.transmission),
+      slopeRad: same(face.slopeRad),
+      widthScale: same(face.widthScale),
+    }
+  }
+  const slopeRad = new Float64Array(size)
+  const widthScale = new Float64Array(size)
   const transmission = columns.derived((out, count) => {
     const [guides, media, angles] = [guide(), medium(), angle()]
     for (let i = 0; i < count; i++) {
-      fill(columns.held, guides[i] as number, media[i] as number, angles[i] as number)
+      fill(held, guides[i] as number, media[i] as number, angles[i] as number)
       out[i] = face.transmission
       slopeRad[i] = face.slopeRad
       widthScale[i] = face.widthScale
     }
   })
+  // A face that is not angled neither turns the beam nor stretches it.
+  if (angle.constant === 0) return { transmission, slopeRad: same(0), widthScale: same(1) }
   const beside = (column: Float64Array): Column => {
     return () => {
       transmission()
@@ -38,6 +50,19 @@ function faceColumns(
     }
   }
   return { transmission, slopeRad: beside(slopeRad), widthScale: beside(widthScale) }
+}
+
+/** What the pointing of the guides leaves of the tilt between the beams, rad. */
+function leftoverTilt(columns: Columns, pointingRad: number, near: Column, far: Column): Column {
+  if (near.constant !== undefined && far.constant !== undefined) {
+    return constantColumn(columns.size, pointingRad + near.constant - far.constant)
+  }
+  return columns.derived((out, count) => {
+    const [nearSlope, farSlope] = [near(), far()]
+    for (let i = 0; i < count; i++) {
+      out[i] = pointingRad + (nearSlope[i] as number) - (farSlope[i] as number)
+    }
+  })
 }
 
 /** Loss of the joint and both faces, dB. Where no light to speak of arrives, `lossDb` says what counts. */
@@ -50,12 +75,7 @@ export function gapLosses(parts: GapJoint, columns: Columns): Column {
   const inX = parts.plane === 'x'
   const stretched = (mfd: Reader, { widthScale }: FaceColumns, inPlane: boolean) =>
     inPlane ? columnProduct(columns, of(mfd), widthScale) : of(mfd)
-  const leftover = columns.derived((out, count) => {
-    const [nearSlope, farSlope] = [nearFace.slopeRad(), farFace.slopeRad()]
-    for (let i = 0; i < count; i++) {
-      out[i] = parts.pointingRad + (nearSlope[i] as number) - (farSlope[i] as number)
-    }
-  })
+  const leftover = leftoverTilt(columns, parts.pointingRad, nearFace.slopeRad, farFace.slopeRad)
   const tilted = (tilt: Reader, inPlane: boolean) =>
     inPlane ? columnSum(columns, [of(tilt), leftover]) : of(tilt)
   const moved = (value: Reader, axis: keyof Movement) =>

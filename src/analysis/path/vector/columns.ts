@@ -4,14 +4,20 @@
 import type { Reader, Values } from './readers'
 
 /** The values of a reader for the vectors at hand; overwritten by the next ones. */
-export type Column = () => Float64Array
+export interface Column {
+  (): Float64Array
+  /** The value in every vector, where it is always the same. */
+  readonly constant?: number
+}
 
 export interface Columns {
   /** Most vectors that are held at a time. */
   readonly size: number
   /** Values of the places that are not sampled; the entries of the others are not read. */
   readonly held: Values
-  /** The values at a sampled place, to be overwritten before `begin`. */
+  /** The values at all sampled places, in their order, `size` for each: to be overwritten before `begin`. */
+  readonly sampled: Float64Array
+  /** The part of `sampled` that belongs to a place. */
   readonly sampledAt: (place: number) => Float64Array
   /** The columns now hold the values of `count` other vectors. */
   readonly begin: (count: number) => void
@@ -25,7 +31,8 @@ export interface Columns {
 /** Columns of the sampled places, at most `size` vectors at a time; the other places stay as in `held`. */
 export function columnsFor(sampledPlaces: readonly number[], held: Values, size: number): Columns {
   const values = Float64Array.from(held)
-  const sampled = new Map(sampledPlaces.map((place) => [place, new Float64Array(size)]))
+  const all = new Float64Array(sampledPlaces.length * size)
+  const sampled = new Map(sampledPlaces.map((place, i) => [place, all.subarray(i * size, (i + 1) * size)]))
   const known = new Map<Reader, Column>()
   let count = 0
   let stamp = 0
@@ -50,9 +57,15 @@ export function columnsFor(sampledPlaces: readonly number[], held: Values, size:
       if (own !== undefined) return () => own
     }
     const read = [...(reads ?? reader.reads ?? sampledPlaces)].filter((place) => sampled.has(place))
-    if (read.length === 0) {
-      const same = new Float64Array(size).fill(reader(values))
-      return () => same
+    if (read.length === 0) return constantColumn(size, reader(values))
+    if (reader.inColumns !== undefined) {
+      const { of, fill } = reader.inColumns
+      const parts = of.map((part) => columnOf(part))
+      const partColumns: Float64Array[] = []
+      return derived((out) => {
+        for (let i = 0; i < parts.length; i++) partColumns[i] = (parts[i] as Column)()
+        fill(partColumns, count, out)
+      })
     }
     const places = Int32Array.from(read)
     const columns = read.map(sampledAt)
@@ -65,20 +78,22 @@ export function columnsFor(sampledPlaces: readonly number[], held: Values, size:
       }
     })
   }
+  const columnOf: Columns['columnOf'] = (reader, reads) => {
+    const column = known.get(reader) ?? made(reader, reads)
+    known.set(reader, column)
+    return column
+  }
   return {
     size,
     held: values,
+    sampled: all,
     sampledAt,
     begin: (vectors) => {
       count = vectors
       stamp++
     },
     derived,
-    columnOf: (reader, reads) => {
-      const column = known.get(reader) ?? made(reader, reads)
-      known.set(reader, column)
-      return column
-    },
+    columnOf,
     valueAt: (reader, at) => {
       for (const [place, column] of sampled) values[place] = column[at] as number
       return reader(values)
@@ -86,8 +101,15 @@ export function columnsFor(sampledPlaces: readonly number[], held: Values, size:
   }
 }
 
+export function constantColumn(size: number, constant: number): Column {
+  const same = new Float64Array(size).fill(constant)
+  return Object.assign(() => same, { constant })
+}
+
 /** The sum of columns, added up in their order. */
-export function columnSum(columns: Columns, [first, ...rest]: readonly [Column, ...Column[]]): Column {
+export function columnSum(columns: Columns, all: readonly [Column, ...Column[]]): Column {
+  const [first, ...rest] = all.filter(({ constant }) => constant !== 0)
+  if (first === undefined) return all[0]
   if (rest.length === 0) return first
   return columns.derived((out, count) => {
     out.set(first())
@@ -99,6 +121,8 @@ export function columnSum(columns: Columns, [first, ...rest]: readonly [Column, 
 }
 
 export function columnProduct(columns: Columns, a: Column, b: Column): Column {
+  if (a.constant === 1) return b
+  if (b.constant === 1) return a
   return columns.derived((out, count) => {
     const [ofA, ofB] = [a(), b()]
     for (let i = 0; i < count; i++) out[i] = (ofA[i] as number) * (ofB[i] as number)

@@ -17,6 +17,11 @@ export interface Reader {
   readonly reads?: readonly number[]
   /** The place whose value it is, where it is nothing more. */
   readonly place?: number
+  /** The same for many vectors at once: `fill` writes the first `count` results from the columns of the readers that it is made of. */
+  readonly inColumns?: {
+    readonly of: readonly Reader[]
+    readonly fill: (parts: readonly Float64Array[], count: number, out: Float64Array) => void
+  }
 }
 
 export interface ReaderTable {

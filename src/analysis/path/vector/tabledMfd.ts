@@ -77,9 +77,25 @@ export function tabledMfd(
   const from = Math.max(V_RANGE[0], (wideFrom * context.wavelengthUm) / bandTo)
   const to = Math.min(V_RANGE[1], (wideTo * context.wavelengthUm) / bandFrom)
   const table = tableOver(from, to)
-  return readerOf([diameterUm, na, context.wavelength], (v) => {
-    const diameter = diameterUm(v)
-    const V = (Math.PI * diameter * na(v)) / context.wavelength(v)
+  const mfd = (diameter: number, aperture: number, wavelengthUm: number) => {
+    const V = (Math.PI * diameter * aperture) / wavelengthUm
     return V >= from && V <= to ? chebyshevValue(table, V) * diameter : Number.NaN
+  }
+  const of = [diameterUm, na, context.wavelength] as const
+  const one = readerOf(of, (v) => mfd(diameterUm(v), na(v), context.wavelength(v)))
+  return Object.assign(one, {
+    inColumns: {
+      of,
+      fill: (
+        [diameters, apertures, wavelengths]: readonly Float64Array[],
+        count: number,
+        out: Float64Array,
+      ) => {
+        if (diameters === undefined || apertures === undefined || wavelengths === undefined) return
+        for (let i = 0; i < count; i++) {
+          out[i] = mfd(diameters[i] as number, apertures[i] as number, wavelengths[i] as number)
+        }
+      },
+    },
   })
 }
