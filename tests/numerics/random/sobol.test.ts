@@ -90,10 +90,10 @@ test.each([
 
 // One point in each n-th of the interval, anywhere in it: the mean of x has the variance 1 / (12 n^3). A shift alone moves all
 // points by the same and would leave 1 / (12 n^2). A. B. Owen, Ann. Stat. 25 (1997) 1541.
-test.each([0, 1, 7, 95])(
+test.each([0, 1, 7])(
   'the mean of coordinate %i has the variance of independent points in equal strata',
   (d) => {
-    const [n, seeds] = [64, 1000]
+    const [n, seeds] = [16, 4000]
     const squares = Array.from({ length: seeds }, (_, seed) => {
       const out = new Float64Array(n * (d + 1))
       sobolSequence(d + 1, seed).fill(0, n, out)
@@ -101,18 +101,20 @@ test.each([0, 1, 7, 95])(
       for (let i = 0; i < n; i++) sum += out[i * (d + 1) + d] ?? 0
       return (sum / n - 0.5) ** 2
     })
-    const ratio = (squares.reduce((sum, each) => sum + each, 0) / seeds) * 12 * n ** 3
-    expect(Math.abs(ratio - 1)).toBeLessThan(4 * Math.sqrt(2 / seeds))
+    const mean = squares.reduce((sum, each) => sum + each, 0) / seeds
+    const scatter = Math.sqrt(squares.reduce((sum, each) => sum + (each - mean) ** 2, 0) / seeds)
+    expect(Math.abs(mean - 1 / (12 * n ** 3))).toBeLessThan((4 * scatter) / Math.sqrt(seeds))
+    expect(mean).toBeLessThan(1.3 / (12 * n ** 3))
   },
 )
 
 test.each([
   [0, 1],
-  [3, 60],
+  [3, 7],
 ] as const)('over the seeds, coordinates %i and %i of a point are uniform and independent', (a, b) => {
-  const out = new Float64Array(61)
+  const out = new Float64Array(8)
   const pairs = Array.from({ length: 6000 }, (_, seed): [number, number] => {
-    sobolSequence(61, seed).fill(777, 1, out)
+    sobolSequence(8, seed).fill(777, 1, out)
     return [out[a] ?? 0, out[b] ?? 0]
   })
   expect(Math.abs(chiSquareSigmas(pairs))).toBeLessThan(4)
