@@ -6,7 +6,7 @@ import { demoProject, parseProject } from '../../../src/model/index'
 import { projectText } from '../../../src/model/project/projectText'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
-import { samplingOf } from '../../../src/report/inspection/plan'
+import { inspectionOf, samplingOf } from '../../../src/report/inspection/plan'
 import { PAPER_FORMATS } from '../../../src/report/paperFormats'
 import {
   buildPaper,
@@ -49,6 +49,16 @@ describe('the quantity for a build', () => {
     expect(build && piecesFor(build, 12)).toBe(291)
     // 0.92^22 + 22 * 0.08 * 0.92^21 + 231 * 0.0064 * 0.92^20, at most two of 22 failing.
     expect(build?.enough).toBeCloseTo(0.92 ** 22 + 22 * 0.08 * 0.92 ** 21 + 231 * 0.0064 * 0.92 ** 20, 12)
+  })
+
+  test('counts the spare parts as assemblies too: at most four of 24 failing', () => {
+    const build = buildOf({ assemblies: 20, yieldLossPercent: 8, sparesPercent: 10 })
+    // Binomial coefficients of 24 over 0 to 4.
+    const expected = [1, 24, 276, 2024, 10_626].reduce(
+      (sum, ways, failed) => sum + ways * 0.08 ** failed * 0.92 ** (24 - failed),
+      0,
+    )
+    expect(build?.enoughWithSpares).toBeCloseTo(expected, 12)
   })
 
   test('buys nothing extra where binary fractions would', () => {
@@ -174,6 +184,24 @@ describe('the inspection plan', () => {
     const { sections } = buildPaper('inspection', requestOf('ssc-chip', project))
     // Half of 0.4 µm left: 0.4 / (2 * 1.6449) = 0.12 µm.
     expect(JSON.stringify(sections)).toContain('method too uncertain: U ≤ 0.12 µm needed')
+  })
+
+  test('inspects a lot that is as large as the sample in full, and a sample of one more', () => {
+    const width = quantityOf(8.2, 'um', 'data sheet', 0.2)
+    const characteristic = {
+      id: 'core',
+      label: 'Core',
+      quantity: width,
+      sense: 'within',
+      method: 'coreGeometry',
+    } as const
+    const of = (lot: number | null) =>
+      inspectionOf(characteristic, lot, samplingOf(undefined), undefined, new Map([[width, 0.07]]))
+    expect(of(59)).toMatchObject({ sample: 59, whole: true, excessDb: 0.07 })
+    expect(of(60)).toMatchObject({ sample: 59, whole: false })
+    expect(of(null)).toMatchObject({ sample: null, whole: false })
+    // 1.6449 times half of 0.1 µm.
+    expect(of(60).guard).toBeCloseTo(0.082243, 6)
   })
 
   test('states the risk of both sides', () => {
