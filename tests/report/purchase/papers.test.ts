@@ -6,6 +6,7 @@ import { demoProject, parseProject } from '../../../src/model/index'
 import { projectText } from '../../../src/model/project/projectText'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
+import { requirementText } from '../../../src/report/characteristics/characteristic'
 import { inspectionOf, samplingOf } from '../../../src/report/inspection/plan'
 import { PAPER_FORMATS } from '../../../src/report/paperFormats'
 import {
@@ -125,6 +126,64 @@ describe('the purchase specification', () => {
         'End-face angle 0°, tolerance to be agreed.',
       ]),
     )
+  })
+
+  test('states every number of a lens and of the device between the lenses, as the project has them', () => {
+    const project = demoProject()
+    const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
+    if (relay?.kind !== 'relay' || relay.device === undefined) throw new Error('no device')
+    const said = () =>
+      requestedSpecification(requestOf('relay', project))
+        .items.slice(1, 3)
+        .map(({ kind, perAssembly, characteristics }) => [
+          `${perAssembly} × ${kind}`,
+          ...characteristics.map((each) => `${each.label} ${requirementText(each)}, ${each.method}`),
+        ])
+    const isolator = [
+      'Insertion loss ≤ 0.4 dB, insertionLoss',
+      'Isolation ≥ 30 dB, isolation',
+      'Length along the beam 2.5 mm, tolerance to be agreed, length',
+      'Clear aperture ≥ 1.8 mm, size',
+      'Polarisation rotation 45°, tolerance to be agreed, keyAngle',
+    ]
+    expect(said()).toEqual([
+      [
+        '1 × Lens array',
+        'Radius 700 ± 7 µm, curvature',
+        'Thickness 500 ± 5 µm, size',
+        'Clear aperture ≥ 116 µm, size',
+        'Reflectance per face ≤ 0.25 %, reflectance',
+        'Pitch 127 ± 0.02 µm, pitch',
+      ],
+      ['1 × Device in the collimated beam', ...isolator],
+    ])
+    // Eleven pitches of 127 µm are 1.397 mm: an aperture of as much does not hold the outer channels.
+    relay.device.clearAperture = quantityOf(1.397, 'mm')
+    expect(said()[1]?.[0]).toBe('12 × Device in the collimated beam')
+    relay.device.clearAperture = quantityOf(1.4, 'mm')
+    expect(said()[1]?.[0]).toBe('1 × Device in the collimated beam')
+    const lens = project.lenses.find(({ id }) => id === relay.lens1Id)
+    if (lens === undefined) throw new Error('no lens')
+    delete lens.pitch
+    expect(said()[0]?.[0]).toBe('12 × Lens')
+  })
+
+  test('asks whether stubs come singly or as an array, unless that is said or there is only one', () => {
+    const asks = (channels: number, form?: 'single' | 'array') => {
+      const project = demoProject()
+      project.requirements.channels = channels
+      const candidate = project.candidates.find(({ id }) => id === 'high-na-bonded')
+      const stub = candidate?.chain.find(({ kind }) => kind === 'stub')
+      if (candidate === undefined || stub?.kind !== 'stub') throw new Error('no stub')
+      delete candidate.array
+      if (form === undefined) delete stub.form
+      else stub.form = form
+      const { items } = requestedSpecification(requestOf('high-na-bonded', project))
+      return items
+        .find(({ name }) => name === 'High-NA bridge fibre')
+        ?.openQuestions.some((each) => /single stubs or as one array/.test(each))
+    }
+    expect([asks(12), asks(12, 'single'), asks(12, 'array'), asks(1)]).toEqual([true, false, false, false])
   })
 
   test('for one supplier holds its parts and nothing of the others', async () => {
