@@ -186,6 +186,38 @@ describe('the purchase specification', () => {
     expect([asks(12), asks(12, 'single'), asks(12, 'array'), asks(1)]).toEqual([true, false, false, false])
   })
 
+  test('holds the outline that contact was computed with, and no pitch of a single channel', () => {
+    const project = demoProject()
+    const fibre = project.candidates.find(({ id }) => id === 'cleaved-dry')?.chain[0]
+    if (fibre?.kind !== 'fibre') throw new Error('no fibre')
+    const said = () =>
+      requestedSpecification(requestOf('cleaved-dry', project)).items.map(({ characteristics }) =>
+        characteristics.map((each) => `${each.label} ${requirementText(each)}`),
+      )
+    fibre.outline = {
+      kind: 'tapered',
+      endDiameter: quantityOf(30, 'um', 'data sheet', 2),
+      coneAngle: quantityOf(10, 'deg'),
+    }
+    expect(said()[0]).toEqual(
+      expect.arrayContaining(['Diameter of the tapered tip ≤ 32 µm', 'Cone half angle ≤ 10°']),
+    )
+    fibre.outline = {
+      kind: 'block',
+      width: quantityOf(2.5, 'mm'),
+      below: quantityOf(1, 'mm', 'data sheet', 0.1),
+      above: quantityOf(1.5, 'mm'),
+    }
+    expect(said()[0]).toEqual(
+      expect.arrayContaining(['Block below axis ≤ 1.1 mm', 'Block above axis ≤ 1.5 mm']),
+    )
+    const hasPitch = () => said().some((each) => each.some((text) => text.startsWith('Pitch')))
+    expect(hasPitch()).toBe(true)
+    project.requirements.channels = 1
+    delete fibre.outline
+    expect(hasPitch()).toBe(false)
+  })
+
   test('for one supplier holds its parts and nothing of the others', async () => {
     const request = requestOf('ssc-chip', demoProject(), 'Supplier B')
     expect(suppliersOf(requestedSpecification(requestOf()))).toEqual([
