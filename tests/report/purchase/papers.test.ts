@@ -231,6 +231,18 @@ describe('the purchase specification', () => {
       expect(html).not.toContain(foreign)
   })
 
+  test('counts the channels of every part that has them, and of no adhesive', () => {
+    const rows = (channels: number) => {
+      const project = demoProject()
+      project.requirements.channels = channels
+      return buildPaper('specification', requestOf('high-na-bonded', project))
+        .sections.filter(({ blocks }) => JSON.stringify(blocks).includes(`${channels} at a pitch of 127 µm`))
+        .map(({ title }) => title.replace(/^\d+\. /, '').replace(/:.*/, ''))
+    }
+    expect(rows(12)).toEqual(['Fibre', 'Stub array', 'Photonic chip'])
+    expect(rows(1)).toEqual([])
+  })
+
   test('carries the same limits as JSON, as numbers', async () => {
     const { parts, format } = JSON.parse(await rendered('json', 'specification', requestOf()))
     expect(format).toBe('modeseam-purchase-specification')
@@ -293,6 +305,23 @@ describe('the inspection plan', () => {
     expect(of(null)).toMatchObject({ sample: null, whole: false })
     // 1.6449 times half of 0.1 µm.
     expect(of(60).guard).toBeCloseTo(0.082243, 6)
+  })
+
+  test('says in words what the sample may hold, and has no part for which nothing is measured', () => {
+    const project = demoProject()
+    const titled = () => buildPaper('inspection', requestOf('high-na-bonded', project)).sections
+    project.purchase = { ...project.purchase, inspection: { allowedFailures: 1 } }
+    // Tabulated for 95 % confidence and 5 % defective: 59 parts without, 93 with at most one failure.
+    expect(JSON.stringify(titled())).toContain('Sample: 93 parts with at most 1 failure. A lot with 5 %')
+    project.purchase.inspection = { allowedFailures: 0 }
+    expect(JSON.stringify(titled())).toContain('Sample: 59 parts with no failure. A lot with 5 %')
+    const adhesive = project.media.find(({ id }) => id === 'adhesive')
+    if (adhesive === undefined) throw new Error('no adhesive')
+    const said = () => titled().filter(({ title }) => title.includes('Adhesive'))
+    expect(JSON.stringify(said())).toContain('1.475 ± 0.005')
+    adhesive.index = { kind: 'material', material: 'air' }
+    adhesive.thermoOptic = undefined
+    expect(said()).toEqual([])
   })
 
   test('states the risk of both sides', () => {
