@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { tryEvaluate } from '../../../src/analysis/index'
+import { evaluateCandidate, tryEvaluate } from '../../../src/analysis/index'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { settledCandidate } from '../../../src/analysis/tolerance/bestSettings'
 import { fittingRelay, withFittingLenses } from '../../../src/analysis/tolerance/relayLenses'
@@ -110,6 +110,16 @@ describe('what a relay says of its lenses', () => {
     expect(lengthUm).toBeGreaterThan(1000)
     const ends = [view?.path.at(0)?.zUm, view?.path.at(-1)?.zUm]
     expect(ends).toEqual([0, view?.lengthUm])
+  })
+
+  test('are the radii of a ball, half its diameter on both sides', () => {
+    const own = familiesProject(relayElement({ device: undefined }))
+    const second = own.lenses.find(({ id }) => id === 'lens-2')
+    if (second === undefined) throw new Error('no lens')
+    second.shape = { kind: 'ball', diameter: quantityOf(300, 'um') }
+    second.glass = { kind: 'value', index: quantityOf(1.5, '1') }
+    const [relay] = evaluateCandidate(own, 'relay').relays
+    expect(relay?.lenses[1]).toMatchObject({ frontRadiusUm: 150, backRadiusUm: 150, thicknessUm: 300 })
   })
 
   test('is where the axis of the fibre meets the first lens: offset plus gap times slope', () => {

@@ -26,9 +26,10 @@ test('the extents of a map are those of its 1/e lines', () => {
 
 describe('a mapped core', () => {
   const { xUm, bottomUm, widthUm, heightUm } = mapExtents(map)
+  const own = { index: 1.46, xUm, bottomUm, widthUm, heightUm }
 
   test('where it was measured has the samples, and straight lines between them', () => {
-    const { share, reach, isSkew } = mappedCore({ map, layer: ALL, xUm, bottomUm, widthUm, heightUm })
+    const { share, reach, isSkew } = mappedCore({ map, layer: ALL, ...own })
     for (const [x, y] of [
       [1, -0.5],
       [3, -0.5],
@@ -46,7 +47,7 @@ describe('a mapped core', () => {
   })
 
   test('that is moved and stretched keeps its shape about its own 1/e box', () => {
-    const size = { xUm: -3, bottomUm: 10, widthUm: 2, heightUm: 6 }
+    const size = { index: 1.46, xUm: -3, bottomUm: 10, widthUm: 2, heightUm: 6 }
     const { share, reach } = mappedCore({ map, layer: ALL, ...size })
     // Half as wide about -3; three times as high from 10 up.
     for (const [x, y] of [
@@ -61,13 +62,11 @@ describe('a mapped core', () => {
   })
 
   test('says nothing beyond its layer, and that it is skew where it is', () => {
-    const { share, reach } = mappedCore({ map, layer: [-1, 0], xUm, bottomUm, widthUm, heightUm })
+    const { share, reach } = mappedCore({ map, layer: [-1, 0], ...own })
     expect([share(1, -1.1), share(1, 0.1)]).toEqual([0, 0])
     expect(share(1, -0.5)).toBeCloseTo(1, 9)
     expect([reach.bottomUm, reach.topUm]).toEqual([-1, 0])
     const steps = map.steps.map((step, i) => step * (1 + 0.01 * (i % nx)))
-    expect(mappedCore({ map: { ...map, steps }, layer: ALL, xUm, bottomUm, widthUm, heightUm }).isSkew).toBe(
-      true,
-    )
+    expect(mappedCore({ map: { ...map, steps }, layer: ALL, ...own }).isSkew).toBe(true)
   })
 })
