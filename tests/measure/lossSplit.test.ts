@@ -256,6 +256,15 @@ describe('splitting predicted minus measured loss', () => {
     expect(result.joint.values.gapUm).toBeCloseTo(6, 0)
   })
 
+  test('the mean difference is that of the losses, whatever explains it', () => {
+    const raised = [0.5, 0.1, 0.3, -0.1, 0.3, 0.1, 0.2]
+    const measuredDb = curve(nominal).map((loss, i) => loss + raised[i]!)
+    // (0.5 + 0.1 + 0.3 - 0.1 + 0.3 + 0.1 + 0.2) / 7
+    expect(
+      explainDifference({ predict: curve, measuredDb, standardDb, causes }).meanDifferenceDb,
+    ).toBeCloseTo(0.2, 12)
+  })
+
   test('a single loss at the optimum does not separate causes, and says so', () => {
     const one = (v: Readonly<Record<string, number>>) => [curve(v)[3]!]
     const result = explainDifference({
