@@ -1,4 +1,4 @@
-// Of 200 lots of known truth, every 95 % interval that a lot shows holds it in 92 to 98 %: lots of several sizes, with and without
+// Of 800 lots of known truth, every 95 % interval that a lot shows holds it in 92 to 98 %: lots of several sizes, with and without
 // batches. The intervals of tolerances are in tests/analysis/production.
 
 import { expect, test } from 'vitest'
@@ -9,7 +9,7 @@ import { nextLot } from '../../../src/measure/lots/nextLot'
 import { normalQuantile } from '../../../src/numerics/normal'
 import { unitPoints } from '../../../src/numerics/random/unitPoints'
 
-const LOTS = 200
+const LOTS = 800
 const isNear95 = (held: number) => held >= 0.92 * LOTS && held <= 0.98 * LOTS
 
 function draws(seed: number) {
