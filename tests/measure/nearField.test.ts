@@ -182,7 +182,7 @@ describe('laws and warnings', () => {
     )
     expect(faint.warnings.join()).toMatch(/times the background noise/)
     const coarse = secondMomentWidths(gaussianImage({ ...beam, size: 60, pixelUm: 1.5 }))
-    expect(coarse.warnings.join()).toMatch(/pixels are too coarse/)
+    expect(coarse.warnings.join()).toMatch(/sampling is too coarse/)
   })
 
   test('wrong sizes, pixels that are not finite and images without a beam are refused by name', () => {

@@ -1,4 +1,4 @@
-// What yield and array runs say of a candidate, with the samples and the seed they come from.
+// Results of yield and array runs for a candidate, with their number of samples and seed.
 
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
@@ -76,7 +76,7 @@ function worstChannel(subject: Subject): Cell {
 
 function tightenFirst({ run, project }: Subject): Cell {
   if (run === null) return NO_RUN
-  // Where halving gains no yield, because nothing passes or everything does, the percentile still ranks.
+  // Where halving does not raise the yield, because no assembly passes or all do, the percentile still ranks the tolerances.
   const [first, ...others] = run.ranking.toSorted(
     (a, b) => b.yieldGainHalved - a.yieldGainHalved || rankedGainDb(b) - rankedGainDb(a),
   )
@@ -105,7 +105,7 @@ const row = (
 ): RowSpec => ({ id, group: 'Yield', label, unit, digits: unit === 'dB' ? 2 : 1, better, read })
 
 export const YIELD_ROWS: readonly RowSpec[] = [
-  row('yield', 'One channel within the limit', '%', 'higher', oneChannel),
+  row('yield', 'Yield, one channel', '%', 'higher', oneChannel),
   row(
     'percentile',
     'Loss at required percentile',
@@ -128,6 +128,6 @@ export const YIELD_ROWS: readonly RowSpec[] = [
     lossAt(() => 0.99),
   ),
   row('tighten', 'Most critical tolerance', '', null, tightenFirst),
-  row('all-channels', 'All channels within the limit', '%', 'higher', allChannels),
+  row('all-channels', 'Yield, all channels', '%', 'higher', allChannels),
   row('worst-channel', WORST_SINGLE_CHANNEL, '%', 'higher', worstChannel),
 ]

@@ -114,7 +114,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
     )
   }
   if (axes.minor < 6)
-    warnings.push(`The minor width is ${fixedText(axes.minor, 1)} pixels: the pixels are too coarse.`)
+    warnings.push(`The minor width is ${fixedText(axes.minor, 1)} pixels: the sampling is too coarse.`)
   if (change > 1e-2 && rounded === null)
     warnings.push('The integration window did not converge: the background may not be level.')
   if (background.zeroShare > CUT_AT_ZERO && !background.isRounded) {

@@ -43,7 +43,7 @@ describe('a spectrum', () => {
     const requirements = { ...designedAt(demo, 1).requirements, wavelengthMin, wavelengthMax }
     const result = spectrum({ ...demo, requirements }, 'high-na-bonded')
     expect(result.ok ? '' : result.issues.map(({ message }) => message).join()).toBe(
-      'the spectrum from 1650.7 to 1656.7 nm extends beyond the data of a part: a guide has no usable mode at one of its wavelengths or at the wavelength of the project',
+      'the spectrum from 1650.7 to 1656.7 nm extends beyond the data of a part: a waveguide has no usable mode at some wavelength of the band or at the wavelength of the project',
     )
   })
 
