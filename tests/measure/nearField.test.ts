@@ -208,7 +208,7 @@ describe('image files', () => {
     expect(binary.saturatedCount).toBe(1)
   })
 
-  test('a peak that several pixels share at 8 bit is not saturated; a heap at the last count is', () => {
+  test('a peak that several pixels share at 8 bit is not saturated; an accumulation at the highest count is', () => {
     const round = gaussianImage({ ...beam, noise: 0, peak: 150, background: 3, fullScale: 255 })
     expect(saturatedPixels(round.pixels, 255)).toBe(0)
     const heap = round.pixels.map((value) => Math.min(value, 120))

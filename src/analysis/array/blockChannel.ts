@@ -1,6 +1,6 @@
 // A channel of an array as the alignment treats it, and the degrees of freedom of the station.
 
-/** The loss of one channel as a function of the array's displacement, um and dB: loss(u) = leastDb + (u - best)' A (u - best), u its displacement. */
+/** The loss of one channel against the displacement u of the array, um and dB: loss(u) = leastDb + (u - best)' A (u - best). */
 export interface BlockChannel {
   /** Position along the array, from its middle. */
   readonly alongUm: number

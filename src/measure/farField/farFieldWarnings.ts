@@ -1,4 +1,4 @@
-// What a reader of a far-field result must know, in whole sentences.
+// Warnings with a far-field result, as complete sentences.
 
 import { fixedText, significantText } from '../../numerics/numberText'
 import type { FarFieldResult } from './farFieldMfd'

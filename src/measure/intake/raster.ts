@@ -62,7 +62,7 @@ function axisOf(
       throw new InputError(
         `${name} of grid line ${at + 1}`,
         place,
-        `on an even grid of step ${significantText(step, 4)} µm`,
+        `on a regular grid with a step of ${significantText(step, 4)} µm`,
       )
     }
   })

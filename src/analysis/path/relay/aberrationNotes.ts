@@ -1,4 +1,4 @@
-// What the reader of the budget should know about the aberration of a relay.
+// Notes and cautions on the aberration of a relay.
 
 import { fixedText } from '../../../numerics/numberText'
 import type { ValidityNote } from '../../results/evaluation'
