@@ -1,4 +1,4 @@
-// The public face of the optics core: every name another layer may use.
+// The public interface of the optics core: every name that another layer may use.
 
 export {
   backFocalDistanceUm,

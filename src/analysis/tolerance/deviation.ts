@@ -14,7 +14,7 @@ export type Deviation = (u: number) => number
 /** Replaces such numbers by their deviations: every `stride`th entry of `u` from `from` up to, not including, `end`. */
 export type DeviateEach = (u: Float64Array, from: number, end: number, stride: number) => void
 
-/** One loop for each distribution: a call for each draw would cost more than most of the formulas. */
+/** One loop per distribution: a call per sample would take longer than most of the formulas. */
 export function deviateEach(spread: Spread): DeviateEach {
   const { halfWidth, coverage } = spread
   switch (spread.distribution) {

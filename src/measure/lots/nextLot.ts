@@ -46,7 +46,7 @@ export function nextLot(passes: readonly boolean[], batches: readonly number[] |
   }
 }
 
-/** How many independent assemblies the lot is worth, at least one. */
+/** Effective number of independent assemblies of the lot, at least one. */
 function independentOf(passes: readonly boolean[], batches: readonly number[] | null): number {
   const effect = designEffect(passes, batches)
   if (effect <= 1) return passes.length

@@ -66,11 +66,11 @@ const MOMENT_DEFAULTS = {
 const CUT_AT_ZERO = 0.1
 
 const UNEVEN = 'uneven background'
-/** Share of the combined uncertainty from which it is said. */
+/** Share of the combined uncertainty from which it is reported. */
 const NOTED_SHARE = 0.3
 const LEVEL: Evenness = { unevenCounts: 0, isSkirt: false, isSeen: false }
 
-/** The contribution of a detector that rounds more than it rustles. */
+/** The contribution of a detector whose rounding exceeds its noise. */
 export const ROUNDING = 'rounding to whole counts'
 
 /**
