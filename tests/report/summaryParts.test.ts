@@ -14,6 +14,7 @@ import { risks } from '../../src/report/summary/risks'
 import { windowFigures } from '../../src/report/summary/windowFigures'
 import { matchedProject } from '../analysis/yield/cases'
 import { askPercentile } from '../support/askLoss'
+import { sheetOf } from './support/sheets'
 
 const project = matchedProject(10.4, 1)
 const evaluation = evaluateCandidate(project, 'matched')
@@ -249,4 +250,11 @@ test('folded steps keep the largest by size, gains among them, in the order of t
     { label: '3 others', lossDb: expect.closeTo(0.304, 12), parts: 3 },
   ])
   expect(foldedSteps(lines.slice(3), 2)).toEqual([step('d', 0.5), step('e', 0.2)])
+})
+
+test('a design without any loss has shares of nothing, not of a division by it', () => {
+  const [candidate] = sheetOf(project).candidates
+  expect(candidate?.evaluation.nominalDb).toBe(0)
+  expect(candidate?.lines.length).toBeGreaterThan(3)
+  for (const { share } of candidate?.lines ?? []) expect(share).toBe(0)
 })

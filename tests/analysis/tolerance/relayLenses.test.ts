@@ -3,6 +3,7 @@ import { tryEvaluate } from '../../../src/analysis/index'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { settledCandidate } from '../../../src/analysis/tolerance/bestSettings'
 import { fittingRelay, withFittingLenses } from '../../../src/analysis/tolerance/relayLenses'
+import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Candidate } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 import { familiesProject, relayElement } from '../support/families'
@@ -73,4 +74,39 @@ test('a relay inserted into a design is worked out in it as it will be, and its 
   // By hand: behind lens 1 the Rayleigh range is f1 squared over that of the fibre, and two of them are parallel.
   const rayleighUm = (Math.PI * mfdUm ** 2) / (4 * wavelengthUm)
   expect(relay.stretch.value * 1000).toBeLessThan((2 * focal1Um ** 2) / rayleighUm)
+})
+
+describe('what a relay says of its lenses', () => {
+  const joinOf = (change: Parameters<typeof relayElement>[0]) => {
+    const own = familiesProject(relayElement({ device: undefined, ...change }))
+    const compiled = compileCandidate(own, 'relay')
+    if (!compiled.ok) throw new Error('not computed')
+    const { joins, nominal } = compiled.value
+    return { join: joins[0], nominal }
+  }
+
+  test('are the focal lengths of thin lenses as they are entered, one of them before the first', () => {
+    const { join, nominal } = joinOf({})
+    const foci = join?.relayFoci?.(nominal)
+    expect(foci?.focal1Um).toBeCloseTo(1000, 6)
+    expect(foci?.focal2Um).toBeCloseTo(300, 6)
+    expect(foci?.frontUm).toBeCloseTo(1000, 6)
+  })
+
+  test('is where the axis of the fibre meets the first lens: offset plus gap times slope', () => {
+    const { join, nominal } = joinOf({
+      ...{
+        lens1Id: 'plano-1',
+        lens2Id: 'plano-2',
+        frontGap: quantityOf(810, 'um'),
+        backGap: quantityOf(245, 'um'),
+      },
+      ...{ offsetX: quantityOf(2, 'um'), offsetY: quantityOf(-1, 'um') },
+      ...{ tiltX: quantityOf(5, 'mrad'), tiltY: quantityOf(-4, 'mrad') },
+    })
+    const { chief } = join?.lensesInLight?.(nominal) ?? {}
+    expect(chief?.x.heightUm).toBeCloseTo(2 + 810 * 0.005, 9)
+    expect(chief?.y.heightUm).toBeCloseTo(-1 - 810 * 0.004, 9)
+    expect([chief?.x.slopeRad, chief?.y.slopeRad]).toEqual([0.005, -0.004])
+  })
 })
