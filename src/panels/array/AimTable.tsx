@@ -53,7 +53,7 @@ export function AimTable({
           <tr>
             <th scope="col">Alignment strategy</th>
             <th scope="col" className="number">
-              Yield, all channels
+              All channels within the limit
             </th>
             {before !== null && (
               <th scope="col" className="number">
