@@ -72,6 +72,10 @@ test('an interval of a percentile of few samples is open above and begins at not
   expect(lowDb).toBeLessThan(5)
   expect(highDb).toBe(NO_LIGHT_DB)
   expect(percentileOf(tally, 0.01).lowDb).toBe(0)
+  // Of a thousand, the median lies between the order statistics 469 and 531 (binomial, 500 ± 1.96 sqrt(250)).
+  const many = percentileOf(tallyOf(Array.from({ length: 1000 }, (_, i) => 0.003 * (i + 1))), 0.5)
+  expect(Math.abs(many.lowDb - 3 * 0.469)).toBeLessThan(0.006)
+  expect(Math.abs(many.highDb - 3 * 0.531)).toBeLessThan(0.006)
 })
 
 test('moments and shares of blocks are those of all samples', () => {

@@ -168,6 +168,21 @@ describe('the purchase specification', () => {
     expect(said()[0]?.[0]).toBe('12 × Lens')
   })
 
+  test('says whether a fibre keeps polarisation and is made to order', () => {
+    const facts = (change: object) => {
+      const project = demoProject()
+      Object.assign(project.fibres[0]!, change)
+      const [fibre] = requestedSpecification(requestOf('cleaved-dry', project)).items
+      return fibre?.facts.find(([label]) => label === 'Polarisation')?.[1]
+    }
+    const kept = { polarisationMaintaining: true }
+    expect([facts({}), facts(kept), facts({ ...kept, madeToOrder: true })]).toEqual([
+      'not maintained',
+      'polarisation-maintaining',
+      'polarisation-maintaining, custom order',
+    ])
+  })
+
   test('asks whether stubs come singly or as an array, unless that is said or there is only one', () => {
     const asks = (channels: number, form?: 'single' | 'array') => {
       const project = demoProject()
