@@ -110,6 +110,7 @@ function NextLotFacts({ lot, limitDb }: { readonly lot: LotSummary; readonly lim
         {next.effective < next.assemblies - 0.5 &&
           ` Batches differ: ${next.assemblies} assemblies are equivalent to ${fixedText(next.effective, 1)} independent ones.`}
       </p>
+      {next.warning !== null && <p>{next.warning}</p>}
     </>
   )
 }
