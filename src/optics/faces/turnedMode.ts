@@ -1,7 +1,7 @@
-// Increase of a fibre's return loss by an angled end face, for the exact mode of its step-index core.
+// What angling its end face adds to the return loss of a fibre, by the exact mode of its step-index core.
 //   added = -20 log10 |int E^2 J0(q r) r dr / int E^2 r dr|,  q = 4 pi n theta / lambda
 // The reflected mode is the mode turned by twice the angle theta; a Gaussian in place of E gives turnedReturnDb. The
-// exponential tails of the real mode contain more of the high spatial frequencies that couple at such a tilt, so its
+// exponential tails of the real mode hold more of the high spatial frequencies that such a turn asks for, so that its
 // return loss is lower, and it has nulls and side lobes, where a Gaussian falls without end.
 // Source: the overlap integral of D. Marcuse, Appl. Opt. 14 (1975) 3016 (from memory), own evaluation with the LP01
 // field of D. Gloge, Appl. Opt. 10 (1971) 2252. Scalar, no scatter. Micrometres, radians, dB.
@@ -28,9 +28,11 @@ interface TurnedMode {
   readonly angleYRad: number
 }
 
-/** Normalised frequencies at which standard and small-mode fibres are operated. Common practice, no source. */
+/** Normalised frequencies at which standard and small-mode fibres are run. Common practice, no source. */
 export const ASSUMED_V = { standard: 2, smallMode: 1.8 } as const
-/** Modes narrower than this many wavelengths are treated as small: standard fibres have 6 to 7. Common practice, no source. */
+/** Single-mode fibres are run between these. Common practice, no source. */
+export const USUAL_V = { least: 1.6, most: 2.4 } as const
+/** Modes below so many wavelengths are treated as small: standard fibres have 6 to 7. Common practice, no source. */
 const SMALL_MODE_WAVELENGTHS = 5
 
 /** Steepest face: the reflected mode then leaves at twice the angle, and a scalar overlap means little. */
@@ -55,7 +57,7 @@ function widthPerRadius(V: number): number {
   return bestGaussianMfdUm / 2
 }
 
-/** The core assumed for a fibre that is defined by its mode-field diameters only, with the V of ASSUMED_V. */
+/** The core assumed for a fibre known by its mode-field diameters only: ASSUMED_V decides its V. */
 export function equivalentCore(mfdXUm: number, mfdYUm: number, wavelengthUm: number): StepIndexCore {
   requirePositive('mfdXUm', mfdXUm)
   requirePositive('mfdYUm', mfdYUm)
@@ -95,7 +97,7 @@ export function lp01TurnedOverlap(V: number, q: number): number {
 }
 
 /**
- * Increase of the return loss by the angle of an end face, dB, independent of its reflectance; 0 for a square face. Throws
+ * What the angle of an end face adds to its return loss, dB, whatever its reflectance; 0 for a square face. Throws
  * InputError for lengths and indices at 0 or below, V outside 0.6 to 20, or angles beyond 0.7 rad.
  */
 export function turnedModeDb(face: TurnedMode): number {
@@ -110,6 +112,24 @@ export function turnedModeDb(face: TurnedMode): number {
   if (turn === 0) return 0
   const overlap = lp01TurnedOverlap(core.V, (4 * Math.PI * guideIndex * turn) / wavelengthUm)
   return 0 - 10 * Math.log10(Math.max(overlap * overlap, LEAST_SHARE ** 2))
+}
+
+const V_STEPS = 8
+
+/**
+ * The least that the angle adds among cores of USUAL_V whose modes are as wide as that of `face.core`, dB: what a fibre may return
+ * that is known by its mode-field diameter only. Throws InputError as turnedModeDb.
+ */
+export function leastTurnedModeDb(face: TurnedMode): number {
+  const wide = widthPerRadius(face.core.V)
+  let least = turnedModeDb(face)
+  for (let i = 0; i <= V_STEPS; i++) {
+    const V = USUAL_V.least + ((USUAL_V.most - USUAL_V.least) * i) / V_STEPS
+    const scale = wide / widthPerRadius(V)
+    const core = { V, radiusXUm: face.core.radiusXUm * scale, radiusYUm: face.core.radiusYUm * scale }
+    least = Math.min(least, turnedModeDb({ ...face, core }))
+  }
+  return least
 }
 
 const ANGLE_STEPS = 160
