@@ -31,10 +31,10 @@ export function unlessUnchanged(
       }
     } else {
       last = new Float64Array(v.length)
-      places = Int32Array.from(reads ?? v.keys())
+      places = Int32Array.from(reads ?? Array.from({ length: v.length }, (_, place) => place))
     }
     if (same) return
     work(v)
-    last.set(v)
+    for (let i = 0; i < places.length; i++) last[places[i] as number] = v[places[i] as number] as number
   }
 }
