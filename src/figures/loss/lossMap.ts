@@ -44,8 +44,8 @@ function shownPart(map: LossMap, xText: AxisText, yText: AxisText): number {
     away(place(map.atY, map.y), map.y.length, yText),
   )
   for (const [j, row] of map.rowsDb.entries()) {
-    for (const [i, loss] of row.entries()) {
-      if (loss > map.leastDb + SHOWN_ABOVE_MINIMUM_DB) continue
+    for (let i = 0; i < row.length; i++) {
+      if ((row[i] as number) > map.leastDb + SHOWN_ABOVE_MINIMUM_DB) continue
       part = Math.max(part, away(i, map.x.length, xText), away(j, map.y.length, yText))
     }
   }

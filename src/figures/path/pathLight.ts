@@ -22,19 +22,29 @@ interface LightLook {
 
 type Point = readonly [number, number]
 
-/** Upper and lower edge of a part of the envelope. */
-function edges(
+/** The envelope at a station of a stop, px. */
+interface Outline {
+  readonly xPx: number
+  readonly centrePx: number
+  readonly radiusPx: number
+}
+
+function outline(
   { stop, leftPx, rightPx }: StripPlace,
   { half, middlePx }: LightLook,
   axis: 'x' | 'y',
-  part: number,
-): readonly [readonly Point[], readonly Point[]] {
+): readonly Outline[] {
+  return stop.stations.map((station: Station) => {
+    const radiusPx = half(axis === 'x' ? station.radiusXUm : station.radiusYUm)
+    const shift = (axis === 'x' ? station.shiftX : station.shiftY) ?? 0
+    return { xPx: leftPx + station.at * (rightPx - leftPx), centrePx: middlePx - shift * radiusPx, radiusPx }
+  })
+}
+
+/** Upper and lower edge of a part of the envelope. */
+function edges(stations: readonly Outline[], part: number): readonly [readonly Point[], readonly Point[]] {
   const edge = (side: 1 | -1) =>
-    stop.stations.map((station: Station): Point => {
-      const radiusPx = half(axis === 'x' ? station.radiusXUm : station.radiusYUm)
-      const centre = middlePx - ((axis === 'x' ? station.shiftX : station.shiftY) ?? 0) * radiusPx
-      return [leftPx + station.at * (rightPx - leftPx), centre - side * part * radiusPx]
-    })
+    stations.map(({ xPx, centrePx, radiusPx }): Point => [xPx, centrePx - side * part * radiusPx])
   return [edge(1), edge(-1)]
 }
 
@@ -59,7 +69,7 @@ function powers(places: readonly StripPlace[]): readonly number[] {
 
 /** The two edges of the envelope as lines. */
 function edgeLines(place: StripPlace, look: LightLook, axis: 'x' | 'y', stroke: Markup['attributes']): Child {
-  const [upper, lower] = edges(place, look, axis, 1)
+  const [upper, lower] = edges(outline(place, look, axis), 1)
   const d = pathOf([...upper, null, ...lower])
   return element('path', { fill: 'none', stroke: look.palette.beamEdge, ...stroke, d })
 }
@@ -68,17 +78,18 @@ export function light(places: readonly StripPlace[], look: LightLook): Child {
   const { palette } = look
   const left = powers(places)
   return [
-    places.map((place, i) =>
-      SHELLS.map((part) => {
-        const [upper, lower] = edges(place, look, 'x', part)
+    places.map((place, i) => {
+      const stations = outline(place, look, 'x')
+      return SHELLS.map((part) => {
+        const [upper, lower] = edges(stations, part)
         return element('path', {
           fill: palette.beamEdge,
           // The eye sees differences of small powers better: the root.
           'fill-opacity': roundedTo(SHELL_OPACITY * Math.sqrt(left[i] ?? 1), 3),
           d: `${pathOf([...upper, ...lower.toReversed()])}z`,
         })
-      }),
-    ),
+      })
+    }),
     places.map((place) => edgeLines(place, look, 'x', { 'stroke-width': 1.5, 'stroke-linejoin': 'round' })),
     places
       .filter((place) => differs(place, look))

@@ -29,7 +29,8 @@ function extreme({ rows }: GridValues): { readonly column: number; readonly row:
   let best = { column: 0, row: 0 }
   let least = Number.POSITIVE_INFINITY
   for (const [row, values] of rows.entries()) {
-    for (const [column, value] of values.entries()) {
+    for (let column = 0; column < values.length; column++) {
+      const value = values[column] as number
       if (value < least) {
         least = value
         best = { column, row }

@@ -17,7 +17,8 @@ export interface SearchedDesign {
   readonly ready: boolean
 }
 
-const SETTLE_MS = 120
+/** A hand that drags slowly rests for a tenth of a second between two moves. */
+const SETTLE_MS = 250
 const MOST_REMEMBERED = 12
 
 const remembered = new Map<string, unknown>()

@@ -11,7 +11,7 @@ import {
 } from '../../../optics/index'
 import { indexReader } from '../vector/indexReader'
 import type { ChainContext } from '../vector/models'
-import { constantReader, type Reader, type Values } from '../vector/readers'
+import { constantReader, placesOf, type Reader, type Values } from '../vector/readers'
 import { type FaceNumbers, fillFace, newFace } from './faceNumbers'
 
 /** What the light of the vector is to a face: s, p, or both in equal parts. */
@@ -24,9 +24,14 @@ export interface FaceReader {
   /** Reflected over incident amplitude inside the medium, for the face as last filled. */
   readonly inside: (v: Values, guideIndex: number, mediumIndex: number, of: PlanePolarisation) => Complex
   readonly seen: (v: Values) => Seen
+  /** Places that `fill` may read, apart from what it is given; null where that is not known. */
+  readonly reads: readonly number[] | null
 }
 
-type FilmReader = (v: Values) => FilmStack['films'][number]
+interface FilmReader {
+  (v: Values): FilmStack['films'][number]
+  readonly reads: readonly number[] | null
+}
 
 /** Readers of films, from the guide outwards. */
 export function filmReaders(
@@ -50,7 +55,10 @@ export function filmReaders(
             ...own,
             'extinction',
           ])
-    return (v) => ({ index: index(v), thicknessUm: thickness(v), extinction: extinction(v) })
+    return Object.assign(
+      (v: Values) => ({ index: index(v), thicknessUm: thickness(v), extinction: extinction(v) }),
+      { reads: placesOf([index, thickness, extinction]) },
+    )
   })
 }
 
@@ -76,6 +84,7 @@ export function faceReader(
   const bare: FaceReader = {
     face,
     seen,
+    reads: placesOf([context.polarisation]),
     fill: (v, guideIndex, mediumIndex, angleRad) =>
       fillFace(face, guideIndex, mediumIndex, angleRad, angleRad === 0 ? 'both' : seen(v)),
     inside: (v, guideIndex, mediumIndex, of) =>
@@ -91,6 +100,7 @@ export function faceReader(
     )
     return {
       ...bare,
+      reads: placesOf([reflectance]),
       fill: (v, guideIndex, mediumIndex, angleRad) => {
         fillFace(face, guideIndex, mediumIndex, angleRad, 'both')
         if (face.blocked) return
@@ -105,6 +115,7 @@ export function faceReader(
   const films = filmReaders(context, coating.films, name, [...path, 'films'])
   return {
     ...bare,
+    reads: placesOf([context.wavelength, context.polarisation, ...films]),
     fill: (v, guideIndex, mediumIndex, angleRad) => {
       fillFace(face, guideIndex, mediumIndex, angleRad, 'both')
       if (face.blocked) return

@@ -9,14 +9,13 @@ import type { Contact } from '../../results/contact'
 import type { FaceNumbers, Mutable } from '../faces/faceNumbers'
 import type { FaceReader } from '../faces/faceReader'
 import { angleReaders, endFaceReaders, offsetReaders } from '../faces/jointPose'
-import { atAssembly } from '../vector/atAssembly'
+import { atAssembly, unlessUnchanged } from '../vector/atAssembly'
 import { findMedium } from '../vector/findMedium'
 import type { GapParts } from '../vector/gapJoint'
 import type { ChainContext, PortReaders } from '../vector/models'
-import type { Reader, Values } from '../vector/readers'
-import { poseAligner } from './alignPose'
+import { placesOf, type Reader, type Values } from '../vector/readers'
+import { type FreePose, poseAligner } from './alignPose'
 import { bondMovement } from './bondMovement'
-import { keptPose } from './keptPose'
 
 export interface GapNumbers {
   readonly mediumIndex: number
@@ -89,52 +88,40 @@ export function gapReader(
   const inX = element.facePlane === 'x'
   const aligned: ReadonlySet<PoseAxis> = new Set(context.alignsEachChannel ? (element.aligned ?? []) : [])
   const alignPose = poseAligner(aligned, context.wavelengthUm)
-  const { nearFace, farFace } = endFaceReaders(context, element, path)
-  const near = nearFace.face
-  const far = farFace.face
-  const numbers: Mutable<GapNumbers> = {
-    mediumIndex: 1,
-    nearIndex: 1,
-    farIndex: 1,
-    nearMfdXUm: 1,
-    nearMfdYUm: 1,
-    farMfdXUm: 1,
-    farMfdYUm: 1,
-    emitterMfdXUm: 1,
-    emitterMfdYUm: 1,
-    receiverMfdXUm: 1,
-    receiverMfdYUm: 1,
-    offsetXUm: 0,
-    offsetYUm: 0,
-    gapUm: 0,
-    tiltXRad: 0,
-    tiltYRad: 0,
-    rollRad: 0,
-    waistXUm: 0,
-    waistYUm: 0,
-    near,
-    far,
-  }
   // A round mode has one reader for both axes; a core's mode is then looked up once.
   const nearRound = nearPort.mfdXUm === nearPort.mfdYUm
   const farRound = farPort.mfdXUm === farPort.mfdYUm
-  const fillFaces = (v: Values) => {
-    numbers.mediumIndex = index(v)
-    numbers.nearIndex = nearPort.index(v)
-    numbers.farIndex = farPort.index(v)
-    nearFace.fill(v, numbers.nearIndex, numbers.mediumIndex, nearAngle(v))
-    farFace.fill(v, numbers.farIndex, numbers.mediumIndex, farAngle(v))
-    numbers.nearMfdXUm = nearPort.mfdXUm(v)
-    numbers.nearMfdYUm = nearRound ? numbers.nearMfdXUm : nearPort.mfdYUm(v)
-    numbers.waistXUm = nearPort.waistXUm(v)
-    numbers.waistYUm = nearRound ? numbers.waistXUm : nearPort.waistYUm(v)
-    numbers.farMfdXUm = farPort.mfdXUm(v)
-    numbers.farMfdYUm = farRound ? numbers.farMfdXUm : farPort.mfdYUm(v)
-    numbers.emitterMfdXUm = numbers.nearMfdXUm * (inX ? near.widthScale : 1)
-    numbers.emitterMfdYUm = numbers.nearMfdYUm * (inX ? 1 : near.widthScale)
-    numbers.receiverMfdXUm = numbers.farMfdXUm * (inX ? far.widthScale : 1)
-    numbers.receiverMfdYUm = numbers.farMfdYUm * (inX ? 1 : far.widthScale)
+  const modes = [nearPort, farPort].flatMap(({ index: own, mfdXUm, mfdYUm, waistXUm, waistYUm }) => [
+    ...[own, mfdXUm, mfdYUm, waistXUm, waistYUm],
+  ])
+  /** A record of the gap, with what fills in its modes and faces: they move less often than the pose. */
+  const newRecord = () => {
+    const { nearFace, farFace } = endFaceReaders(context, element, path)
+    const [near, far] = [nearFace.face, farFace.face]
+    const numbers = newNumbers(near, far)
+    const read = [index, ...modes, nearAngle, farAngle, nearFace, farFace]
+    const fillFaces = unlessUnchanged(placesOf(read), (v) => {
+      numbers.mediumIndex = index(v)
+      numbers.nearIndex = nearPort.index(v)
+      numbers.farIndex = farPort.index(v)
+      nearFace.fill(v, numbers.nearIndex, numbers.mediumIndex, nearAngle(v))
+      farFace.fill(v, numbers.farIndex, numbers.mediumIndex, farAngle(v))
+      numbers.nearMfdXUm = nearPort.mfdXUm(v)
+      numbers.nearMfdYUm = nearRound ? numbers.nearMfdXUm : nearPort.mfdYUm(v)
+      numbers.waistXUm = nearPort.waistXUm(v)
+      numbers.waistYUm = nearRound ? numbers.waistXUm : nearPort.waistYUm(v)
+      numbers.farMfdXUm = farPort.mfdXUm(v)
+      numbers.farMfdYUm = farRound ? numbers.farMfdXUm : farPort.mfdYUm(v)
+      numbers.emitterMfdXUm = numbers.nearMfdXUm * (inX ? near.widthScale : 1)
+      numbers.emitterMfdYUm = numbers.nearMfdYUm * (inX ? 1 : near.widthScale)
+      numbers.receiverMfdXUm = numbers.farMfdXUm * (inX ? far.widthScale : 1)
+      numbers.receiverMfdYUm = numbers.farMfdYUm * (inX ? 1 : far.widthScale)
+    })
+    return { numbers, fillFaces, nearFace, farFace, read }
   }
+  const record = newRecord()
+  const { numbers, fillFaces, nearFace, farFace } = record
+  const { near, far } = numbers
 
   fillFaces(Float64Array.from(context.readers.variables, (variable) => variable.nominal))
   if (near.blocked || far.blocked) {
@@ -148,31 +135,32 @@ export function gapReader(
   const pointingRad = element.pointing === 'refracted' ? far.slopeRad - near.slopeRad : 0
 
   let [besideXUm, besideYUm, besideXRad, besideYRad] = [0, 0, 0, 0]
-  /** The pose as assembled, before anything moves it. */
-  const assemble = (v: Values) => {
-    fillFaces(v)
-    // The guides are turned once, for the nominal faces; what sampled faces and indices add is a tilt.
-    const leftover = pointingRad + near.slopeRad - far.slopeRad
-    const leftoverX = inX ? leftover : 0
-    const leftoverY = inX ? 0 : leftover
-    numbers.offsetXUm = offsetX(v)
-    numbers.offsetYUm = offsetY(v)
-    numbers.gapUm = gap(v)
-    numbers.tiltXRad = tiltX(v) + leftoverX
-    numbers.tiltYRad = tiltY(v) + leftoverY
-    numbers.rollRad = roll(v)
-    if (aligned.size === 0) return
-    alignPose(numbers, leftoverX, leftoverY)
+  const moveBeside = () => {
     numbers.offsetXUm += besideXUm
     numbers.offsetYUm += besideYUm
     numbers.tiltXRad += besideXRad
     numbers.tiltYRad += besideYRad
   }
-  const kept = keptPose(context.operating)
+  /** Fills in a record as assembled, before anything moves it. */
+  const assemble = (v: Values, { numbers: n, fillFaces: fill }: typeof record) => {
+    fill(v)
+    // The guides are turned once, for the nominal faces; what sampled faces and indices add is a tilt.
+    const leftover = pointingRad + n.near.slopeRad - n.far.slopeRad
+    const leftoverX = inX ? leftover : 0
+    const leftoverY = inX ? 0 : leftover
+    n.offsetXUm = offsetX(v)
+    n.offsetYUm = offsetY(v)
+    n.gapUm = gap(v)
+    n.tiltXRad = tiltX(v) + leftoverX
+    n.tiltYRad = tiltY(v) + leftoverY
+    n.rollRad = roll(v)
+    if (aligned.size > 0) alignPose(n, leftoverX, leftoverY)
+  }
   const settles = SETTLING.map((axis) => aligned.has(axis))
   const residuals = [offsetX, offsetY, tiltX, tiltY]
   const settled = (v: Values): GapNumbers => {
-    assemble(v)
+    assemble(v, record)
+    moveBeside()
     const [x = 0, y = 0, tx = 0, ty = 0] = residuals.map((residual, i) => (settles[i] ? residual(v) : 0))
     numbers.offsetXUm -= x
     numbers.offsetYUm -= y
@@ -185,19 +173,27 @@ export function gapReader(
     besideYUm = shift[1] ?? 0
     besideXRad = shift[2] ?? 0
     besideYRad = shift[3] ?? 0
-    kept.forget()
   }
   const { operating } = context
   const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
+  // A run looks at an assembly at several temperatures, and alignment is half of the work: it is kept apart. Once kept, it serves
+  // the temperature of assembly too; until then a second record would cost more than it saves.
+  const station = newRecord()
+  const align = atAssembly(
+    operating,
+    unlessUnchanged(placesOf([...station.read, gap, offsetX, offsetY, tiltX, tiltY, roll]), (v) =>
+      assemble(v, station),
+    ),
+  )
+  let isKept = false
   /** Alignment happens at assembly; faces refract at the temperature and wavelength of the vector. */
-  const assembleThere = atAssembly(operating, (v) => {
-    assemble(v)
-    kept.keep(v, numbers, near.slopeRad - far.slopeRad)
-  })
-  const assembleApart = (v: Values) => {
-    if (!kept.restore(v, numbers)) assembleThere(v)
+  const asAligned = (v: Values) => {
+    isKept = true
+    align(v)
     fillFaces(v)
-    const turned = near.slopeRad - far.slopeRad - kept.slopeRad()
+    copyPose(station.numbers, numbers)
+    const turned =
+      near.slopeRad - far.slopeRad - (station.numbers.near.slopeRad - station.numbers.far.slopeRad)
     if (inX) numbers.tiltXRad += turned
     else numbers.tiltYRad += turned
   }
@@ -205,9 +201,9 @@ export function gapReader(
   /** Contact is that of the nominal pose for every pose: tolerances move it by less than they move the gap. */
   let leastGapUm = 0
   const readAsked = (v: Values): GapNumbers => {
-    if (aligned.size > 0 && !isAtAssembly(v)) assembleApart(v)
-    else if (kept.isUsed()) assembleThere(v)
-    else assemble(v)
+    if (aligned.size > 0 && (isKept || !isAtAssembly(v))) asAligned(v)
+    else assemble(v, record)
+    moveBeside()
     for (const movement of movements) {
       numbers.offsetXUm += movement.x(v)
       numbers.offsetYUm += movement.y(v)
@@ -231,8 +227,7 @@ export function gapReader(
           ...{
             nearAngle,
             farAngle,
-            nearFace,
-            farFace,
+            ...endFaceReaders(context, element, path), // its own, to be filled by others
             plane: element.facePlane,
             pointingRad,
             movements,
@@ -251,6 +246,39 @@ export function gapReader(
     return touchedUm === null ? Number.POSITIVE_INFINITY : gapUm - touchedUm
   }
   return { ...common, contact, clearanceUm, parts: partsFrom(leastGapUm) }
+}
+
+const newNumbers = (near: FaceNumbers, far: FaceNumbers): Mutable<GapNumbers> => ({
+  mediumIndex: 1,
+  nearIndex: 1,
+  farIndex: 1,
+  nearMfdXUm: 1,
+  nearMfdYUm: 1,
+  farMfdXUm: 1,
+  farMfdYUm: 1,
+  emitterMfdXUm: 1,
+  emitterMfdYUm: 1,
+  receiverMfdXUm: 1,
+  receiverMfdYUm: 1,
+  offsetXUm: 0,
+  offsetYUm: 0,
+  gapUm: 0,
+  tiltXRad: 0,
+  tiltYRad: 0,
+  rollRad: 0,
+  waistXUm: 0,
+  waistYUm: 0,
+  near,
+  far,
+})
+
+function copyPose(from: GapNumbers, to: FreePose): void {
+  to.offsetXUm = from.offsetXUm
+  to.offsetYUm = from.offsetYUm
+  to.gapUm = from.gapUm
+  to.tiltXRad = from.tiltXRad
+  to.tiltYRad = from.tiltYRad
+  to.rollRad = from.rollRad
 }
 
 /** Slopes of the guide and of the chip's own beam, as the joint's view states them. */

@@ -36,7 +36,7 @@ function facetPort(context: ChainContext, facet: FacetEntry, path: Path): PortRe
   const mfd = (field: 'mfdX' | 'mfdY', axis: 'x' | 'y') => {
     const te = axis === 'x' ? x : y
     const one = orTm(context, te, tm && coreValue(tm[field], 'mfd'))
-    return shape === null ? one : (v: Float64Array) => one(v) * shape[axis](v)
+    return shape === null ? one : readerOf([one, shape[axis]], (v) => one(v) * shape[axis](v))
   }
   const index = indexReader(context, facet.index, `index of ${facet.name}`, [...path, 'index'])
   return flatPort(

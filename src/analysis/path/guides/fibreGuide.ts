@@ -10,14 +10,14 @@ import { indexReader } from '../vector/indexReader'
 import type { ChainContext, CoreReader, GuideModel, PortReaders } from '../vector/models'
 import { modeShape } from '../vector/modeShape'
 import { flatPort } from '../vector/ports'
-import type { Reader } from '../vector/readers'
+import { type Reader, readerOf } from '../vector/readers'
 import { tabledMfd } from '../vector/tabledMfd'
 import { coreMode } from './coreMode'
 
 /** Best-Gaussian MFD of a step-index core. A search moves one number at a time, and mostly another than the core's. */
 function solvedMfd(coreDiameterUm: Reader, na: Reader, wavelength: Reader): Reader {
   let last = { diameter: Number.NaN, aperture: Number.NaN, wavelengthUm: Number.NaN, mfdUm: Number.NaN }
-  return (values) => {
+  return readerOf([coreDiameterUm, na, wavelength], (values) => {
     const diameter = coreDiameterUm(values)
     const aperture = na(values)
     const wavelengthUm = wavelength(values)
@@ -26,7 +26,7 @@ function solvedMfd(coreDiameterUm: Reader, na: Reader, wavelength: Reader): Read
       last = { diameter, aperture, wavelengthUm, mfdUm }
     }
     return last.mfdUm
-  }
+  })
 }
 
 function modeOf(
@@ -47,10 +47,10 @@ function modeOf(
     if (shape === null) {
       return { mfd: { mfdXUm, mfdYUm }, core: assumedCore(mfdXUm, mfdYUm, context.wavelength), notes: [] }
     }
-    const x: Reader = (v) => mfdXUm(v) * shape.x(v)
+    const x = readerOf([mfdXUm, shape.x], (v) => mfdXUm(v) * shape.x(v))
     // A round mode that stays round keeps one reader, so that it is read once.
     const stays = mode.mfdY === undefined && shape.x === shape.y
-    const y: Reader = stays ? x : (v) => mfdYUm(v) * shape.y(v)
+    const y = stays ? x : readerOf([mfdYUm, shape.y], (v) => mfdYUm(v) * shape.y(v))
     return { mfd: { mfdXUm: x, mfdYUm: y }, core: assumedCore(x, y, context.wavelength), notes: [] }
   }
   const diameter = quantity(mode.coreDiameter, 'coreDiameter', `core diameter of ${name}`, [

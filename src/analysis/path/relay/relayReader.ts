@@ -16,7 +16,7 @@ import { findMedium, requireGas } from '../vector/findMedium'
 import { jointRegion } from '../vector/jointRegion'
 import type { ChainContext, Movement, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
-import type { Reader, Values } from '../vector/readers'
+import { placesOf, type Reader, type Values } from '../vector/readers'
 import { requiredConditions } from '../vector/requiredConditions'
 import {
   type AberrationOf,
@@ -103,10 +103,11 @@ export function relayReader(
   const inX = element.facePlane === 'x'
   const { nearFace: nearReader, farFace: farReader } = endFaceReaders(context, element, path)
   const faces = { near: nearReader.face, far: farReader.face }
-  const fillFaces = (v: Values) => {
+  const faceReads = [index, nearPort.index, farPort.index, nearAngle, farAngle, nearReader, farReader]
+  const fillFaces = unlessUnchanged(placesOf(faceReads), (v) => {
     nearReader.fill(v, nearPort.index(v), index(v), nearAngle(v))
     farReader.fill(v, farPort.index(v), index(v), farAngle(v))
-  }
+  })
   fillFaces(Float64Array.from(context.readers.variables, (variable) => variable.nominal))
   for (const side of ['near', 'far'] as const) {
     if (!faces[side].blocked) continue
@@ -223,7 +224,7 @@ export function relayReader(
   }
   const align = atAssembly(
     context.operating,
-    unlessUnchanged((v) => {
+    unlessUnchanged(null, (v) => {
       nominalStation()
       fillFaces(v)
       // Kept as it would be entered: the tilts of the fibre side less what the faces add.

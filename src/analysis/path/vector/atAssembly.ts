@@ -15,14 +15,26 @@ export function atAssembly(operating: readonly number[], work: (v: Values) => vo
   }
 }
 
-/** `work` only where any value differs from those it last worked on. */
-export function unlessUnchanged(work: (v: Values) => void): (v: Values) => void {
+/** `work` only where a value that it reads differs from those it last worked on; any value where its places are not known. */
+export function unlessUnchanged(
+  reads: readonly number[] | null,
+  work: (v: Values) => void,
+): (v: Values) => void {
   let last: Values = new Float64Array(0)
+  let places = new Int32Array(0)
   return (v) => {
     let same = v.length === last.length
-    for (let i = 0; same && i < v.length; i++) same = v[i] === last[i]
+    if (same) {
+      for (let i = 0; same && i < places.length; i++) {
+        const place = places[i] as number
+        same = v[place] === last[place]
+      }
+    } else {
+      last = new Float64Array(v.length)
+      places = Int32Array.from(reads ?? Array.from({ length: v.length }, (_, place) => place))
+    }
     if (same) return
     work(v)
-    last = Float64Array.from(v)
+    for (let i = 0; i < places.length; i++) last[places[i] as number] = v[places[i] as number] as number
   }
 }

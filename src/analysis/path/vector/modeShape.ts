@@ -3,7 +3,7 @@
 import { coreValue } from '../../../model/quantity/quantity'
 import type { ModeOverWavelength } from '../../../model/schema/modeOverWavelength'
 import type { ChainContext } from './models'
-import type { Reader } from './readers'
+import { type Reader, readerOf } from './readers'
 
 interface ModeShape {
   readonly x: Reader
@@ -42,13 +42,13 @@ export function modeShape(context: ChainContext, law: ModeOverWavelength | undef
   const { wavelengthUm, wavelength } = context
   if (law.kind === 'power law') {
     const exponent = coreValue(law.exponent, 'exponent')
-    const factor: Reader = (v) => (wavelength(v) / wavelengthUm) ** exponent
+    const factor = readerOf([wavelength], (v) => (wavelength(v) / wavelengthUm) ** exponent)
     return { x: factor, y: factor }
   }
   const points = pointsOf(law)
   const along = (axis: 'x' | 'y'): Reader => {
     const here = between(points, axis, wavelengthUm)
-    return (v) => between(points, axis, wavelength(v)) / here
+    return readerOf([wavelength], (v) => between(points, axis, wavelength(v)) / here)
   }
   return { x: along('x'), y: along('y') }
 }

@@ -45,10 +45,22 @@ export function readerAt(place: number): Reader {
   return Object.assign((values: Values) => values[place] ?? Number.NaN, { place, reads: [place] })
 }
 
+/** Every place that the readers may read; null where that is not known of one of them. */
+export function placesOf(
+  readers: readonly { readonly reads?: readonly number[] | null }[],
+): readonly number[] | null {
+  const places = new Set<number>()
+  for (const { reads } of readers) {
+    if (reads === undefined || reads === null) return null
+    for (const place of reads) places.add(place)
+  }
+  return [...places]
+}
+
 /** A new function made of other readers as a reader, which reads what they read. */
 export function readerOf(parts: readonly Reader[], read: (values: Values) => number): Reader {
-  if (parts.some(({ reads }) => reads === undefined)) return read
-  return Object.assign(read, { reads: [...new Set(parts.flatMap(({ reads }) => reads ?? []))] })
+  const reads = placesOf(parts)
+  return reads === null ? read : Object.assign(read, { reads })
 }
 
 export function readerTable(): ReaderTable {
