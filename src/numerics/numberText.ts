@@ -58,7 +58,10 @@ const BEFORE_UNIT = /(?<=\d) (?=(?:%|°C|dB|µm|mm|nm|s|min|h|K|mW|W|kB|MB)(?![\
 
 /** The sentence with its numbers held to their units and to their ±, so that no line ends between them. */
 export const unbroken = (sentence: string): string =>
-  sentence.replace(BEFORE_UNIT, NO_BREAK).replace(/ ± ?(?=\d)/g, `${NO_BREAK}±${NO_BREAK}`)
+  sentence
+    .replace(BEFORE_UNIT, NO_BREAK)
+    .replace(/(?<![,;:]) ±/g, `${NO_BREAK}±`)
+    .replace(/± ?(?=\d)/g, `±${NO_BREAK}`)
 
 const MOST_DECIMALS = 5
 

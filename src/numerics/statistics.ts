@@ -66,6 +66,12 @@ export function studentT(coverage: number, degreesOfFreedom: number): number {
   return (low + high) / 2
 }
 
+/** P(T ≤ t) of Student's t for `degreesOfFreedom` > 0. Source: Abramowitz & Stegun 26.7.1. */
+export function studentTProbability(t: number, degreesOfFreedom: number): number {
+  const tail = incompleteBeta(degreesOfFreedom / (degreesOfFreedom + t * t), degreesOfFreedom / 2, 0.5) / 2
+  return t < 0 ? tail : 1 - tail
+}
+
 /** Regularised incomplete beta function I_x(a, b). */
 export function incompleteBeta(x: number, a: number, b: number): number {
   if (x <= 0) return 0

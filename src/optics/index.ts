@@ -81,8 +81,10 @@ export {
   ASSUMED_V,
   coreAngleForReturnLoss,
   equivalentCore,
+  leastTurnedModeDb,
   type StepIndexCore,
   turnedModeDb,
+  USUAL_V,
 } from './faces/turnedMode'
 export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './fibre/lp01Field'
 export {

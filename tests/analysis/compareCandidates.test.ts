@@ -1,12 +1,17 @@
 import { describe, expect, test } from 'vitest'
-import { chipCurves } from '../../src/analysis/compare/chipCurves'
+import type { ArrayResult } from '../../src/analysis/array/runArray'
+import { chipCurves, offsetExcess, pictureReachUm } from '../../src/analysis/compare/chipCurves'
 import { chipWindow } from '../../src/analysis/compare/chipWindows'
 import { compareCandidates } from '../../src/analysis/compare/compareCandidates'
-import { evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
+import { lossShares } from '../../src/analysis/compare/lossGroups'
+import { evaluateCandidate, tryEvaluate, type YieldResult } from '../../src/analysis/index'
 import { pitchFinding } from '../../src/analysis/verdicts/pitch'
+import type { RankedTolerance } from '../../src/analysis/yield/yieldResult'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { MountLayer } from '../../src/model/schema/mount'
 import type { Project } from '../../src/model/schema/project'
+import { askPercentile } from '../support/askLoss'
+import { equalModes } from './support/equalModes'
 import { familiesProject, relayElement } from './support/families'
 
 const focused = () =>
@@ -95,6 +100,140 @@ describe('candidates side by side', () => {
       status: 'not met',
       reason: '50; limit 45',
     })
+  })
+})
+
+describe('the rows of runs', () => {
+  const tolerance = (
+    label: string,
+    yieldGainHalved: number,
+    gainDb: number,
+    errorDb: number,
+  ): RankedTolerance => ({
+    path: [label],
+    label,
+    plusMinus: 1,
+    unit: 'µm',
+    firstOrder: 0,
+    total: 0.5,
+    yieldPerUnit: 0,
+    yieldGainHalved,
+    percentileGainHalvedDb: gainDb,
+    percentileGainErrorDb: errorDb,
+  })
+  const cellOf = (rowId: string, run: object | null, array: object | null = null, channels = 12) => {
+    const project = askPercentile(focused(), 90)
+    project.requirements.channels = channels
+    const [id] = project.candidates.map((each) => each.id)
+    const { rows } = compareCandidates(
+      project,
+      tryEvaluate,
+      new Map(
+        run === null
+          ? []
+          : [
+              [
+                id!,
+                {
+                  percentiles: [],
+                  temperaturesC: [],
+                  yieldInterval: { low: 0, high: 1 },
+                  samples: 1,
+                  ...run,
+                } as unknown as YieldResult,
+              ],
+            ],
+      ),
+      new Map(array === null ? [] : [[id!, array as unknown as ArrayResult]]),
+    )
+    return rows.find((each) => each.id === rowId)?.cells[0]
+  }
+
+  test('name the tolerance that gains most yield, whatever makes most of the spread', () => {
+    const ranking = [tolerance('offset x', 0.01, 0.5, 0.01), tolerance('tilt y', 0.125, 0.25, 0.05)]
+    expect(cellOf('tighten', { ranking })).toEqual({
+      value: null,
+      text: 'tilt y',
+      reason: 'halved: +12.5 percentage points of yield, P90 −0.25 ± 0.05 dB',
+    })
+  })
+
+  test('name those that gain most at the percentile where none gains yield, as many as chance leaves equal', () => {
+    const ranking = [
+      tolerance('gap', 0, 0.2, 0.01),
+      tolerance('offset x', 0, 0.5, 0.05),
+      // 0.12 dB apart with a standard error of 0.0707: within 1.96 of them.
+      tolerance('offset y', 0, 0.38, 0.05),
+      tolerance('roll', 0, 0.9, 0.6),
+    ]
+    expect(cellOf('tighten', { ranking })).toMatchObject({
+      text: 'offset x or offset y',
+      reason:
+        'halved: 0.0 percentage points of yield, P90 −0.50 ± 0.05 dB; not distinguishable from each other',
+    })
+    expect(cellOf('tighten', { ranking: ranking.slice(0, 2) })).toMatchObject({ text: 'offset x' })
+    expect(cellOf('tighten', { ranking: ranking.slice(3) })).toMatchObject({ text: 'not distinguishable' })
+    expect(cellOf('tighten', { ranking: [] })).toMatchObject({ text: 'no tolerance' })
+    expect(cellOf('tighten', null)).toMatchObject({ text: 'not evaluated' })
+  })
+
+  test('have the percentile that is required, the median and P99, each with its interval', () => {
+    const percentiles = [0.5, 0.9, 0.95, 0.99].map((share) => ({
+      share,
+      lossDb: 10 * share,
+      lowDb: 10 * share - 1,
+      highDb: 10 * share + 1,
+    }))
+    expect(cellOf('percentile', { percentiles, ranking: [] })).toEqual({
+      value: 9,
+      text: '9.00',
+      reason: '8.00 to 10.00',
+    })
+    expect(cellOf('p50', { percentiles, ranking: [] })?.value).toBe(5)
+    expect(cellOf('p99', { percentiles, ranking: [] })?.value).toBe(9.9)
+  })
+
+  test('take of an array the aim that the station has, and none of a single channel', () => {
+    const aim = (name: string, share: number) => ({
+      aim: name,
+      allChannelsYield: share,
+      allChannelsInterval: { low: share - 0.1, high: share + 0.1 },
+      worstChannelYield: share + 0.05,
+    })
+    const array = { aim: 'ends', aims: [aim('middle', 0.25), aim('ends', 0.75)], samples: 64, seed: 7 }
+    expect(cellOf('all-channels', null, array)).toEqual({
+      value: 75,
+      text: '75.0',
+      reason: '65.0 to 85.0; 64 arrays, seed 7',
+    })
+    expect(cellOf('worst-channel', null, array)?.value).toBeCloseTo(80, 9)
+    expect(cellOf('all-channels', null, array, 1)?.text).toBe('one channel')
+    expect(cellOf('all-channels', null, null, 2)?.text).toBe('not evaluated')
+  })
+})
+
+test('bars side by side hold every line once', () => {
+  const evaluation = evaluateCandidate(focused(), 'high-na-bonded')
+  const shares = lossShares(evaluation.lines)
+  expect(shares.reduce((sum, { lossDb }) => sum + lossDb, 0)).toBeCloseTo(evaluation.nominalDb, 9)
+  const splice = evaluation.lines.find(({ kind }) => kind === 'splice')?.lossDb
+  expect(shares.find(({ id }) => id === 'joined')?.lossDb).toBe(splice)
+})
+
+describe('small pictures of the offset', () => {
+  test('reach 1.2 times the widest 1 dB offset, and show the closed form about the working point', () => {
+    // Equal modes of w = 5.2 µm lose 1 dB at 2.4953 µm (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703): 2.994 µm, in whole ones 3.
+    const [wide, narrow] = [equalModes(10.4), equalModes(4)]
+    expect(pictureReachUm([narrow, wide])).toBe(3)
+    expect(pictureReachUm([equalModes(1)])).toBe(1)
+    const { x, y } = offsetExcess({ ...wide, offsetXUm: 1 }, 3)
+    // About an offset of 1 µm: 4.342945 ((1 + d)² - 1) / 5.2² along x, 4.342945 d² / 5.2² along y; ends at ∓3 µm.
+    const dB = (square: number) => (4.342945 * square) / 5.2 ** 2
+    expect([x[0], x[24], x[48]].map((each) => Number(each?.toFixed(5)))).toEqual(
+      [dB(3), 0, dB(15)].map((each) => Number(each.toFixed(5))),
+    )
+    expect(y[0]).toBeCloseTo(dB(9), 5)
+    expect(y[36]).toBeCloseTo(dB(2.25), 5)
   })
 })
 

@@ -5,7 +5,13 @@ import { evaluateCandidate, tryEvaluate } from '../../src/analysis/index'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { Candidate, RelayElement } from '../../src/model/schema/candidate'
 import type { Project } from '../../src/model/schema/project'
-import { ALIGNED_POSE, fieldEfficiency, fieldPairOf, refractiveIndex } from '../../src/optics/index'
+import {
+  ALIGNED_POSE,
+  fieldEfficiency,
+  fieldPairOf,
+  type GaussianJoint,
+  refractiveIndex,
+} from '../../src/optics/index'
 import { familiesProject, relayElement, WAVELENGTH_UM } from './support/families'
 import { carried, coupled, mode, refracted } from './support/sampledField'
 
@@ -255,6 +261,39 @@ describe('a relay', () => {
     const isolated = at(best).returnLoss.fibre.incoherentDb ?? 0
     expect(isolated).toBeGreaterThan(without + 25)
   })
+
+  test.each(['x', 'y'] as const)(
+    'images the mode of a leaning face as wide as refraction in %s leaves it',
+    (plane) => {
+      // Telescope of 1000 and 300 µm: 0.3 of the mode. Behind a face of 8° the beam is cos θt / cos θi as wide in the plane of incidence,
+      // n sin θi = sin θt (E. Hecht, Optics, on anamorphic prisms, from memory).
+      const focused = {
+        frontGap: quantityOf(1000, 'um'),
+        stretch: quantityOf(1.3, 'mm'),
+        backGap: quantityOf(300, 'um'),
+        device: undefined,
+      }
+      const joint = (change: Partial<RelayElement>) =>
+        at({ ...focused, facePlane: plane, ...change }).joints[0]!.joint
+      const widths = ({ emitterMfdXUm, emitterMfdYUm, receiverMfdXUm, receiverMfdYUm }: GaussianJoint) =>
+        plane === 'x'
+          ? { along: emitterMfdXUm, across: emitterMfdYUm, far: receiverMfdXUm, farAcross: receiverMfdYUm }
+          : { along: emitterMfdYUm, across: emitterMfdXUm, far: receiverMfdYUm, farAcross: receiverMfdXUm }
+      const scaleOf = (index: number, degrees: number) => {
+        const inside = (degrees * Math.PI) / 180
+        return Math.cos(Math.asin(index * Math.sin(inside))) / Math.cos(inside)
+      }
+      const straight = widths(joint({}))
+      const near = widths(joint({ nearFaceAngle: quantityOf(8, 'deg') }))
+      // Silica at 1653.7 nm: 1.44277 (Malitson), in air of 1.00027.
+      expect(near.along / straight.along).toBeCloseTo(scaleOf(1.44277 / 1.00027, 8), 4)
+      expect(near.across / straight.across).toBeCloseTo(1, 6)
+      const far = widths(joint({ farFaceAngle: quantityOf(8, 'deg') }))
+      expect(far.far / straight.far).toBeLessThan(1)
+      expect(far.farAcross / straight.farAcross).toBeCloseTo(1, 12)
+      expect(far.along / straight.along).toBeCloseTo(1, 12)
+    },
+  )
 
   test('with an entered value says what it replaces', () => {
     const { lines, validity } = at({ typedLoss: quantityOf(1.1, 'dB', 'measured') })

@@ -101,7 +101,7 @@ describe('a relay', () => {
       lens.pitch = quantityOf(250, 'um')
       lens.clearAperture = quantityOf(260, 'um')
     }
-    expect(cautionsOf(project, 'relay').join()).toContain('neighbours of the array overlap')
+    expect(cautionsOf(project, 'relay').join()).toContain('neighbouring lenses of the array would overlap')
     for (const lens of project.lenses) lens.clearAperture = quantityOf(240, 'um')
     expect(cautionsOf(project, 'relay').join()).not.toContain('overlap')
   })

@@ -5,7 +5,9 @@ import { deflateSync } from 'node:zlib'
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { demoProject, parseProject } from '../../src/model/index'
-import { openApp, sharedBrowser } from './support/browser'
+import { openApp, ownContext, sharedBrowser } from './support/browser'
+import { drop, textFile } from './support/drop'
+import { hold } from './support/hold'
 import { showPart } from './support/parts'
 import { field, goTo, openTab, projectMenu, selectDesign, type } from './support/screen'
 
@@ -29,7 +31,7 @@ async function visit(page: Page, hash: string): Promise<void> {
 async function copiedLink(page: Page): Promise<string> {
   await projectMenu(page, /^Copy link/)
   const field = page.getByLabel('Link', { exact: true })
-  await field.waitFor()
+  await expect.poll(() => field.inputValue()).toContain('#project=')
   const link = await field.inputValue()
   await page.keyboard.press('Escape')
   return link
@@ -47,23 +49,23 @@ describe('the address', () => {
     await expect.poll(() => fragment(page)).toMatch(/^#\/design\/[^/]+\/tolerance$/)
     await selectDesign(page, last.name)
     await openTab(page, 'Temperature')
-    expect(await fragment(page)).toBe(`#/design/${last.id}/temperature`)
+    await expect.poll(() => fragment(page)).toBe(`#/design/${last.id}/temperature`)
     await showPart(page, 'Silicon-nitride facet')
     await page.getByRole('tab', { name: 'Solved mode' }).click()
-    expect(await fragment(page)).toBe('#/parts/facets:facet-nitride/mode')
+    await expect.poll(() => fragment(page)).toBe('#/parts/facets:facet-nitride/mode')
     await goTo(page, 'Review')
-    expect(await fragment(page)).toBe('#/review')
+    await expect.poll(() => fragment(page)).toBe('#/review')
 
     await page.goBack()
     await page.getByRole('tab', { name: 'Solved mode', selected: true }).waitFor()
     while ((await fragment(page)) !== `#/design/${last.id}/temperature`) await page.goBack()
     await page.getByRole('tab', { name: 'Temperature', selected: true }).waitFor()
     await page.goForward()
-    expect(await current(page)).toBe('Parts')
+    await expect.poll(() => current(page)).toBe('Parts')
     await page.goBack()
     await page.reload()
     await page.getByRole('tab', { name: 'Temperature', selected: true }).waitFor()
-    expect(await fragment(page)).toBe(`#/design/${last.id}/temperature`)
+    await expect.poll(() => fragment(page)).toBe(`#/design/${last.id}/temperature`)
     expect(complaints).toEqual([])
   })
 
@@ -73,21 +75,14 @@ describe('the address', () => {
     await type(field(page, 'Gap'), '12')
     await page.getByText('Saved in this browser').waitFor()
     await selectDesign(page, last.name)
-    let release = () => {}
-    const held = new Promise<void>((resolve) => {
-      release = resolve
-    })
-    await page.route(/startSaving-[^/]*\.js$/, async (route) => {
-      await held
-      await route.continue()
-    })
+    const release = await hold(page, /startSaving-[^/]*\.js$/)
     await page.reload()
     await expect.poll(() => fragment(page)).toContain(`/design/${last.id}`)
     await selectDesign(page, first.name)
     release()
     await page.getByText('Saved in this browser').waitFor()
     await expect.poll(() => field(page, 'Gap').inputValue()).toBe('12 µm')
-    expect(await fragment(page)).toContain(`/design/${first.id}`)
+    await expect.poll(() => fragment(page)).toContain(`/design/${first.id}`)
     await page.goBack()
     await expect.poll(() => fragment(page)).toContain(`/design/${last.id}`)
     expect(complaints).toEqual([])
@@ -114,18 +109,14 @@ describe('a link with the project', () => {
     const link = await copiedLink(first.page)
     expect(link.length).toBeLessThan(30_000)
 
-    const context = await browser.newContext({
-      viewport: { width: 1280, height: 720 },
-      acceptDownloads: true,
-    })
+    const context = await ownContext(browser)
     const page = await context.newPage()
     await page.goto(link)
     await page.getByRole('button', { name: 'Project: Sent by link' }).waitFor()
-    expect(await fragment(page)).not.toContain('project=')
+    await expect.poll(() => fragment(page)).not.toContain('project=')
     await page.getByText('saved in this browser').waitFor()
     await page.reload()
     await page.getByRole('button', { name: 'Project: Sent by link' }).waitFor()
-    await context.close()
     expect(first.complaints).toEqual([])
   })
 
@@ -180,14 +171,7 @@ describe('a link with the project', () => {
     project.fibres[1]!.remark = noise.slice(9000, 18_000)
     project.facets[0]!.remark = noise.slice(18_000, 27_000)
     project.media[0]!.remark = noise.slice(27_000, 36_000)
-    await page.evaluate(
-      (text) => {
-        const dataTransfer = new DataTransfer()
-        dataTransfer.items.add(new File([text], 'large.json', { type: 'application/json' }))
-        window.dispatchEvent(new DragEvent('drop', { dataTransfer, cancelable: true }))
-      },
-      JSON.stringify({ ...project, name: 'Large' }),
-    )
+    await drop(page, textFile('large.json', JSON.stringify({ ...project, name: 'Large' })))
     await page.getByRole('button', { name: 'Project: Large' }).waitFor()
     await projectMenu(page, /^Copy link/)
     await page

@@ -58,6 +58,7 @@ test('the echo of a lensed fibre known by its spot is not known, until a tip rad
   await selectDesign(page, 'Lensed fibre')
   // As a flat face, and without it: the facet alone, by closed form (own), is above the 40 dB that are asked for.
   const verdict = chip(page, 'return-loss-fibre')
+  await expect.poll(() => verdict.textContent()).toMatch(/[\d.]+ to [\d.]+/)
   await expect.poll(() => verdict.getAttribute('data-status')).toBe('not met')
   const own = ownDesign(demoProject(), 'Lensed fibre')
   const [low, high] = (/([\d.]+) to ([\d.]+)/.exec((await verdict.textContent()) ?? '') ?? [])

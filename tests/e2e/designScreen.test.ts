@@ -3,6 +3,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
+import { hold } from './support/hold'
 import { field, pane, selectByLine, selectDesign, type } from './support/screen'
 
 let browser: Browser
@@ -110,14 +111,7 @@ test('at every size and in either theme all panes and the map are whole and in s
 
 test('before the verdicts are there, their row has its room: the page below stays where it is', async () => {
   const { page, complaints } = await openApp(browser, { ownProfile: true })
-  let release = () => {}
-  const held = new Promise<void>((done) => {
-    release = done
-  })
-  await page.route('**/assets/evaluation-*.js', async (route) => {
-    await held
-    await route.continue()
-  })
+  const release = await hold(page, '**/assets/evaluation-*.js')
   await page.reload({ waitUntil: 'commit' })
   const main = page.getByRole('main')
   const top = () => main.evaluate((element) => element.getBoundingClientRect().top)
@@ -137,11 +131,10 @@ describe('in one column', () => {
     [320, 640],
   ] as const)('at %i x %i nothing has to be scrolled sideways', async (width, height) => {
     const { page, complaints } = await opened(width, height)
-    expect((await overflow(page)).x).toBe(0)
-    const lefts = await page
-      .locator('[data-pane]')
-      .evaluateAll((all) => all.map((each) => each.getBoundingClientRect().left))
-    expect(new Set(lefts).size).toBe(1)
+    await expect.poll(async () => (await overflow(page)).x).toBe(0)
+    const lefts = () =>
+      page.locator('[data-pane]').evaluateAll((all) => all.map((each) => each.getBoundingClientRect().left))
+    await expect.poll(async () => new Set(await lefts()).size).toBe(1)
     await selectDesign(page, 'High-NA stub, bonded')
     await pane(page, 'Inspector').getByRole('heading', { name: 'Stub to facet' }).waitFor()
     const names = await page.locator('[data-pane]').evaluateAll((all) => all.map((each) => each.dataset.pane))
@@ -310,9 +303,9 @@ test('a pane keeps the size it was given, after a reload too; sizes that make no
   const wider = await width()
   await page.reload()
   await page.locator('.tolerance-map canvas').waitFor()
-  expect(Math.abs((await width()) - wider)).toBeLessThanOrEqual(1)
+  await expect.poll(async () => Math.abs((await width()) - wider)).toBeLessThanOrEqual(1)
   await page.evaluate(() => localStorage.setItem('modeseam-panes-design', '{"designs":900}'))
   await page.reload()
   await page.locator('.tolerance-map canvas').waitFor()
-  expect(await width()).toBe(before)
+  await expect.poll(width).toBe(before)
 })

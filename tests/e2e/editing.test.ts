@@ -8,6 +8,7 @@ import { parseProject } from '../../src/model/index'
 import { lossText } from '../../src/model/quantity/lossText'
 import { jointEfficiency } from '../../src/optics/index'
 import { openApp, sharedBrowser } from './support/browser'
+import { drop, textFile } from './support/drop'
 import { field, goTo, newEmpty, nominal, selectDesign } from './support/screen'
 
 let browser: Browser
@@ -62,8 +63,7 @@ describe('a gap', () => {
     await page.mouse.down()
     for (let i = 1; i <= 10; i++) await page.mouse.move(x - 6 * i, y)
     await page.mouse.up()
-    const after = Number.parseFloat(await gapField(page).inputValue())
-    expect(after).toBeGreaterThan(5)
+    await expect.poll(async () => Number.parseFloat(await gapField(page).inputValue())).toBeGreaterThan(5)
     const project = parseProject(await saved(page))
     await expect
       .poll(() => nominal(page).textContent())
@@ -167,15 +167,17 @@ describe('angled end faces', () => {
     await field(page, 'Fibre axis').selectOption('parallel to chip axis')
     await expect.poll(() => page.getByText('−3.58°').count()).toBe(0)
     const tilt = page.locator('tr[data-line="gap/tilt"] td').first()
-    expect(Number.parseFloat((await tilt.textContent()) ?? '')).toBeGreaterThan(0.3)
+    await expect.poll(async () => Number.parseFloat((await tilt.textContent()) ?? '')).toBeGreaterThan(0.3)
   })
 })
 
 describe('files', () => {
   test('a saved project opens again with the same numbers, also after a reload', async () => {
     const { page, complaints } = await openApp(browser)
+    const before = await nominal(page).textContent()
     await typeGap(page, '12')
     const text = JSON.stringify(await saved(page))
+    await expect.poll(() => nominal(page).textContent()).not.toBe(before)
     const loss = await nominal(page).textContent()
     await page.getByText('saved in this browser').waitFor()
     await page.reload()
@@ -183,7 +185,7 @@ describe('files', () => {
     await page.getByText('saved in this browser').waitFor()
     await newEmpty(page)
     await page.getByText('This project has none yet').waitFor()
-    await drop(page, text)
+    await drop(page, textFile('project.json', text))
     await expect.poll(() => nominal(page).textContent()).toBe(loss)
     expect(complaints).toEqual([])
   })
@@ -194,10 +196,10 @@ describe('files', () => {
     const gap = project.candidates[0]?.chain[1]?.gap
     if (gap) gap.value = -1
     const before = await nominal(page).textContent()
-    await drop(page, JSON.stringify(project))
+    await drop(page, textFile('project.json', JSON.stringify(project)))
     await page.getByRole('dialog').getByText('gap is −1 µm; must be 0 to 100000 µm').waitFor()
     await page.keyboard.press('Escape')
-    await drop(page, 'no json at all')
+    await drop(page, textFile('project.json', 'no json at all'))
     await page.getByRole('dialog').getByText('the file is not JSON').waitFor()
     await page.getByRole('button', { name: 'Close' }).click()
     await expect.poll(() => nominal(page).textContent()).toBe(before)
@@ -223,11 +225,3 @@ describe('storage', () => {
     await page.getByText('saved in this browser').waitFor()
   })
 })
-
-async function drop(page: Page, text: string): Promise<void> {
-  await page.evaluate((content) => {
-    const transfer = new DataTransfer()
-    transfer.items.add(new File([content], 'project.json', { type: 'application/json' }))
-    window.dispatchEvent(new DragEvent('drop', { dataTransfer: transfer, cancelable: true }))
-  }, text)
-}

@@ -84,13 +84,13 @@ test(
       await show(page)
       await settled(page)
       note(name, await lasting(() => misfits(page)))
-      note(name, await lasting(() => faultsOf(page)))
+      note(name, await faultsOf(page))
       if (picture !== undefined) {
         if (process.env.GUIDE_PICTURES !== undefined) await writeGuidePicture(page, picture)
         note(name, await lasting(() => outdatedPicture(page, picture)))
       }
       await inTheme('dark')
-      note(`${name}, dark`, await lasting(() => faultsOf(page, 'colour')))
+      note(`${name}, dark`, await faultsOf(page, 'colour'))
       await inTheme('light')
       await page.setViewportSize(LARGE)
       note(`${name}, large`, await lasting(() => misfits(page)))

@@ -3,6 +3,7 @@
 import type { Browser, Locator, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
+import { pick, tabToTarget } from './support/keys'
 import { partRow, showPart } from './support/parts'
 import { field, pane } from './support/screen'
 
@@ -12,49 +13,31 @@ beforeAll(async () => {
   browser = await sharedBrowser()
 })
 
-const MOST_TABS = 200
-const MOST_ENTRIES = 20
-
-/** Moves there with the Tab key, as a user without a mouse does. */
-async function tabTo(page: Page, target: Locator, key = 'Tab'): Promise<void> {
-  for (let i = 0; i < MOST_TABS; i++) {
-    if (await target.evaluate((element) => element === document.activeElement)) return
-    await page.keyboard.press(key)
-  }
-  throw new Error(`no way by Tab to ${target}`)
-}
-
 async function press(page: Page, name: string): Promise<void> {
-  await tabTo(page, page.getByRole('button', { name, exact: true }).first())
+  await tabToTarget(page, page.getByRole('button', { name, exact: true }).first())
   await page.keyboard.press('Enter')
 }
 
 async function type(page: Page, target: Locator, text: string): Promise<void> {
-  await tabTo(page, target)
+  await tabToTarget(page, target)
   await page.keyboard.press('Control+a')
   await page.keyboard.type(text)
   await page.keyboard.press('Enter')
 }
 
 /** Opens a menu and moves down to its entry. */
-async function pick(page: Page, menu: Locator, entry: string): Promise<void> {
-  await tabTo(page, menu)
+async function pickFrom(page: Page, menu: Locator, entry: string): Promise<void> {
+  await tabToTarget(page, menu)
   await page.keyboard.press('Enter')
-  const wanted = page.getByRole('menuitem', { name: new RegExp(`^${entry}`) })
-  await wanted.waitFor()
-  for (let i = 0; i < MOST_ENTRIES; i++) {
-    if (await wanted.evaluate((element) => element === document.activeElement)) break
-    await page.keyboard.press('ArrowDown')
-  }
-  await page.keyboard.press('Enter')
+  await pick(page, new RegExp(`^${entry}`))
 }
 
 describe('from an empty project, by keyboard alone', () => {
   test('a round 5.2 um fibre at a 2.8 x 8 um facet shows the Gaussian 1.17 dB of the published case', async () => {
     const { page, complaints } = await openApp(browser)
     const menu = page.getByRole('button', { name: /^Project: / })
-    await tabTo(page, menu, 'Shift+Tab')
-    await pick(page, menu, 'New')
+    await tabToTarget(page, menu, 'Shift+Tab')
+    await pickFrom(page, menu, 'New')
     await page.getByLabel('Wavelength', { exact: true }).waitFor()
     await press(page, 'Start empty')
     await page.getByText('This project has none yet').waitFor()
@@ -62,16 +45,16 @@ describe('from an empty project, by keyboard alone', () => {
     const add = page.getByRole('button', { name: 'Add part' })
     const fibre = page.getByRole('article', { name: /^New fibre/ })
     const facet = page.getByRole('article', { name: /^New facet/ })
-    await pick(page, add, 'Fibre')
+    await pickFrom(page, add, 'Fibre')
     await fibre.waitFor()
     await type(page, fibre.getByLabel('MFD x', { exact: true }), '5.2')
-    await pick(page, add, 'Facet')
+    await pickFrom(page, add, 'Facet')
     await facet.waitFor()
     await type(page, facet.getByLabel('MFD x', { exact: true }), '2.8')
     await type(page, facet.getByLabel('MFD y', { exact: true }), '8 um')
     await press(page, 'Design')
     await press(page, 'Add a design')
-    await tabTo(page, page.getByRole('button', { name: /^Add Cleaved fibre, dry/ }))
+    await tabToTarget(page, page.getByRole('button', { name: /^Add Cleaved fibre, dry/ }))
     await page.keyboard.press('Enter')
     await page.getByRole('dialog', { name: 'Add a design' }).waitFor({ state: 'detached' })
     // The joint at the chip is selected.
@@ -83,7 +66,7 @@ describe('from an empty project, by keyboard alone', () => {
     // Separable Gaussian overlap, 1.174940 dB; the measured joint of that paper lost 2.1 dB, which no Gaussian explains.
     await expect.poll(() => mismatch.textContent()).toBe('1.17')
     await expect.poll(() => gap.inputValue()).toBe('0 µm')
-    await tabTo(page, pane(page, 'Designs').getByRole('button', { name: 'Add a design' }))
+    await tabToTarget(page, pane(page, 'Designs').getByRole('button', { name: 'Add a design' }))
     await page.keyboard.press('Control+z')
     await expect.poll(() => gap.inputValue()).toBe(before)
     expect(complaints).toEqual([])

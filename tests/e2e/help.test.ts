@@ -36,7 +36,7 @@ describe('a label', () => {
     await expect.poll(() => tip(page).textContent()).toMatch(/Unit µm/)
     await page.keyboard.press('Escape')
     await tip(page).waitFor({ state: 'hidden' })
-    expect(await field.evaluate((element) => element === document.activeElement)).toBe(true)
+    await expect.poll(() => field.evaluate((element) => element === document.activeElement)).toBe(true)
     await expect.poll(() => field.inputValue()).toBe('3.4 µm')
     expect(complaints).toEqual([])
   })
@@ -50,8 +50,20 @@ describe('a label', () => {
     ] as const) {
       await goTo(page, name)
       const target = page.locator('[data-asks]').filter({ hasText: label }).first()
-      await target.hover()
-      await tip(page).waitFor()
+      // What still moves under the pointer ends its rest.
+      await expect
+        .poll(
+          async () => {
+            await page.mouse.move(2, 2)
+            await target.hover()
+            return tip(page)
+              .waitFor({ timeout: 5000 })
+              .then(() => true)
+              .catch(() => false)
+          },
+          { interval: 0 },
+        )
+        .toBe(true)
       await page.mouse.move(2, 2)
       await tip(page).waitFor({ state: 'hidden' })
     }
@@ -139,7 +151,9 @@ describe('the guided tour', () => {
     for (let step = 1; step <= 9; step++) {
       await card.getByText(`${step} of 9`).waitFor()
       await page.locator('.tour-frame').waitFor()
-      if (step < 9) await page.keyboard.press('Enter')
+      if (step === 9) break
+      await expect.poll(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Next')
+      await page.keyboard.press('Enter')
     }
   })
 })

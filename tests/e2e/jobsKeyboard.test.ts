@@ -1,30 +1,15 @@
 // Whole jobs by keys alone: designs in their rail, drawing and map, requirements, parts, comparison, order, measurements, review,
 // help. The focus is always seen, also where what had it is gone.
 
-import type { Browser, Page } from 'playwright-core'
+import type { Browser } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { enter, focused, openPage, press, seen, tabTo, toRegion } from './support/keys'
+import { enter, focused, openPage, pick, press, seen, tabTo, toRegion } from './support/keys'
 
 let browser: Browser
 beforeAll(async () => {
   browser = await sharedBrowser()
 })
-
-/** Chooses from the menu that is open: entries have the focus by arrows, and show it by their ground. */
-async function pick(page: Page, entry: string | RegExp): Promise<void> {
-  await page.getByRole('menu').first().waitFor()
-  const own = () => page.evaluate(() => document.activeElement?.textContent?.trim() ?? '')
-  for (let i = 0; i < 20; i++) {
-    const here = await own()
-    if (typeof entry === 'string' ? here === entry : entry.test(here)) {
-      await page.keyboard.press('Enter')
-      return
-    }
-    await page.keyboard.press('ArrowDown')
-  }
-  throw new Error(`the menu has no ${entry}`)
-}
 
 test('designs are copied, named, moved, deleted and added by keys alone, and the focus is never lost', async () => {
   const { page, complaints } = await openApp(browser, { asOpened: true })

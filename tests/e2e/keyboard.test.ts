@@ -26,7 +26,7 @@ test('panes are reached by one key each, lists by arrows, and what the pointer e
 
   await page.keyboard.press('Tab')
   await page.getByRole('button', { name: 'Skip to the page' }).waitFor()
-  expect(await focused()).toBe('skip-link')
+  await expect.poll(focused).toBe('skip-link')
 
   // Round all regions and back to the pages, one key each.
   for (const selector of [

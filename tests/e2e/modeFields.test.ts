@@ -8,6 +8,7 @@ import { demoProject } from '../../src/model/index'
 import { lossText } from '../../src/model/quantity/lossText'
 import type { Project } from '../../src/model/schema/project'
 import { openApp, sharedBrowser } from './support/browser'
+import { clickOnceShown } from './support/clickOnceShown'
 import { showFacetView } from './support/parts'
 import { openPlainDemo } from './support/plainDemo'
 import { goTo, showView } from './support/screen'
@@ -119,9 +120,9 @@ describe('the shape of a mode', () => {
     await expect.poll(() => shapeLine(page).count()).toBe(0)
     await choose(page, fieldTable())
     await shapeLine(page).waitFor(PATIENT)
+    const cancelled = await clickOnceShown(page, 'Reading the field', 'Cancel')
     await choose(page, fieldTable(400))
-    await page.getByText('Reading the field').waitFor()
-    await page.getByTestId('depth').getByRole('button', { name: 'Cancel', exact: true }).click()
+    await cancelled()
     await page.getByText('Reading the field').waitFor({ state: 'detached' })
     await expect.poll(() => page.getByRole('alert').count()).toBe(0)
     await page.getByText('mode.csv', { exact: true }).click()

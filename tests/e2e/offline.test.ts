@@ -6,11 +6,11 @@ import { join, resolve } from 'node:path'
 import { pathToFileURL } from 'node:url'
 import type { Browser, BrowserContext, Page } from 'playwright-core'
 import { preview } from 'vite'
-import { beforeAll, describe, expect, test } from 'vitest'
+import { beforeAll, describe, expect, onTestFinished, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { lossText } from '../../src/model/quantity/lossText'
-import { sharedBrowser } from './support/browser'
+import { ownContext, sharedBrowser } from './support/browser'
 import { goTo } from './support/screen'
 
 let browser: Browser
@@ -44,14 +44,11 @@ async function ownCopy() {
     logLevel: 'error',
     preview: { port: 0, host: '127.0.0.1' },
   })
-  return {
-    dist: join(folder, 'dist'),
-    url: server.resolvedUrls?.local[0] ?? '',
-    close: async () => {
-      await server.close()
-      rmSync(folder, { recursive: true, force: true })
-    },
-  }
+  onTestFinished(async () => {
+    await server.close()
+    rmSync(folder, { recursive: true, force: true })
+  })
+  return { dist: join(folder, 'dist'), url: server.resolvedUrls?.local[0] ?? '' }
 }
 
 /** Waits for the service worker; an install that has failed is tried again by opening the page again. */
@@ -60,7 +57,7 @@ async function workerReady(page: Page): Promise<void> {
     const ready = await page.evaluate(() =>
       Promise.race([
         navigator.serviceWorker.ready.then(() => true),
-        new Promise<boolean>((resolve) => setTimeout(() => resolve(false), 20_000)),
+        new Promise<boolean>((resolve) => setTimeout(() => resolve(false), 60_000)),
       ]),
     )
     if (ready) return
@@ -101,75 +98,61 @@ async function walkThrough(page: Page): Promise<void> {
 describe('with the network cut', () => {
   test('the app opens again and does everything, once it was opened with it', async () => {
     const copy = await ownCopy()
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } })
-    try {
-      await withoutPicker(context)
-      const page = await context.newPage()
-      const complaints = complaintsOf(page)
-      await page.goto(copy.url)
-      await workerReady(page)
-      await context.setOffline(true)
-      await page.reload()
-      await walkThrough(page)
-      expect(complaints).toEqual([])
-    } finally {
-      await context.close()
-      await copy.close()
-    }
+    const context = await ownContext(browser)
+    await withoutPicker(context)
+    const page = await context.newPage()
+    const complaints = complaintsOf(page)
+    await page.goto(copy.url)
+    await workerReady(page)
+    await context.setOffline(true)
+    await page.reload()
+    await walkThrough(page)
+    expect(complaints).toEqual([])
   })
 })
 
 describe('a new version', () => {
   test('is offered and waits: a reload keeps the old one, and only a click starts the new', async () => {
     const copy = await ownCopy()
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 } })
-    try {
-      const page = await context.newPage()
-      await page.goto(copy.url)
-      await workerReady(page)
-      await page.reload() // now the worker serves the page
-      const index = join(copy.dist, 'index.html')
-      writeFileSync(index, readFileSync(index, 'utf8').replace('<title>Modeseam', '<title>Newer Modeseam'))
-      const worker = join(copy.dist, 'sw.js')
-      // The build writes another revision of a changed file; here it is done by hand.
-      writeFileSync(
-        worker,
-        readFileSync(worker, 'utf8')
-          .replace(/(url:"index\.html",revision:")[^"]*/, '$1changed')
-          .replace(/(revision:")[^"]*(",url:"index\.html")/, '$1changed$2'),
-      )
-      await page.reload()
-      expect(await page.title()).toBe('Modeseam')
-      await page.getByText('A new version is available.').waitFor()
-      await page.reload()
-      expect(await page.title()).toBe('Modeseam')
-      await page.getByRole('button', { name: 'Reload now' }).click()
-      await page.waitForFunction(() => document.title === 'Newer Modeseam')
-      await page.getByRole('tab', { name: 'Tolerance' }).waitFor()
-      await expect.poll(() => page.getByText('A new version is available.').count()).toBe(0)
-    } finally {
-      await context.close()
-      await copy.close()
-    }
+    const context = await ownContext(browser)
+    const page = await context.newPage()
+    await page.goto(copy.url)
+    await workerReady(page)
+    await page.reload() // now the worker serves the page
+    const index = join(copy.dist, 'index.html')
+    writeFileSync(index, readFileSync(index, 'utf8').replace('<title>Modeseam', '<title>Newer Modeseam'))
+    const worker = join(copy.dist, 'sw.js')
+    // The build writes another revision of a changed file; here it is done by hand.
+    writeFileSync(
+      worker,
+      readFileSync(worker, 'utf8')
+        .replace(/(url:"index\.html",revision:")[^"]*/, '$1changed')
+        .replace(/(revision:")[^"]*(",url:"index\.html")/, '$1changed$2'),
+    )
+    await page.reload()
+    expect(await page.title()).toBe('Modeseam')
+    await page.getByText('A new version is available.').waitFor()
+    await page.reload()
+    expect(await page.title()).toBe('Modeseam')
+    await page.getByRole('button', { name: 'Reload now' }).click()
+    await page.waitForFunction(() => document.title === 'Newer Modeseam')
+    await page.getByRole('tab', { name: 'Tolerance' }).waitFor()
+    await expect.poll(() => page.getByText('A new version is available.').count()).toBe(0)
   })
 })
 
 describe('the one file', () => {
   test('opens from a disk, asks for nothing else, and does everything', async () => {
-    const context = await browser.newContext({ viewport: { width: 1280, height: 800 }, offline: true })
-    try {
-      await withoutPicker(context)
-      const page = await context.newPage()
-      const complaints = complaintsOf(page)
-      const asked: string[] = []
-      page.on('request', (request) => asked.push(request.url()))
-      const address = pathToFileURL(resolve('dist-single/index.html')).href
-      await page.goto(address)
-      await walkThrough(page)
-      expect(asked.filter((url) => url !== address && !/^(data|blob):/.test(url))).toEqual([])
-      expect(complaints).toEqual([])
-    } finally {
-      await context.close()
-    }
+    const context = await ownContext(browser, { offline: true })
+    await withoutPicker(context)
+    const page = await context.newPage()
+    const complaints = complaintsOf(page)
+    const asked: string[] = []
+    page.on('request', (request) => asked.push(request.url()))
+    const address = pathToFileURL(resolve('dist-single/index.html')).href
+    await page.goto(address)
+    await walkThrough(page)
+    expect(asked.filter((url) => url !== address && !/^(data|blob):/.test(url))).toEqual([])
+    expect(complaints).toEqual([])
   })
 })

@@ -56,15 +56,15 @@ describe('angled faces', () => {
     await expect.poll(() => fact(page, 'ripple').textContent()).toContain('No ripple')
     await expect.poll(() => verdict(page, 'return-loss-fibre').getAttribute('data-status')).toBe('met')
     // The gap was entered wider than the drawing was set: it follows, with its rays and their labels inside.
-    const sheet = await page.getByRole('application').last().boundingBox()
     const inside = async (selector: string) => {
+      const sheet = await page.getByRole('application').last().boundingBox()
       const box = await page.locator(selector).boundingBox()
       if (sheet === null || box === null) return false
       const across = box.x >= sheet.x && box.x + box.width <= sheet.x + sheet.width
       return across && box.y >= sheet.y && box.y + box.height <= sheet.y + sheet.height
     }
     for (const text of ['[data-ray="near"] text', '[data-ray="far"] text', '[data-pointing] text']) {
-      expect(await inside(text), text).toBe(true)
+      await expect.poll(() => inside(text), { message: text }).toBe(true)
     }
     // Snell by hand: 8 degrees of n = 1.4428 leave at 11.58, of n = 1.457 at 11.70 degrees; each turns by the difference.
     await expect.poll(() => page.locator('[data-pointing] text').textContent()).toBe('pointing −7.28°')

@@ -138,4 +138,4 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   await openFields(page)
   await expectShown(page, narrow)
   expect(complaints).toEqual([])
-}, 240_000)
+})

@@ -107,6 +107,51 @@ describe('laws and warnings', () => {
     }
   })
 
+  test('cuts take every point with two pixels on each side of it, and no other', () => {
+    // Cubic convolution reproduces straight lines exactly (R. G. Keys, IEEE Trans. Acoust. Speech Signal Process. 29 (1981) 1153), so
+    // that a plane of counts gives its own value at every point of a cut.
+    const [width, height, pixelUm] = [16, 12, 0.5]
+    const plane = (x: number, y: number) => 100 + 3 * x + 7 * y
+    const pixels = Float64Array.from({ length: width * height }, (_, i) =>
+      plane(i % width, Math.floor(i / width)),
+    )
+    const level = gaussianImage({ ...beam, size: 16, pixelUm })
+    const input = { ...level, width, height, pixels, pixelUm }
+    const fit = {
+      ...fitImageGaussian(gaussianImage(beam), secondMomentWidths(gaussianImage(beam))),
+      ...{ majorUm: 6.1, minorUm: 5.3, azimuthRad: 0, centreXUm: 3.6, centreYUm: 2.7 },
+      ...{ amplitude: 2, background: 10 },
+    }
+    for (const { axis, positionUm, measured } of lineCuts(input, fit)) {
+      const isMajor = axis === 'major'
+      const half = 1.5 * (isMajor ? 6.1 : 5.3)
+      const wanted = Array.from({ length: 201 }, (_, k) => half * (k / 100 - 1)).filter((at) => {
+        const [x, y] = [(3.6 + (isMajor ? at : 0)) / pixelUm, (2.7 + (isMajor ? 0 : at)) / pixelUm]
+        return x >= 1 && x < width - 2 && y >= 1 && y < height - 2
+      })
+      expect(positionUm.length).toBe(wanted.length)
+      wanted.forEach((at, i) => {
+        const [x, y] = [(3.6 + (isMajor ? at : 0)) / pixelUm, (2.7 + (isMajor ? 0 : at)) / pixelUm]
+        expect(positionUm[i]).toBeCloseTo(at, 9)
+        expect(measured[i]).toBeCloseTo((plane(x, y) - 10) / 2, 6)
+      })
+    }
+  })
+
+  test('a sloped background is taken off, and said with its size across the image', () => {
+    const image = gaussianImage(beam)
+    const { width, height } = image
+    const pixels = Float64Array.from(
+      image.pixels,
+      (value, i) => value + (1200 * (i % width)) / width + (400 * Math.floor(i / width)) / height,
+    )
+    const level = secondMomentWidths(image)
+    const sloped = secondMomentWidths({ ...image, pixels })
+    expect(relative(sloped.majorUm, level.majorUm)).toBeLessThan(0.005)
+    const [, share] = /changes by ([\d.]+) % of the peak/.exec(sloped.warnings.join()) ?? []
+    expect(Number(share)).toBeCloseTo((100 * 1600) / beam.peak, 1)
+  })
+
   test('a beam binned for the fit keeps its width (blur of the blocks removed)', () => {
     const image = gaussianImage({
       ...beam,

@@ -61,4 +61,5 @@ test('a sentence keeps its numbers on the line of their units and of their ±, a
   expect(unbroken(text)).toBe(
     'Margin 0.54\u00a0±\u00a00.08\u00a0dB at 60\u00a0°C: 8\u00a0% of 22 parts, 3 hands off.',
   )
+  expect(unbroken('± 0.2 µm, ± 0.003')).toBe('±\u00a00.2\u00a0µm, ±\u00a00.003')
 })

@@ -313,7 +313,7 @@ describe('the sheet command', () => {
       'expected one project file, got 2',
       '--out is missing: the folder to write to',
       '--format is "pdf"; known: xlsx, html, md, csv, json',
-      '--date is "today"; must be a day of the calendar such as 2026-11-25',
+      '--date is "today"; must be a calendar date such as 2026-11-25',
       '--paper is "A3"; known: A4, Letter',
       '--samples is "-3"; must be a whole number, 0 to 10000000',
     ])

@@ -37,7 +37,7 @@ export interface ArrayTolerance extends PercentileGain {
   readonly yieldGainHalved: number
 }
 
-/** Changes below these are not worth a line: half a point of yield, a hundredth of a dB. */
+/** Changes below these are not worth a line: half a percentage point of yield, a hundredth of a dB. */
 const WORTH_YIELD = 0.005
 const WORTH_DB = 0.01
 

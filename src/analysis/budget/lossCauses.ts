@@ -2,12 +2,11 @@
 // on its sides, each within its tolerance, and the loss of the whole chain as a function of them.
 
 import { failure, type Result, success } from '../../model/issue'
-import type { Quantity } from '../../model/quantity/quantity'
+import { quantityAt } from '../../model/quantity/quantityAt'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { coreStandard } from '../../model/quantity/standardUncertainty'
 import type { Project } from '../../model/schema/project'
 import { compileCandidate } from '../path/compileCandidate'
-import type { Variable } from '../results/evaluation'
 
 export interface LossCause {
   /** Also its name on screen: "offset x", "MFD y of Silicon-nitride facet". */
@@ -45,13 +44,6 @@ const CAUSE_FIELDS: ReadonlySet<string> = new Set([
 const LEAST_MFD_UM = 0.1
 /** As far as a cause is searched on either side. */
 const WIDEST_STANDARDS = 5
-
-function quantityAt(project: Project, path: Variable['path']): Quantity | undefined {
-  return path.reduce<unknown>(
-    (value, step) => (typeof value === 'object' && value !== null ? Reflect.get(value, step) : undefined),
-    project,
-  ) as Quantity | undefined
-}
 
 /** The causes of one candidate, or every reason why it cannot be computed. */
 export function lossCauses(project: Project, candidateId: string): Result<LossCauses> {

@@ -82,7 +82,7 @@ function tightenFirst({ run, project }: Subject): Cell {
   )
   if (first === undefined) return { value: null, text: 'no tolerance' }
   const points = 100 * first.yieldGainHalved
-  const gain = `${signedText(points, 1)} points of yield`
+  const gain = `${signedText(points, 1)} percentage points of yield`
   const at = percentileName(leadingLoss(project.requirements).percentile)
   const change = percentileChangeText(first)
   const reason = `halved: ${gain}, ${at} ${gainIsTold(first) ? `${change} dB` : NOT_TOLD}`

@@ -97,10 +97,10 @@ function oneLength({
   const reducedChiSquare = n > 1 ? chiSquare / (n - 1) : null
   const spread = Math.sqrt(facets.reduce((sum, facet) => sum + (facet - mean) ** 2, 0) / Math.max(1, n - 1))
   const residualsDb = facets.map((facet) => 2 * (facet - mean))
-  const drift = seriesDrift(residualsDb, [new Float64Array(n).fill(1)], [new Float64Array(n).fill(1 / n)])
+  const drift = seriesDrift(residualsDb, [new Float64Array(n).fill(1)], NORMAL_COVERAGE)
   const [meanDrift = 1] = drift?.factor ?? []
   const random =
-    n > 1 ? spread * Math.sqrt(meanDrift / n) * studentT(NORMAL_COVERAGE, n - 1) : ownSpread(points)
+    n > 1 ? ((spread * meanDrift) / Math.sqrt(n)) * studentT(NORMAL_COVERAGE, n - 1) : ownSpread(points)
   const plusMinus = random === null ? null : Math.hypot(random, propagationStandardDbPerCm * length)
   const warnings = n > 1 ? [] : ['One reading only: its scatter is unknown.']
   if (drift?.isNoted) warnings.push(driftWarning(meanDrift))
@@ -123,7 +123,7 @@ function oneLength({
 }
 
 const driftWarning = (factor: number) =>
-  `Successive residuals are correlated: the source or the reference drifted during the series. The interval of the facet loss is widened ${significantText(Math.sqrt(factor), 2)} times.`
+  `Successive residuals are correlated: the source or the reference drifted during the series. The interval of the facet loss is widened ${significantText(factor, 2)} times.`
 
 function ownSpread(points: readonly LoopbackPoint[]): number | null {
   const standard = points[0]?.standardDb
@@ -167,9 +167,8 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
   const residualsDb = points.map((point) => point.lossDb - intercept - slope * point.lengthCm)
   const square = residualsDb.reduce((sum, r) => sum + r * r, 0)
   const degreesOfFreedom = points.length - 2
-  const weightOf = (point: LoopbackPoint) => (known ? (point.standardDb ?? 1) ** -2 : 1)
   const chiSquare = points.reduce(
-    (sum, point, i) => sum + weightOf(point) * (residualsDb[i] as number) ** 2,
+    (sum, { standardDb = 1 }, i) => sum + ((residualsDb[i] as number) / (known ? standardDb : 1)) ** 2,
     0,
   )
   const reducedChiSquare = degreesOfFreedom > 0 ? chiSquare / degreesOfFreedom : null
@@ -177,20 +176,15 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
   const variance = known ? (isScattered ? reducedChiSquare : 1) : reducedChiSquare
   const factor =
     known && !isScattered ? 2 : degreesOfFreedom > 0 ? studentT(NORMAL_COVERAGE, degreesOfFreedom) : 0
-  const ofSlope = Float64Array.from(points, (point) => (weightOf(point) * (point.lengthCm - centre)) / sxx)
-  const ofIntercept = Float64Array.from(
-    points,
-    (point, i) => weightOf(point) / s - centre * (ofSlope[i] as number),
-  )
   const drift = seriesDrift(
     residualsDb,
     [new Float64Array(points.length).fill(1), Float64Array.from(points, (point) => point.lengthCm)],
-    [ofIntercept, ofSlope],
+    NORMAL_COVERAGE,
   )
   const [interceptDrift = 1, slopeDrift = 1] = drift?.factor ?? []
   const interceptStandard =
-    variance === null ? null : Math.sqrt(variance * interceptDrift * (1 / s + (centre * centre) / sxx))
-  const slopeStandard = variance === null ? null : Math.sqrt((variance * slopeDrift) / sxx)
+    variance === null ? null : interceptDrift * Math.sqrt(variance * (1 / s + (centre * centre) / sxx))
+  const slopeStandard = variance === null ? null : slopeDrift * Math.sqrt(variance / sxx)
   const warnings: string[] = []
   if (isScattered && reducedChiSquare !== null && reducedChiSquare > chiSquareLimit(degreesOfFreedom)) {
     warnings.push(

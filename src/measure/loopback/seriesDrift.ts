@@ -1,57 +1,73 @@
 // How far a source that drifts from reading to reading may have moved a straight line through losses.
-//   V = s² (I + q² K),   K_ij = min(i, j) in the order of the readings, from 1;   u² = Σ w(q) s²(q) aᵀ (I + q² K) a
-// The reference is the reading before the first, so that the first is already one step away from it.
-// a is what least squares makes of the readings, and w(q) the restricted likelihood of each q (fit/restrictedLikelihood.ts):
-// with few readings q cannot be estimated, so that all values are weighted.
+//   V = s² (I + q² K),   K_ij = min(i, j) in the order of the readings, from 1
+// The reference is the reading before the first, so that the first is already one step away from it. The value remains that of least
+// squares, and each step q has its own by generalised least squares, of restricted likelihood w(q) (fit/restrictedLikelihood.ts): with
+// few readings q cannot be estimated, so that the interval is that of all of them (fit/mixtureInterval.ts) by Student's t.
+// Source: a regression with an unknown scale and an unknown correlation, A. Zellner, An Introduction to Bayesian Inference in
+// Econometrics (1971), chapter 4 (from memory).
 
-import { type LinearModel, restrictedFit, varianceThrough } from '../fit/restrictedLikelihood'
+import { studentT, studentTProbability } from '../../numerics/statistics'
+import { mixtureHalfWidth } from '../fit/mixtureInterval'
+import { type LinearModel, restrictedFit } from '../fit/restrictedLikelihood'
 
-/** Steps of the source from reading to reading, relative to the scatter, and their odds relative to no drift. */
-const STEPS = [0.5, 1, 2, 4] as const
-const ODDS = 0.2
+/** Steps of the source from reading to reading, relative to the scatter. */
+const STEPS = [1, 2, 4, 8] as const
+/** Prior odds of a source that drifts to one that does not. */
+const ODDS = 0.5
 /** Likelihood ratio from which the drift is not chance: as in fit/noiseComponents.ts, for one variance. */
 const NOTED = 2
 const FEWEST = 5
 
 interface SeriesDrift {
-  /** Variance of every parameter relative to that of independent scatter, 1 or more. */
+  /** Half width of the interval of every parameter relative to that of independent scatter, 1 or more. */
   readonly factor: readonly number[]
   readonly isNoted: boolean
 }
 
-/** `weights`: what each fitted parameter is of the readings. Null for too few readings. */
+/** `columns`: the level first, since the step from the reference moves it. `coverage` of the interval. Null for too few readings. */
 export function seriesDrift(
   residuals: readonly number[],
   columns: readonly Float64Array[],
-  weights: readonly Float64Array[],
+  coverage: number,
 ): SeriesDrift | null {
   const n = residuals.length
   if (n < FEWEST || residuals.every((residual) => Math.abs(residual) < 1e-9)) return null
   const none = new Float64Array(n)
   const model: LinearModel = { residuals: Float64Array.from(residuals), columns, signal: none, slope: none }
   const explanations = [0, ...STEPS].flatMap((baseStep) => {
-    const components = { absolute: 1, relative: 0, jitter: 0, gainStep: 0, baseStep }
-    const fit = restrictedFit(model, components)
-    if (fit === null) return []
-    const variance = weights.map((weight) => {
-      const { independent, walks } = varianceThrough(weight, model, components)
-      const sinceReference = (baseStep * weight.reduce((sum, value) => sum + value, 0)) ** 2
-      return fit.scale * (independent + walks + sinceReference)
+    const fit = restrictedFit(model, {
+      absolute: 1,
+      relative: 0,
+      jitter: 0,
+      gainStep: 0,
+      baseStep,
     })
-    return [{ variance, deviance: fit.deviance, odds: baseStep === 0 ? 1 : ODDS / STEPS.length }]
+    if (fit === null) return []
+    const standards = columns.map((_, j) => {
+      const sinceReference = j === 0 ? fit.scale * baseStep ** 2 : 0
+      return Math.sqrt((fit.covariance[j * (columns.length + 1)] as number) + sinceReference)
+    })
+    const odds = baseStep === 0 ? 1 : ODDS / STEPS.length
+    return [{ shift: fit.shift, standards, deviance: fit.deviance, odds }]
   })
   const [still] = explanations
   if (still === undefined) return null
   const lowest = Math.min(...explanations.map(({ deviance }) => deviance))
   const raw = explanations.map(({ deviance, odds }) => odds * Math.exp((lowest - deviance) / 2))
-  const total = raw.reduce((sum, weight) => sum + weight, 0)
+  const freedom = n - columns.length
   return {
-    factor: weights.map((_, j) => {
-      const mean = explanations.reduce(
-        (sum, { variance }, m) => sum + ((raw[m] as number) / total) * (variance[j] as number),
-        0,
+    factor: columns.map((_, j) => {
+      const half = mixtureHalfWidth(
+        explanations.map(({ shift, standards }, m) => ({
+          weight: raw[m] as number,
+          offset: (shift[j] as number) - (still.shift[j] as number),
+          standard: standards[j] as number,
+        })),
+        coverage,
+        (t) => studentTProbability(t, freedom),
       )
-      return Math.max(1, mean / (still.variance[j] as number))
+      const alone = studentT(coverage, freedom) * (still.standards[j] as number)
+      return Math.max(1, half / alone)
     }),
     isNoted: still.deviance - lowest > NOTED,
   }

@@ -1,8 +1,9 @@
 // A lot of assemblies in numbers: mean and percentiles, the sources of its spread, its assemblies in their order, its channels.
 
 import { InputError } from '../../numerics/inputError'
-import { mean, quantile, standardDeviation, studentT } from '../../numerics/statistics'
+import { mean, quantile, standardDeviation } from '../../numerics/statistics'
 import { type ControlChart, controlChart } from './controlChart'
+import { groupedMeanHalfWidth } from './groupedMean'
 import { type LotTrend, lotTrend } from './lotTrend'
 import { type VarianceComponents, varianceComponents } from './varianceComponents'
 
@@ -103,26 +104,35 @@ export function lotSummary(input: LotInput): LotSummary {
   const sorted = day === null ? unsorted : [...unsorted].sort((a, b) => (a.day ?? 0) - (b.day ?? 0))
   const newPlace = new Map(sorted.map(({ at }, i) => [at, i]))
   const assemblies = sorted.map(({ at: _, ...rest }) => rest)
-  const batchMeans =
+  const assemblyMeans = assemblies.map(({ meanDb }) => meanDb)
+  const batches =
     batch === null
       ? []
       : places(batch)
           .filter((rows) => rows.length > 0)
-          .map((rows) => mean(rows.map((row) => lossDb[row] ?? 0)))
+          .map((rows) => ({
+            readings: [...new Set(rows.map((row) => newPlace.get(assembly.places[row] ?? 0) ?? 0))].map(
+              (place) => assemblyMeans[place] ?? 0,
+            ),
+            share: rows.length / count,
+          }))
   // Also where the estimate of their component is 0: with few batches that comes by chance.
-  const fromBatches = batchMeans.length > 1
-  const assemblyMeans = assemblies.map(({ meanDb }) => meanDb)
-  const groups = fromBatches ? batchMeans : assemblyMeans
+  const fromBatches = batches.length > 1
+  const groups = fromBatches
+    ? batches
+    : rowsOf
+        .filter((rows) => rows.length > 0)
+        .map((rows) => ({
+          readings: rows.map((row) => lossDb[row] ?? 0),
+          share: rows.length / count,
+        }))
   return {
     lossDb,
     assemblyOf: assembly.places.map((place) => newPlace.get(place) ?? 0),
     channelOf: channel.places,
     standardDb,
     meanDb: mean(lossDb),
-    meanPlusMinusDb:
-      groups.length < 2
-        ? null
-        : (studentT(0.95, groups.length - 1) * standardDeviation(groups)) / Math.sqrt(groups.length),
+    meanPlusMinusDb: groupedMeanHalfWidth(groups),
     meanFrom: fromBatches ? 'batches' : 'assemblies',
     spreadDb: standardDeviation(lossDb),
     p50Db: quantile(lossDb, 0.5),

@@ -24,7 +24,15 @@ export interface NextLot {
   /** Of the next lot of as many assemblies: the expected share that pass, and a range that holds it in 95 % of cases. */
   readonly expected: number
   readonly range: Interval
+  /** Set where the batches are too few for 95 %. */
+  readonly warning: string | null
 }
+
+/**
+ * Below this many batches intervals hold the truth less often than they say where batches differ strongly: two in 81 to 93 % of lots, three
+ * in 90 to 94 % (own simulation of 1000 lots each, standard deviation of the logit 0.6 to 3).
+ */
+const ENOUGH_BATCHES = 4
 
 /** `passes` and `batches`, one of each per assembly; null for batches that are not known. */
 export function nextLot(passes: readonly boolean[], batches: readonly number[] | null): NextLot {
@@ -43,7 +51,13 @@ export function nextLot(passes: readonly boolean[], batches: readonly number[] |
     interval: wilsonInterval(shrunk, effective, CONFIDENCE),
     expected: a / (a + b),
     range: betaBinomialRange(Math.round(effective), a, b, CONFIDENCE),
+    warning: fewBatchesWarning(new Set(batches).size),
   }
+}
+
+function fewBatchesWarning(count: number): string | null {
+  if (count < 2 || count >= ENOUGH_BATCHES) return null
+  return `${count === 2 ? 'Two' : 'Three'} batches are too few to know how much batches differ: the interval of the process yield and the range of the next lot may hold less than the stated 95 %, ${count === 2 ? '80' : '90'} % where they differ strongly.`
 }
 
 /** How many independent assemblies the lot is worth, at least one. */

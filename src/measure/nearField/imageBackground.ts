@@ -9,6 +9,8 @@ export interface Background {
   readonly noise: number
   /** Pixels that were averaged. */
   readonly pixelCount: number
+  /** Share of the pixels that were looked at. */
+  readonly sampled: number
   /** True where more than half of them are one and the same whole count: rounding exceeds the noise of the detector. */
   readonly isRounded: boolean
   /** Of them, those at exactly zero. */
@@ -46,7 +48,9 @@ function summary(image: ImageView, chosen: (x: number, y: number) => boolean): B
   for (let i = 0; i < width * height; i += stride) {
     if (chosen(i % width, Math.floor(i / width))) values.push(pixels[i] ?? 0)
   }
-  if (values.length === 0) return { level: 0, noise: 0, pixelCount: 0, isRounded: false, zeroShare: 0 }
+  const sampled = 1 / stride
+  if (values.length === 0)
+    return { level: 0, noise: 0, pixelCount: 0, sampled, isRounded: false, zeroShare: 0 }
   const middle = median(values)
   const spread = robustDeviation(values)
   // Whole counts can leave a spread of zero; then nothing is treated as an outlier.
@@ -55,5 +59,6 @@ function summary(image: ImageView, chosen: (x: number, y: number) => boolean): B
   // One count and its neighbours: noise that a camera cuts off at zero leaves as many equal pixels, and a long tail.
   const near = values.reduce((count, value) => count + (Math.abs(value - middle) <= 1 ? 1 : 0), 0)
   const isRounded = spread === 0 && near > 0.9 * values.length && values.every(Number.isInteger)
-  return { level: mean(kept), noise: spread, pixelCount: kept.length, isRounded, zeroShare }
+  const pixelCount = kept.length
+  return { level: mean(kept), noise: spread, pixelCount, sampled, isRounded, zeroShare }
 }

@@ -1,6 +1,10 @@
 // Whether the background of a beam image is level. A plane through the pixels outside the beam is subtracted where it is
 // seen; what is then left uneven, from sector to sector around the beam or as a skirt close to it, is an uncertainty of the
-// level beneath the beam, which second moments weigh with the square of the distance.
+// level beneath the beam, which second moments weigh with the square of the distance. Chance alone leaves some of it in a level
+// background: the square is taken times the probability that it is real, with the weights of Schwarz's criterion.
+//   w = 1 / (1 + n^(1/2) exp(−Λ/2)),   Λ = z² of the ring's n pixels,   Λ = S − m − m ln (S / m) of m sectors, n = m
+// S is the sum of squares of the sectors' means in units of their noise, Λ its likelihood ratio for a variance between sectors.
+// Source: G. Schwarz, Ann. Statist. 6 (1978) 461; as odds: R. E. Kass and A. E. Raftery, J. Am. Stat. Assoc. 90 (1995) 773.
 
 import { mean, median, robustDeviation } from '../../numerics/statistics'
 import { type ImageView, type Moments, principalWidths } from './imageMoments'
@@ -27,6 +31,8 @@ const SEEN = 4
 /** The ring is one look, the sectors are many. */
 const SEEN_IN_RING = 2.5
 const FEWEST_PIXELS = 30
+/** Beyond this ratio of sectors to chance there is no doubt left. */
+const CERTAIN = 1e6
 
 interface Sample {
   readonly x: number
@@ -115,14 +121,27 @@ export function backgroundEvenness(image: ImageView, beam: Moments, level: numbe
   const sectorExcess = sectorSquare - sectors.length * noise * noise
   const sectorSeen = sectorExcess > SEEN * Math.sqrt(2 * sectors.length) * noise * noise
   const pixelsInSectors = sectors.reduce((total, { count }) => total + count, 0)
-  const sectorCounts = Math.sqrt(Math.max(0, sectorExcess) / Math.max(1, pixelsInSectors))
+  const chance = sectors.length * noise * noise
+  const sectorRatio = chance > 0 ? Math.min(CERTAIN, Math.max(1, sectorSquare / chance)) : CERTAIN
+  const sectorLikelihood = sectors.length * (sectorRatio - 1 - Math.log(sectorRatio))
+  const sectorCounts = Math.sqrt(
+    (isReal(sectorLikelihood, sectors.length) * Math.max(0, sectorExcess)) / Math.max(1, pixelsInSectors),
+  )
   const ringMean = ring.count >= FEWEST_PIXELS ? ring.sum / ring.count : 0
   const ringStandard = ring.count >= FEWEST_PIXELS ? noise / Math.sqrt(ring.count) : Infinity
   const ringSeen = Math.abs(ringMean) > SEEN_IN_RING * ringStandard
-  const ringCounts = Math.sqrt(Math.max(0, ringMean * ringMean - ringStandard * ringStandard))
+  const ringCounts = Math.sqrt(
+    isReal(ringStandard > 0 ? (ringMean / ringStandard) ** 2 : Infinity, ring.count) *
+      Math.max(0, ringMean * ringMean - ringStandard * ringStandard),
+  )
   return {
     unevenCounts: Math.hypot(sectorCounts, ringCounts),
     isSkirt: ringSeen && ringMean > 0 && ringCounts > sectorCounts,
     isSeen: sectorSeen || ringSeen,
   }
+}
+
+/** Probability that a deviation of this likelihood ratio is none of chance. */
+function isReal(likelihoodRatio: number, count: number): number {
+  return 1 / (1 + Math.sqrt(count) * Math.exp(-likelihoodRatio / 2))
 }

@@ -49,7 +49,10 @@ export interface SecondMomentResult {
   /** Expanded, k = 2, of the major and the minor width. */
   readonly majorUncertaintyUm: number
   readonly minorUncertaintyUm: number
-  readonly budget: { readonly major: UncertaintyBudget; readonly minor: UncertaintyBudget }
+  readonly budget: {
+    readonly major: UncertaintyBudget
+    readonly minor: UncertaintyBudget
+  }
 }
 
 const MOMENT_DEFAULTS = {
@@ -239,7 +242,9 @@ function firstGuess(input: ImageInput, background: number): Moments {
 
 /**
  * Over an aperture a × b (half lengths) pixel noise σ gives ⟨x²⟩ a variance σ² ab·4 (a⁴/5 − …)/S²; with a = 3 d/2 this is
- * evaluated in closed form about the axis of `width`, and the background's own error, common to all pixels, is added.
+ * evaluated in closed form about the axis of `width`, and the background's own error, common to all pixels, is added. The corners
+ * of the aperture are pixels of the background as well (outside the ellipse in it), and what they add to the moment their share
+ * of the level takes away again: Σ (c_i − P/N)² = Σ c_i² + P²/N − 2 (P/N) Σ_corners c_i, JCGM 100, 5.2.
  */
 function widthBudget(
   widthUm: number,
@@ -260,7 +265,10 @@ function widthBudget(
   const momentNoise = (background.noise * Math.sqrt(area * Math.max(0, spread))) / beam.sum
   const levelError = background.noise / Math.sqrt(Math.max(1, background.pixelCount))
   const perCount = (area * ((half * half) / 3 - variance)) / beam.sum
-  const momentLevel = levelError * perCount
+  // Over the ellipse in the rectangle Σ (u² − ⟨u²⟩) is π ab (a²/4 − ⟨u²⟩).
+  const inEllipse = (Math.PI * half * other * ((half * half) / 4 - variance)) / beam.sum
+  const corners = perCount > 0 ? 1 - inEllipse / perCount : 0
+  const momentLevel = levelError * perCount * Math.sqrt(Math.max(0, 1 - 2 * corners * background.sampled))
   // d = 4 sqrt⟨u²⟩, so u(d) = d u(⟨u²⟩) / (2⟨u²⟩).
   const toWidth = widthUm / (2 * variance)
   return combine([

@@ -27,7 +27,7 @@ const tooLongText = (characters: number) =>
     `the file holds a text of ${countText(characters)} characters; the limit is ${countText(textCharacters)}`,
   )
 const tooPlain = tooMuchText(
-  `the file holds more than ${megabytesText(plainBytes)} besides readings and sampled fields, the limit for a project`,
+  `without readings and sampled fields, the file is larger than ${megabytesText(plainBytes)}, the limit for a project`,
 )
 
 /** A list or an object of the data, and how it was reached. */

@@ -1,12 +1,14 @@
-// The greatest real eigenvalue of a small matrix within a bracket, and its vector: the determinant of s - matrix changes
-// sign there first on the way down, and inverse iteration gives the vector. Pairs of complex eigenvalues change no sign.
+// The greatest real eigenvalue of a small pencil, left v = value right v, within a bracket, and its vector: the determinant of
+// s right - left changes sign there first on the way down, and inverse iteration gives the vector. Pairs of complex eigenvalues
+// change no sign.
 
 import { InputError } from '../inputError'
 
-/** Row-major. */
-interface SmallMatrix {
+/** Two matrices, row-major. With the unit matrix on the right the eigenvalues are those of the one on the left. */
+export interface SmallPencil {
   readonly size: number
-  readonly values: Float64Array
+  readonly left: Float64Array
+  readonly right: Float64Array
 }
 
 export interface Eigenpair {
@@ -22,10 +24,9 @@ interface Factors {
   readonly sign: number
 }
 
-/** Factors of shift - matrix with row exchanges. */
-function factorShifted({ size, values }: SmallMatrix, shift: number): Factors {
-  const lu = values.map((value) => -value)
-  for (let i = 0; i < size; i++) lu[i * size + i] = (lu[i * size + i] as number) + shift
+/** Factors of shift right - left with row exchanges. */
+function factorShifted({ size, left, right }: SmallPencil, shift: number): Factors {
+  const lu = left.map((value, at) => shift * (right[at] as number) - value)
   const order = Int32Array.from({ length: size }, (_, i) => i)
   let sign = 1
   for (let k = 0; k < size; k++) {
@@ -58,6 +59,14 @@ function factorShifted({ size, values }: SmallMatrix, shift: number): Factors {
   return { lu, order, sign }
 }
 
+/** Row-major matrix times vector. */
+function times(matrix: Float64Array, vector: Float64Array): Float64Array {
+  const size = vector.length
+  return vector.map((_, i) =>
+    vector.reduce((sum, value, j) => sum + (matrix[i * size + j] as number) * value, 0),
+  )
+}
+
 function solve({ lu, order }: Factors, right: Float64Array): Float64Array {
   const size = right.length
   const x = Float64Array.from(order, (from) => right[from] as number)
@@ -78,34 +87,34 @@ const BISECTIONS = 60
 const INVERSE_ITERATIONS = 14
 
 /** The eigenvector of the eigenvalue nearest to `near`, and its quotient. */
-export function nearestEigenpair(matrix: SmallMatrix, near: number): Eigenpair {
-  const { size, values } = requireSquare(matrix)
-  const factors = factorShifted(matrix, near + 1e-11 * Math.abs(near))
+export function nearestEigenpair(pencil: SmallPencil, near: number): Eigenpair {
+  const { size, left, right } = requireSquare(pencil)
+  const factors = factorShifted(pencil, near + 1e-11 * Math.abs(near))
   // Uneven, so that no eigenvector is missing from it by accident.
   let vector: Float64Array = Float64Array.from({ length: size }, (_, i) => 1 + ((0.618 * i) % 1))
   for (let i = 0; i < INVERSE_ITERATIONS; i++) {
-    vector = solve(factors, vector)
+    vector = solve(factors, times(right, vector))
     const length = Math.hypot(...vector)
     vector = vector.map((each) => each / length)
   }
-  let value = 0
-  for (let i = 0; i < size; i++) {
-    for (let j = 0; j < size; j++) {
-      value += (vector[i] as number) * (values[i * size + j] as number) * (vector[j] as number)
-    }
-  }
-  return { value, vector }
+  const [onLeft, onRight] = [times(left, vector), times(right, vector)]
+  let [above, below] = [0, 0]
+  onRight.forEach((weight, i) => {
+    above += weight * (onLeft[i] as number)
+    below += weight * weight
+  })
+  return { value: above / below, vector }
 }
 
 /** The eigenvalue between two shifts at which the determinant differs in sign. */
-function between(matrix: SmallMatrix, above: number, below: number, signAbove: number): Eigenpair {
+function between(pencil: SmallPencil, above: number, below: number, signAbove: number): Eigenpair {
   let [upper, lower] = [above, below]
   for (let i = 0; i < BISECTIONS && upper - lower > 1e-15 * Math.abs(upper); i++) {
     const middle = (upper + lower) / 2
-    if (factorShifted(matrix, middle).sign === signAbove) upper = middle
+    if (factorShifted(pencil, middle).sign === signAbove) upper = middle
     else lower = middle
   }
-  return nearestEigenpair(matrix, (upper + lower) / 2)
+  return nearestEigenpair(pencil, (upper + lower) / 2)
 }
 
 /**
@@ -113,19 +122,19 @@ function between(matrix: SmallMatrix, above: number, below: number, signAbove: n
  * `low`; null where none is found.
  */
 export function greatestEigenpair(
-  matrix: SmallMatrix,
+  pencil: SmallPencil,
   low: number,
   high: number,
   accept: (pair: Eigenpair) => boolean = () => true,
 ): Eigenpair | null {
-  requireSquare(matrix)
+  requireSquare(pencil)
   let above = high
-  let sign = factorShifted(matrix, high).sign
+  let sign = factorShifted(pencil, high).sign
   for (let step = 1; step <= STEPS; step++) {
     const below = low + (high - low) * SHRINK ** step
-    const signBelow = factorShifted(matrix, below).sign
+    const signBelow = factorShifted(pencil, below).sign
     if (signBelow !== sign) {
-      const pair = between(matrix, above, below, sign)
+      const pair = between(pencil, above, below, sign)
       if (accept(pair)) return pair
     }
     above = below
@@ -134,7 +143,11 @@ export function greatestEigenpair(
   return null
 }
 
-function requireSquare(matrix: SmallMatrix): SmallMatrix {
-  if (matrix.values.length === matrix.size ** 2) return matrix
-  throw new InputError('values.length', matrix.values.length, `${matrix.size ** 2}, the square of the size`)
+function requireSquare(pencil: SmallPencil): SmallPencil {
+  const wanted = pencil.size ** 2
+  for (const side of ['left', 'right'] as const) {
+    const { length } = pencil[side]
+    if (length !== wanted) throw new InputError(`${side}.length`, length, `${wanted}, the square of the size`)
+  }
+  return pencil
 }

@@ -25,6 +25,11 @@ const AZIMUTHS = 32
 
 /** Power coupled, 0 to 1, beyond the reflection of a flat face. Throws InputError for a mode of no size. */
 export function tipEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
+  return Math.min(1, scalarEfficiency(spectrum, pose))
+}
+
+/** As the scalar field has it: gentle tips reach a little above 1, and a search must see where. */
+function scalarEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
   const wx = requirePositive('receiverMfdXUm', pose.receiverMfdXUm) / 2
   const wy = requirePositive('receiverMfdYUm', pose.receiverMfdYUm) / 2
   const { q, weight, kz, re, im, kPerUm } = spectrum
@@ -67,7 +72,7 @@ export function tipEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
     sumIm += ((weight[j] ?? 0) * (aRe * gIm + aIm * gRe)) / azimuths
   }
   // int |G|^2 of the plane, over 2 pi: 1 / (wx wy).
-  return Math.min(1, (sumRe * sumRe + sumIm * sumIm) * wx * wy)
+  return (sumRe * sumRe + sumIm * sumIm) * wx * wy
 }
 
 /** The Gaussian that the field of a tip overlaps best, and how well. */
@@ -90,11 +95,20 @@ const FIT_TOLERANCE = 1e-5
 function aligned(spectrum: TipSpectrum, waistRadiusUm: number, gapUm: number): number {
   const pose = { gapUm, offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
   const mfd = 2 * waistRadiusUm
-  return tipEfficiency(spectrum, { ...pose, receiverMfdXUm: mfd, receiverMfdYUm: mfd })
+  return scalarEfficiency(spectrum, { ...pose, receiverMfdXUm: mfd, receiverMfdYUm: mfd })
 }
 
-/** Distance at which a round mode gets most, and how much; the highest of several peaks. */
+/** Distance at which a round mode gets most, and how much, 0 to 1; the highest of several peaks. */
 export function bestTipDistance(
+  spectrum: TipSpectrum,
+  waistRadiusUm: number,
+  longestUm: number,
+): { readonly gapUm: number; readonly efficiency: number } {
+  const { gapUm, efficiency } = bestAlong(spectrum, waistRadiusUm, longestUm)
+  return { gapUm, efficiency: Math.min(1, efficiency) }
+}
+
+function bestAlong(
   spectrum: TipSpectrum,
   waistRadiusUm: number,
   longestUm: number,
@@ -119,7 +133,7 @@ export function fitTip(tip: LensedTip, amplitude: RadialAmplitude = gaussianAmpl
   const spectrum = tipSpectrum(tip, amplitude)
   const paraxial = lensedTipFocus(tip)
   const longestUm = FURTHEST * paraxial.workingDistanceUm
-  const worth = (spotRadiusUm: number) => bestTipDistance(spectrum, spotRadiusUm, longestUm)
+  const worth = (spotRadiusUm: number) => bestAlong(spectrum, spotRadiusUm, longestUm)
   const spot = minimiseBrent(
     (share) => -worth(share * paraxial.spotRadiusUm).efficiency,
     SPOT_RANGE[0],
@@ -131,7 +145,7 @@ export function fitTip(tip: LensedTip, amplitude: RadialAmplitude = gaussianAmpl
   return {
     spotRadiusUm,
     workingDistanceUm: gapUm,
-    overlap: efficiency,
+    overlap: Math.min(1, efficiency),
     transmission: Math.min(1, spectrum.power),
   }
 }

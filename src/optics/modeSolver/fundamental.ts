@@ -1,8 +1,9 @@
-// The greatest eigenvalue of a wave operator and its positive field, by inverse iteration with banded factors.
+// The greatest eigenvalue of a wave operator and its positive field, by inverse iteration.
 // sigma - operator has positive pivots exactly where sigma lies above the eigenvalue, so a rough bisection by the sign of
 // the pivots finds it from nothing, and no other mode can be mistaken for it (Perron and Frobenius).
 
-import { type BandedLu, factorBanded, solveBanded } from '../../numerics/linear/bandedLu'
+import { type Dissection, dissectGrid } from '../../numerics/linear/dissection'
+import { factorGrid, solveGrid } from '../../numerics/linear/gridLu'
 import { applyOperator, type WaveOperator } from './waveOperator'
 
 export interface Eigenmode {
@@ -17,46 +18,6 @@ export interface Eigenmode {
 
 const EIGEN_LIMITS = { residual: 1e-9, iterations: 12, factorisations: 6 } as const
 
-/** Cells in the order of the shorter side first, which makes the band narrow. */
-function orderOf({ nx, ny }: WaveOperator) {
-  const alongX = nx <= ny
-  return alongX ? { band: nx, stepX: 1, stepY: nx } : { band: ny, stepX: ny, stepY: 1 }
-}
-
-/** Factors of sigma - operator. */
-export function factorShifted(operator: WaveOperator, sigma: number): BandedLu {
-  const { nx, ny, own, west, east, south, north } = operator
-  const { band, stepX, stepY } = orderOf(operator)
-  return factorBanded(nx * ny, band, (row, target, at) => {
-    const ix = stepX === 1 ? row % nx : Math.floor(row / ny)
-    const iy = stepX === 1 ? Math.floor(row / nx) : row % ny
-    const place = iy * nx + ix
-    target[at] = sigma - (own[place] as number)
-    if (ix > 0) target[at - stepX] = -(west[place] as number)
-    if (ix < nx - 1) target[at + stepX] = -(east[place] as number)
-    if (iy > 0) target[at - stepY] = -(south[place] as number)
-    if (iy < ny - 1) target[at + stepY] = -(north[place] as number)
-  })
-}
-
-/** Solves (sigma - operator) out = right for row-major fields. */
-export function solveShifted({ nx, ny }: WaveOperator, factors: BandedLu, right: Float64Array): Float64Array {
-  const exchange = nx > ny
-  const ordered = reordered(right, nx, ny, exchange)
-  solveBanded(factors, ordered)
-  return reordered(ordered, ny, nx, exchange)
-}
-
-/** Exchanges row-major by x with row-major by y; a copy where nothing is to be exchanged. */
-function reordered(field: Float64Array, nx: number, ny: number, exchange: boolean): Float64Array {
-  if (!exchange) return field.slice()
-  const out = new Float64Array(field.length)
-  for (let iy = 0; iy < ny; iy++) {
-    for (let ix = 0; ix < nx; ix++) out[ix * ny + iy] = field[iy * nx + ix] as number
-  }
-  return out
-}
-
 function greatest(field: Float64Array): number {
   let most = 0
   for (const value of field) if (Math.abs(value) > Math.abs(most)) most = value
@@ -67,17 +28,22 @@ function greatest(field: Float64Array): number {
  * Iterates from a first guess of the field with a shift above, or very near to, the eigenvalue.
  * Ends once the residual is small; a shift that proves far off is moved closer.
  */
-export function refineMode(operator: WaveOperator, guess: Float64Array, sigma: number): Eigenmode {
+export function refineMode(
+  operator: WaveOperator,
+  guess: Float64Array,
+  sigma: number,
+  dissection: Dissection = dissectGrid(operator.nx, operator.ny),
+): Eigenmode {
   const { area } = operator
-  let field: Float64Array = guess.slice()
+  const field = guess.slice()
   let shift = sigma
   let value = sigma
   let residual = Number.POSITIVE_INFINITY
   const product = new Float64Array(field.length)
   for (let factorisations = 1; ; factorisations++) {
-    const factors = factorShifted(operator, shift)
+    const factors = factorGrid(dissection, operator, shift)
     for (let iteration = 0; iteration < EIGEN_LIMITS.iterations; iteration++) {
-      field = solveShifted(operator, factors, field)
+      solveGrid(factors, field)
       const most = greatest(field)
       for (let i = 0; i < field.length; i++) field[i] = (field[i] as number) / most
       applyOperator(operator, field, product)
@@ -105,7 +71,8 @@ const BISECTIONS = 9
 
 /** The mode from nothing, or null where its eigenvalue lies below `least`. `greatestValue` is k^2 times the greatest permittivity. */
 export function findMode(operator: WaveOperator, least: number, greatestValue: number): Eigenmode | null {
-  const above = (sigma: number) => factorShifted(operator, sigma).positive
+  const dissection = dissectGrid(operator.nx, operator.ny)
+  const above = (sigma: number) => factorGrid(dissection, operator, sigma).positive
   if (above(least)) return null
   let low = least
   let high = greatestValue
@@ -114,5 +81,5 @@ export function findMode(operator: WaveOperator, least: number, greatestValue: n
     if (above(middle)) high = middle
     else low = middle
   }
-  return refineMode(operator, new Float64Array(operator.own.length).fill(1), high)
+  return refineMode(operator, new Float64Array(operator.own.length).fill(1), high, dissection)
 }

@@ -1,24 +1,28 @@
-// The leading full-vector mode by Davidson's method: a small space of fields, enlarged by what the semivectorial operators
-// make of the residual, first of the leading component, then of the other with the coupling taken in. The semivectorial
-// operators carry all that is stiff, so a handful of fields is enough.
-// Source: E. R. Davidson, J. Comput. Phys. 17 (1975) 87 (from memory).
+// The leading full-vector mode. The semivectorial operators and the coupling of the leading component into the other one carry
+// nearly all that is stiff; call P what they make of sigma - operator, and C the coupling of the other component back. P takes two
+// solutions with factors, one after the other, and P^-1 turns
+//   (sigma - operator) E = (sigma - value) E   into   (1 - P^-1 C) E = (sigma - value) P^-1 E,
+// where both sides are smooth. It is solved in a small space of fields, enlarged by what is left of it: a handful is enough.
+// Source: E. R. Davidson, J. Comput. Phys. 17 (1975) 87; Y. Saad, Numerical Methods for Large Eigenvalue Problems (2011), ch. 8
+// (preconditioning). From memory.
 
-import type { BandedLu } from '../../numerics/linear/bandedLu'
+import { dissectGrid } from '../../numerics/linear/dissection'
 import { type Eigenpair, greatestEigenpair, nearestEigenpair } from '../../numerics/linear/greatestEigenpair'
-import { factorShifted, solveShifted } from './fundamental'
-import { addExToEy, addEyToEx, applyVector, type VectorOperator } from './vectorOperator'
+import { factorGrid, type GridLu, solveGrid } from '../../numerics/linear/gridLu'
+import { addExToEy, addEyToEx, type VectorOperator } from './vectorOperator'
+import type { WaveOperator } from './waveOperator'
 
 export interface VectorMode {
   /** beta^2 in 1/um^2. */
   readonly value: number
   /** All of Ex, then all of Ey; of length 1. */
   readonly field: Float64Array
-  /** |operator field - value field| / |value|. */
+  /** |P^-1 (operator field - value field)| / |value P^-1 field|: about the relative error of the value. */
   readonly residual: number
 }
 
-/** A residual of 3e-6 leaves the effective index within about 1e-8. */
-const VECTOR_LIMITS = { residual: 3e-6, space: 20, rounds: 4 } as const
+/** A residual of 1e-7 leaves the effective index within about 5e-8. */
+const VECTOR_LIMITS = { residual: 1e-7, space: 14, rounds: 4 } as const
 
 /** What distinguishes the wanted mode from others. */
 interface Wanted {
@@ -30,77 +34,146 @@ interface Wanted {
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
-  let sum = 0
-  for (let i = 0; i < a.length; i++) sum += (a[i] as number) * (b[i] as number)
-  return sum
+  let [even, odd] = [0, 0]
+  const last = a.length - 1
+  for (let i = 0; i < last; i += 2) {
+    even += (a[i] as number) * (b[i] as number)
+    odd += (a[i + 1] as number) * (b[i + 1] as number)
+  }
+  return even + odd + (a.length % 2 === 1 ? (a[last] as number) * (b[last] as number) : 0)
 }
 
 function addScaled(target: Float64Array, factor: number, other: Float64Array): void {
   for (let i = 0; i < target.length; i++) target[i] = (target[i] as number) + factor * (other[i] as number)
 }
 
-function normalise(field: Float64Array): Float64Array {
-  const length = Math.sqrt(dot(field, field))
-  return field.map((value) => value / length)
+function normalise(field: Float64Array): void {
+  const factor = 1 / Math.sqrt(dot(field, field))
+  for (let i = 0; i < field.length; i++) field[i] = (field[i] as number) * factor
 }
 
-interface Preconditioner {
-  readonly ex: BandedLu
-  readonly ey: BandedLu
-}
-
-/** (sigma - operator)^-1 of the residual with the coupling taken in one way only. */
-function improved(operator: VectorOperator, factors: Preconditioner, residual: Float64Array): Float64Array {
-  const { ex, ey, polarisation } = operator
+/** Views of the two components of a field. */
+function componentsOf({ ex }: VectorOperator, field: Float64Array) {
   const count = ex.nx * ex.ny
-  const ofX = residual.slice(0, count)
-  const ofY = residual.slice(count)
-  const out = new Float64Array(residual.length)
-  if (polarisation === 'TE') {
-    const first = solveShifted(ex, factors.ex, ofX)
-    addExToEy(operator, first, ofY)
-    out.set(first)
-    out.set(solveShifted(ey, factors.ey, ofY), count)
+  return { ofX: field.subarray(0, count), ofY: field.subarray(count) }
+}
+
+const leadingOf = (operator: VectorOperator, field: Float64Array): Float64Array =>
+  operator.polarisation === 'TE' ? componentsOf(operator, field).ofX : componentsOf(operator, field).ofY
+
+/** Factors of sigma - semivectorial operator of each component. */
+interface Factors {
+  readonly ex: GridLu
+  readonly ey: GridLu
+}
+
+function factorsAt({ ex, ey }: VectorOperator, sigma: number): Factors {
+  const factor = (component: WaveOperator) =>
+    factorGrid(dissectGrid(component.nx, component.ny), component, sigma)
+  return { ex: factor(ex), ey: factor(ey) }
+}
+
+/** field = P^-1 field: the leading component first, then the other with what the leading one couples into it. */
+function precondition(operator: VectorOperator, { ex, ey }: Factors, field: Float64Array): void {
+  const { ofX, ofY } = componentsOf(operator, field)
+  if (operator.polarisation === 'TE') {
+    solveGrid(ex, ofX)
+    addExToEy(operator, ofX, ofY)
+    solveGrid(ey, ofY)
   } else {
-    const first = solveShifted(ey, factors.ey, ofY)
-    addEyToEx(operator, first, ofX)
-    out.set(solveShifted(ex, factors.ex, ofX))
-    out.set(first, count)
+    solveGrid(ey, ofY)
+    addEyToEx(operator, ofY, ofX)
+    solveGrid(ex, ofX)
   }
+}
+
+/** C field: what the other component couples into the leading one. */
+function coupledBack(operator: VectorOperator, field: Float64Array): Float64Array {
+  const out = new Float64Array(field.length)
+  const { ofX, ofY } = componentsOf(operator, field)
+  if (operator.polarisation === 'TE') addEyToEx(operator, ofY, componentsOf(operator, out).ofX)
+  else addExToEy(operator, ofX, componentsOf(operator, out).ofY)
   return out
 }
 
-/** Least overlap of a guess with what smoothing leaves of it: below, another mode has come in. */
-const SMOOTHED_OVERLAP = 0.98
-
-/**
- * A guess from another grid after a step of inverse iteration, which takes out what interpolation leaves at walls: a residual many
- * times the value. Where it turns to another mode, or the guess does not resemble the mode, the guess itself.
- */
-function smoothed(
-  operator: VectorOperator,
-  factors: Preconditioner,
-  guess: Float64Array,
-  guessWeight: number,
-): Float64Array {
-  if (guessWeight === 0) return guess
-  const field = normalise(improved(operator, factors, guess))
-  return Math.abs(dot(field, guess)) < SMOOTHED_OVERLAP ? guess : field
+/** A small space of fields with both sides of the equation for each, and their products with one another. */
+interface Space {
+  readonly fields: Float64Array[]
+  /** P^-1 field. */
+  readonly solved: Float64Array[]
+  /** (1 - P^-1 C) field. */
+  readonly images: Float64Array[]
+  /** Row i holds the products of field i with every one: of the whole, and of the leading component alone. */
+  readonly withSolved: number[][]
+  readonly withImages: number[][]
+  readonly leading: number[][]
 }
 
-/** Share of the leading component in a combination of fields. */
-function leadingWeight(
-  { ex, polarisation }: VectorOperator,
-  fields: readonly Float64Array[],
-  weights: Float64Array,
-): number {
-  const count = ex.nx * ex.ny
+const emptySpace = (): Space => ({
+  fields: [],
+  solved: [],
+  images: [],
+  withSolved: [],
+  withImages: [],
+  leading: [],
+})
+
+/** Adds a row and a column of products to a square of them. */
+function extend(square: number[][], product: (row: number, column: number) => number): void {
+  const size = square.length
+  square.forEach((row, i) => {
+    row.push(product(i, size))
+  })
+  square.push(Array.from({ length: size + 1 }, (_, j) => product(size, j)))
+}
+
+/** Takes a field into the space, made orthogonal to those in it, twice because of rounding. */
+function enlarge(space: Space, operator: VectorOperator, factors: Factors, field: Float64Array): void {
+  const { fields, solved, images, withSolved, withImages, leading } = space
+  for (let pass = 0; pass < 2; pass++) {
+    for (const each of fields) addScaled(field, -dot(each, field), each)
+    normalise(field)
+  }
+  const smooth = field.slice()
+  precondition(operator, factors, smooth)
+  const image = coupledBack(operator, field)
+  precondition(operator, factors, image)
+  for (let i = 0; i < image.length; i++) image[i] = (field[i] as number) - (image[i] as number)
+  fields.push(field)
+  solved.push(smooth)
+  images.push(image)
+  const at = (list: readonly Float64Array[], i: number) => list[i] as Float64Array
+  extend(withSolved, (i, j) => dot(at(fields, i), at(solved, j)))
+  extend(withImages, (i, j) => dot(at(fields, i), at(images, j)))
+  extend(leading, (i, j) => dot(leadingOf(operator, at(fields, i)), leadingOf(operator, at(fields, j))))
+}
+
+function combined(fields: readonly Float64Array[], weights: Float64Array): Float64Array {
   const sum = new Float64Array(fields[0]?.length ?? 0)
   fields.forEach((field, i) => {
     addScaled(sum, weights[i] as number, field)
   })
-  const leading = polarisation === 'TE' ? sum.subarray(0, count) : sum.subarray(count)
-  return dot(leading, leading) / dot(sum, sum)
+  return sum
+}
+
+/** The wanted mode within the space, or what comes nearest to `expected`. */
+function bestPair(space: Space, sigma: number, expected: number, wanted: Wanted): Eigenpair {
+  const size = space.fields.length
+  const right = Float64Array.from(space.withSolved.flat())
+  const images = space.withImages.flat()
+  const pencil = { size, right, left: right.map((each, i) => sigma * each - (images[i] as number)) }
+  const leadingShare = (vector: Float64Array) => {
+    let share = 0
+    space.leading.forEach((row, i) => {
+      row.forEach((each, j) => {
+        share += (vector[i] as number) * each * (vector[j] as number)
+      })
+    })
+    return share
+  }
+  const accept = ({ vector }: Eigenpair) =>
+    Math.abs(vector[0] as number) >= wanted.guessWeight && leadingShare(vector) > 0.5
+  return greatestEigenpair(pencil, wanted.low, wanted.high, accept) ?? nearestEigenpair(pencil, expected)
 }
 
 /** One space grown to its limit from a start, with the factors at one shift. */
@@ -111,44 +184,20 @@ function grow(
   expected: number,
   wanted: Wanted,
 ): VectorMode {
-  const factors = { ex: factorShifted(operator.ex, sigma), ey: factorShifted(operator.ey, sigma) }
-  const fields: Float64Array[] = [smoothed(operator, factors, normalise(start), wanted.guessWeight)]
-  const products: Float64Array[] = []
-  let best: VectorMode = { value: sigma, field: start, residual: Number.POSITIVE_INFINITY }
-  for (let size = 1; size <= VECTOR_LIMITS.space; size++) {
-    const newest = fields[size - 1] as Float64Array
-    const product = new Float64Array(newest.length)
-    applyVector(operator, newest, product)
-    products.push(product)
-    const values = new Float64Array(size * size)
-    fields.forEach((field, i) => {
-      products.forEach((each, j) => {
-        values[i * size + j] = dot(field, each)
-      })
-    })
-    const accept = ({ vector }: Eigenpair) =>
-      Math.abs(vector[0] as number) >= wanted.guessWeight && leadingWeight(operator, fields, vector) > 0.5
-    const small = { size, values }
-    const pair =
-      greatestEigenpair(small, wanted.low, wanted.high, accept) ?? nearestEigenpair(small, expected)
-    const field = new Float64Array(newest.length)
-    const residual = new Float64Array(newest.length)
-    pair.vector.forEach((weight, i) => {
-      addScaled(field, weight, fields[i] as Float64Array)
-      addScaled(residual, weight, products[i] as Float64Array)
-    })
-    addScaled(residual, -pair.value, field)
-    best = { value: pair.value, field, residual: Math.sqrt(dot(residual, residual)) / Math.abs(pair.value) }
-    if (best.residual < VECTOR_LIMITS.residual || size === VECTOR_LIMITS.space) break
-    const next = improved(operator, factors, residual)
-    for (let pass = 0; pass < 2; pass++) {
-      for (const each of fields) addScaled(next, -dot(each, next), each)
-      const length = Math.sqrt(dot(next, next))
-      addScaled(next, 1 / length - 1, next)
+  const factors = factorsAt(operator, sigma)
+  const space = emptySpace()
+  let next: Float64Array = start.slice()
+  for (;;) {
+    enlarge(space, operator, factors, next)
+    const { value, vector } = bestPair(space, sigma, expected, wanted)
+    const smooth = combined(space.solved, vector)
+    next = combined(space.images, vector)
+    addScaled(next, value - sigma, smooth)
+    const residual = Math.sqrt(dot(next, next) / dot(smooth, smooth)) / Math.abs(value)
+    if (residual < VECTOR_LIMITS.residual || space.fields.length === VECTOR_LIMITS.space) {
+      return { value, field: combined(space.fields, vector), residual }
     }
-    fields.push(next)
   }
-  return best
 }
 
 /**

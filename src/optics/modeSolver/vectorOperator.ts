@@ -90,8 +90,9 @@ export function addExToEy(
   const hy = cellSizes(nodes.y)
   const { centres, ends } = nodes.x
   let below = new Float64Array(ey.nx)
+  let above = new Float64Array(ey.nx)
   for (let j = 0; j < ey.ny; j++) {
-    const above = new Float64Array(ey.nx)
+    if (j === ex.ny) above.fill(0)
     for (let q = 0; q < ey.nx && j < ex.ny; q++) {
       const i = q + firstNode
       const right = j * nx + i
@@ -107,7 +108,7 @@ export function addExToEy(
       const change = ((above[q] as number) - (below[q] as number)) / (hy[j] as number)
       out[j * ey.nx + q] = (out[j * ey.nx + q] as number) + change
     }
-    below = above
+    ;[below, above] = [above, below]
   }
 }
 

@@ -37,8 +37,8 @@ export function ArrayTighten({
   if (tolerances.length === 0) {
     return (
       <p className="quiet">
-        Halving any one tolerance gains less than half a point of all-channel yield and less than 0.01 dB at
-        the percentile.
+        Halving any one tolerance gains less than half a percentage point of all-channel yield and less than
+        0.01 dB at the percentile.
       </p>
     )
   }
@@ -55,7 +55,8 @@ export function ArrayTighten({
       <p className="quiet">
         Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same {rankingBlocks}{' '}
         arrays; the percentile with its standard error.
-        {unlisted > 0 && ` ${unlisted} more gain less than half a point and less than 0.01 dB each.`}
+        {unlisted > 0 &&
+          ` ${unlisted} more gain less than half a percentage point and less than 0.01 dB each.`}
       </p>
     </>
   )

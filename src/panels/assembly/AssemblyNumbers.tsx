@@ -34,9 +34,9 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
         {result.channels === 1
           ? 'one channel'
           : `${result.channels} channels, all of which must pass: losses are those of the worst channel`}
-        , seed {result.seed}. Good: passes every step and is within {fixedText(result.limitDb, 2)} dB and,
-        where a mount is defined, is so over the whole temperature range; checks are made at the assembly
-        temperature; drift over service is not included. Cost: time at the station and scrap, without the
+        , seed {result.seed}. A good assembly passes every step and is within {fixedText(result.limitDb, 2)}{' '}
+        dB, over the whole temperature range where a mount is defined. Checks are made at the assembly
+        temperature. Drift over service is not included. Cost: time at the station and scrap, without the
         parts of good assemblies.
       </p>
     </div>

@@ -43,7 +43,7 @@ export function FacesSection({
   return (
     <Section title="Face plane and pointing" note={pointing === '' ? undefined : `fibre axis ${pointing}`}>
       <ChoiceField
-        label="Faces angled in"
+        label="Plane of the face angles"
         value={joint.facePlane}
         choices={PLANES}
         onChoose={(value) =>

@@ -3,6 +3,7 @@
 import { useState } from 'react'
 import { tableCsv } from '../../figures/table'
 import type { Project } from '../../model/schema/project'
+import { unbroken } from '../../numerics/numberText'
 import { orderList } from '../../report/orderList'
 import { ORDER_COLUMNS } from '../../report/sections/order'
 
@@ -55,10 +56,10 @@ export function OrderListView({
                 {used.map(({ field }) =>
                   field === 'part' ? (
                     <th key={field} scope="row">
-                      {line[field]}
+                      {unbroken(line[field])}
                     </th>
                   ) : (
-                    <td key={field}>{line[field]}</td>
+                    <td key={field}>{unbroken(line[field])}</td>
                   ),
                 )}
               </tr>
@@ -73,7 +74,7 @@ export function OrderListView({
       ) : (
         <ul>
           {list.questions.map((question) => (
-            <li key={question}>{question}</li>
+            <li key={question}>{unbroken(question)}</li>
           ))}
         </ul>
       )}

@@ -114,7 +114,7 @@ export function readOptions(args: readonly string[], today: string): SheetOption
     if (!known.includes(id)) wrong.push(`--format is "${id}"; known: ${known.join(', ')}`)
   }
   const date = values.get('date') ?? today
-  if (!isDay(date)) wrong.push(`--date is "${date}"; must be a day of the calendar such as 2026-11-25`)
+  if (!isDay(date)) wrong.push(`--date is "${date}"; must be a calendar date such as 2026-11-25`)
   const paper = values.get('paper')
   const foundPaper = PAPERS.find((each) => each === paper) ?? null
   if (paper !== undefined && foundPaper === null) {

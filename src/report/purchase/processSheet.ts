@@ -238,7 +238,7 @@ export function processSections(
           [
             provisionalLabel('RSS', evaluation),
             lossCell(evaluation.rootSumSquare.lossDb),
-            'single excess losses added in quadrature',
+            'excess losses of the individual tolerances, added in quadrature',
           ],
           [
             provisionalLabel('Worst case', evaluation),

@@ -31,6 +31,18 @@ const design = (id: string) => {
   return found
 }
 
+test('a step that spoils every part has no cost for each good one, nor a gain of it', () => {
+  const sequence = {
+    steps: [step('all', 'dispense', { spoiledPercent: 100, scrapCost: 10 })],
+    costPerHour: 60,
+  }
+  const run = runAssembly(isotropic(10.4, 0.001, 5), 'matched', sequence, { samples: 4096, seed: 3 })
+  expect([run.yield, run.costPerGood, run.minutesPerGood]).toEqual([0, null, null])
+  expect(run.steps[0]?.costGain).toBeNull()
+  // Half of the handling loss would leave half of the parts.
+  expect(run.steps[0]?.yieldGain).toBeCloseTo(0.5, 1)
+})
+
 describe('independent steps', () => {
   // Handling alone: each step keeps 1 - p of what reaches it.
   const shares = [0.1, 0.2, 0.05]

@@ -141,7 +141,7 @@ describe('what is read from a joint whose fit misses its target', () => {
     const sized = sizedCandidate(single, id)
     if (!sized.ok) throw new Error('no sizing')
     const limitDb = evaluation.nominalDb + 1.5
-    const { rows } = allowances(sized.value, limitDb, { criterion: 'RSS', share: 0.95 })
+    const { rows } = allowances(sized.value, limitDb, { criterion: 'RSS', share: 0.95 }, () => 0)
     const row = rows.find(({ path }) => path.at(-1) === 'offsetX')
     const { nominal } = fitted.compiled
     const place = fitted.compiled.variables.findIndex(({ path }) => path.at(-1) === 'offsetX')

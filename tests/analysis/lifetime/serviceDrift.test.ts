@@ -19,8 +19,8 @@ const TABLE = [
   ),
 ].join('\n')
 
-function aged(lifetime: Partial<Lifetime> = {}) {
-  const reading = readMeasurement(new TextEncoder().encode(TABLE), 'aging.csv')
+function aged(lifetime: Partial<Lifetime> = {}, table = TABLE) {
+  const reading = readMeasurement(new TextEncoder().encode(table), 'aging.csv')
   const measurement = newMeasurement(reading, {}, { id: 'm1', fileName: 'aging.csv', date: '2026-03-14' })
   if (measurement?.method !== 'stress') throw new Error('not read as a stress test')
   const demo = demoProject()
@@ -93,4 +93,59 @@ test('a law that fits worse says so; service hotter than the test says so; a del
   const evaluation = evaluateCandidate({ ...project, measurements: [] }, id)
   expect(evaluation.lines.map(({ kind }) => kind)).not.toContain('drift')
   expect(evaluation.validity.map(({ message }) => message).join()).toContain('deleted from the project')
+})
+
+/** What the drift of a table says, through a file and back. */
+function driftOf(lifetime: Partial<Lifetime>, table: string) {
+  const { project, id } = aged(lifetime, table)
+  const drift = serviceDrift(project, project.candidates.find((each) => each.id === id)!)
+  if (!drift?.ok) throw new Error('no drift')
+  return drift.value
+}
+
+const tableOf = (unit: string, serials: number, loss: (exposure: number, serial: number) => number) =>
+  [
+    `Serial,${unit},Insertion loss [dB]`,
+    ...Array.from({ length: serials }, (_, i) =>
+      [0, 100, 200, 400].map((at) => `S${i},${at},${loss(at, i).toFixed(6)}`),
+    ).flat(),
+  ].join('\n')
+
+test('cycles are accelerated by their swings: half the swing to the power of two makes a quarter of them', () => {
+  const table = tableOf('Cycles', 3, (n, i) => 0.5 + 0.1 * i + 0.001 * n)
+  const coffinManson = { exponent: 2, testSwingC: 100, serviceSwingC: 50 }
+  const drift = driftOf({ law: 'linear', serviceCycles: 1200, coffinManson }, table)
+  expect(drift.test.unit).toBe('cycles')
+  expect(drift.service).toBe(1200)
+  expect(drift.acceleration).toBe(4)
+  expect(drift.exposure).toBe(300)
+  expect(drift.beyond).toBeCloseTo(0.75, 12)
+  expect(drift.meanDb).toBeCloseTo(0.3, 5)
+  expect(drift.warnings).toEqual([])
+  const wider = { ...coffinManson, serviceSwingC: 110 }
+  expect(driftOf({ law: 'linear', serviceCycles: 10, coffinManson: wider }, table).warnings.join()).toContain(
+    'The swing in service, 110 °C, is larger than the 100 °C of the test',
+  )
+  // As many cycles as were tested are not beyond the test.
+  expect(driftOf({ law: 'linear', serviceCycles: 400 }, table).warnings).toEqual([])
+  expect(driftOf({ law: 'linear', serviceCycles: 401 }, table).warnings.join()).toContain('Extrapolated')
+})
+
+test('a loss that falls is said and not credited; a single assembly says that others may differ', () => {
+  const falling = driftOf(
+    { law: 'linear', serviceCycles: 200 },
+    tableOf('Cycles', 3, (n, i) => 1 + 0.1 * i - 0.001 * n),
+  )
+  expect(falling.meanDb).toBeCloseTo(-0.2, 5)
+  expect(falling.warnings.join()).toContain('The mean loss falls by 0.20 dB')
+  const { project, id, before } = aged(
+    { law: 'linear', serviceCycles: 200 },
+    tableOf('Cycles', 3, (n, i) => 1 + 0.1 * i - 0.001 * n),
+  )
+  expect(evaluateCandidate(project, id).nominalDb).toBeCloseTo(before.nominalDb, 9)
+  const alone = driftOf(
+    { law: 'linear', serviceCycles: 200 },
+    tableOf('Cycles', 1, (n) => 1 + 0.001 * n),
+  )
+  expect(alone.warnings.join()).toContain('Only one assembly was tested')
 })

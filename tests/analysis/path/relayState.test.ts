@@ -1,6 +1,7 @@
 // The state of a relay against its pieces: beams by the q parameter and rays element by element, each plane separately.
 
 import { expect, test } from 'vitest'
+import { axialTravelUm } from '../../../src/analysis/path/relay/memberPose'
 import { newRelayRecord } from '../../../src/analysis/path/relay/relayGeometry'
 import { relayState } from '../../../src/analysis/path/relay/relayOptics'
 import {
@@ -91,4 +92,15 @@ test.each([
   expect(state.lens2[`off${axis}Um`]).toBeCloseTo(further(ray2.heightUm - off2, out2.heightUm - off2), 9)
   expect(state[`chief${axis}`].heightUm).toBeCloseTo(out2.heightUm, 9)
   expect(state[`chief${axis}`].slopeRad).toBeCloseTo(out2.slopeRad, 12)
+})
+
+test('a member travels along the light until it meets its neighbour, each where it is', () => {
+  // Lens 1 is 4 µm and lens 2 is 60 µm further along the light than entered: 424 µm before lens 1, 3000 - 4 + 60 - 800 between the lenses
+  // beside the device, 130 - 60 - 20 behind lens 2 where contact is at 20 µm.
+  const geometry = { ...geometryWith(secondOf(200)), leastBackUm: 20 }
+  expect(axialTravelUm(geometry, 'guide')[1]).toBe(424)
+  expect(axialTravelUm(geometry, 'lens1')).toEqual([-424, 2256])
+  expect(axialTravelUm(geometry, 'lens2')).toEqual([-2256, 50])
+  // Beyond contact, and inside the device, there is no way on.
+  expect(axialTravelUm({ ...geometry, leastBackUm: 100, stretchUm: 700 }, 'lens2')).toEqual([0, 0])
 })

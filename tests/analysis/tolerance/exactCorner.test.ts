@@ -1,7 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import type { CompiledCandidate } from '../../../src/analysis/path/compileCandidate'
-import { cornerBeyondDb, exactCorner } from '../../../src/analysis/tolerance/exactCorner'
+import { lossesOverTemperature } from '../../../src/analysis/temperature/worstTemperature'
+import { cornerBeyondDb, exactCorner, fitsMiss, missedDb } from '../../../src/analysis/tolerance/exactCorner'
 import { worstCorner } from '../../../src/analysis/tolerance/tolerances'
+import { quantityOf } from '../../../src/model/quantity/quantity'
 
 const variable = (name: string) => ({
   label: name,
@@ -72,5 +74,33 @@ describe('the worst case by exact joints', () => {
     expect(found.lossDb).toBe(8)
     expect(found.isProvisional).toBe(true)
     expect(cornerBeyondDb(compiled, found)).toBe(0)
+  })
+})
+
+describe('a fit that misses its target', () => {
+  /** Half a dB more in truth at every state, of each of two joints. */
+  const halfMore = (fitMissesDb?: number) => {
+    const compiled = compiledOf((v) => 1 + 0.01 * (v[0] ?? 0), 'pending')
+    const join = {
+      beyondFitDb: (at: readonly Float64Array[]) => at.map((_, i) => 0.5 + i),
+      ...(fitMissesDb !== undefined && { fitMissesDb }),
+    }
+    const places = { temperatureRise: 0 }
+    const mount = { assemblyTemperature: quantityOf(20, 'degC') }
+    return { ...compiled, joins: [join, join], places, candidate: { mount } } as unknown as CompiledCandidate
+  }
+
+  test('is one of any joint, and the joints add up', () => {
+    expect(fitsMiss(halfMore(0.02))).toBe(true)
+    expect(fitsMiss(halfMore())).toBe(false)
+    const corners = [{ v: new Float64Array(3) }, { v: new Float64Array(3) }]
+    expect(missedDb(halfMore(0.02), corners)).toEqual([1, 3])
+  })
+
+  test('is replaced by its exact sums over temperature, and one that meets it is read as it is', () => {
+    // 0.01 dB a kelvin from 20 °C: 0.8 and 1.4 dB by the fit; the two joints lose 1 and 3 dB more.
+    const temperatures = Float64Array.of(0, 60)
+    expect([...lossesOverTemperature(halfMore(), temperatures)]).toEqual([0.8, 1.4])
+    expect([...lossesOverTemperature(halfMore(0.02), temperatures)]).toEqual([1.8, 4.4])
   })
 })

@@ -25,5 +25,7 @@ describe('a percentile above the worst case', () => {
   test('needs no word where there is none', () => {
     expect(aboveWorstCase(evaluation, null)).toBeNull()
     expect(aboveWorstCase(evaluation, run(-0.1, []))).toBeNull()
+    // Both may be at the ceiling of no light.
+    expect(aboveWorstCase(evaluation, run(0, []))).toBeNull()
   })
 })

@@ -1,6 +1,6 @@
 // The app as an end-to-end test sees it: a fresh profile, and everything the page complains about.
 
-import type { Browser, Page } from 'playwright-core'
+import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
 import { inject, onTestFinished } from 'vitest'
 import { launchBrowser } from './launch'
 
@@ -24,7 +24,7 @@ interface Opening {
 
 const VIEWPORT = { width: 1280, height: 800 }
 /** A busy machine may take longer than the 30 s of the tool. */
-const LONGEST_WAIT_MS = 60_000
+export const LONGEST_WAIT_MS = 60_000
 
 let shared: Browser | undefined
 
@@ -51,7 +51,36 @@ export async function openApp(browser: Browser, opening: Opening = {}): Promise<
   await page.getByRole('main').waitFor()
   if (!asOpened)
     await page.getByRole('heading', { level: 1, name: /^Cleaved fibre, dry/ }).waitFor({ state: 'attached' })
+  await whole(page)
   return { page, complaints }
+}
+
+/**
+ * Waits for what comes a moment after the first picture: a key, a pointer or a look that comes before it meets another page.
+ * The first design must be shown with its tolerances.
+ */
+export async function whole(page: Page): Promise<void> {
+  await page.locator('.verdict-strip').waitFor()
+  await page.locator('.tolerance-map canvas').waitFor()
+  // Marked by the glossary.
+  await page.locator('[data-asks]').first().waitFor({ state: 'attached' })
+  await listening(page)
+}
+
+/** Waits until what is on the page has its listeners: they come after the picture, before the page has nothing to do. */
+export async function listening(page: Page): Promise<void> {
+  await page.evaluate(() => new Promise((done) => requestIdleCallback(done)))
+}
+
+/** A profile that is not one of `openApp`; it ends with the test. */
+export async function ownContext(
+  browser: Browser,
+  options: BrowserContextOptions = {},
+): Promise<BrowserContext> {
+  const context = await browser.newContext({ viewport: VIEWPORT, ...options })
+  context.setDefaultTimeout(LONGEST_WAIT_MS)
+  onTestFinished(() => context.close())
+  return context
 }
 
 async function newPage(browser: Browser, { blockStorage, rerun, bypassPolicy }: Opening): Promise<Page> {

@@ -1,6 +1,6 @@
 // The app by keys alone: what has the focus, and how it gets there.
 
-import type { Page } from 'playwright-core'
+import type { Locator, Page } from 'playwright-core'
 import { expect } from 'vitest'
 
 /** The name of what has the focus; an invisible focus is an error. */
@@ -29,6 +29,51 @@ export async function tabTo(page: Page, name: string | RegExp): Promise<void> {
   const message = () => `${name} is reached by Tab; last: ${seen.slice(-12).join(', ')}`
   for (let i = 0; i < 160; i++) if (await step()) return
   await expect.poll(step, { message: message(), interval: 0 }).toBe(true)
+}
+
+/** Goes on with Tab, or another key, until the target itself has the focus. */
+export async function tabToTarget(page: Page, target: Locator, key = 'Tab'): Promise<void> {
+  await target.waitFor({ state: 'attached' })
+  // Asked for by its name once: on a large page that takes longer than the key.
+  let own = await target.elementHandle()
+  const isThere = async () => {
+    const there = await own?.evaluate((element) => element.isConnected && element === document.activeElement)
+    if (there !== true) await page.keyboard.press(key)
+    return there
+  }
+  for (let i = 0; i < 160; i++) if (await isThere()) return
+  const step = async () => {
+    own = await target.elementHandle()
+    return isThere()
+  }
+  await expect.poll(step, { message: `${target} is reached by ${key}`, interval: 0 }).toBe(true)
+}
+
+/** Goes on with an arrow key, or another one, until what has the focus has that name. */
+export async function arrowTo(
+  page: Page,
+  name: string | RegExp,
+  key: string,
+  own: (page: Page) => Promise<string> = focused,
+): Promise<void> {
+  const step = async () => {
+    const here = await own(page)
+    const there = typeof name === 'string' ? here === name : name.test(here)
+    if (!there) await page.keyboard.press(key)
+    return there
+  }
+  await expect.poll(step, { message: `${name} is reached by ${key}`, interval: 20 }).toBe(true)
+}
+
+/** Chooses from the menu that is open: entries have the focus by arrows, and show it by their ground. */
+export async function pick(page: Page, entry: string | RegExp): Promise<void> {
+  await page.getByRole('menu').first().waitFor()
+  await expect
+    .poll(() => page.evaluate(() => document.activeElement?.closest('[role="menu"]') != null))
+    .toBe(true)
+  const text = () => page.evaluate(() => document.activeElement?.textContent?.trim() ?? '')
+  await arrowTo(page, entry, 'ArrowDown', text)
+  await page.keyboard.press('Enter')
 }
 
 /** F6 goes round the regions; one that is still being loaded comes in a later round. */
@@ -68,8 +113,7 @@ export const seen = (page: Page, what: string) =>
 /** Opens a tab of the depth pane. */
 export async function openDepthTab(page: Page, name: string): Promise<void> {
   await toRegion(page, '[data-pane="Depth"]')
-  const isOnTab = () => page.evaluate(() => document.activeElement?.getAttribute('role') === 'tab')
-  for (let i = 0; i < 5 && !(await isOnTab()); i++) await page.keyboard.press('Tab')
-  for (let i = 0; i < 12 && (await focused(page)) !== name; i++) await page.keyboard.press('ArrowRight')
-  expect(await focused(page)).toBe(name)
+  const role = () => page.evaluate(() => document.activeElement?.getAttribute('role') ?? '')
+  await arrowTo(page, 'tab', 'Tab', role)
+  await arrowTo(page, name, 'ArrowRight')
 }

@@ -75,6 +75,7 @@ export async function lineLoss(page: Page, id: string): Promise<string | null> {
 }
 
 export async function unfoldBudget(page: Page): Promise<void> {
+  await total(page, 'Nominal').waitFor()
   const fold = pane(page, 'Budget').locator('tr[data-line="folded"] button')
   if ((await fold.count()) > 0 && (await fold.getAttribute('aria-expanded')) === 'false') await fold.click()
 }
@@ -100,27 +101,30 @@ export async function showView(page: Page, name: string): Promise<void> {
 }
 
 /** Tabs that share one place, with what they hold. */
-const GROUPS = { Build: ['Clearance', 'Assembly', 'First light', 'Lifetime'] } as const
+const GROUPS = {
+  Light: ['Reflections', 'Spectrum', 'Polarisation', 'Power'],
+  Build: ['Clearance', 'Assembly', 'First light', 'Lifetime'],
+} as const
 
 /** Opens a depth tab, also one of those under Light or Build. */
 export async function openTab(page: Page, name: string): Promise<void> {
-  const tab = page.getByRole('tab', { name, exact: true })
-  if ((await tab.count()) > 0) {
-    await tab.click()
-    return
-  }
-  const group = GROUPS.Build.some((each) => each === name) ? 'Build' : 'Light'
-  await page.getByRole('tab', { name: group, exact: true }).click()
+  const group = (['Light', 'Build'] as const).find((each) => GROUPS[each].some((tab) => tab === name))
+  await page.getByRole('tab', { name: group ?? name, exact: true }).click()
+  if (group === undefined) return
   await page.getByRole('group', { name: group }).getByRole('button', { name, exact: true }).click()
 }
 
 const COLOUR_RULES = ['color-contrast', 'link-in-text-block'] as const
 
 /**
- * What axe-core finds wrong with the page as it is. Where the page is walked through in both themes, one of the walks needs
+ * What axe-core finds wrong with the page once it has had its time to settle. Where the page is walked through in both themes, one of the walks needs
  * the rules of `colour` only: all others read what a theme does not change.
  */
-export async function faultsOf(page: Page, rules: 'all' | 'colour' = 'all'): Promise<readonly string[]> {
+export function faultsOf(page: Page, rules: 'all' | 'colour' = 'all'): Promise<readonly string[]> {
+  return lasting(() => faultsNow(page, rules))
+}
+
+async function faultsNow(page: Page, rules: 'all' | 'colour'): Promise<readonly string[]> {
   if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source)
   return page.evaluate(
     async (only) => {
@@ -135,15 +139,17 @@ export async function faultsOf(page: Page, rules: 'all' | 'colour' = 'all'): Pro
   )
 }
 
+/** A page has so long to settle, on a busy machine too. */
+const SETTLED_MS = 30_000
+
 /** What stays wrong once the page has had its time to settle. */
 export async function lasting(check: () => Promise<readonly string[]>): Promise<readonly string[]> {
-  let found: readonly string[] = []
-  for (let tries = 0; tries < 20; tries++) {
-    found = await check()
-    if (found.length === 0) break
+  const end = Date.now() + SETTLED_MS
+  for (;;) {
+    const found = await check()
+    if (found.length === 0 || Date.now() > end) return found
     await new Promise((done) => setTimeout(done, 100))
   }
-  return found
 }
 
 /** What axe-core finds on the page as it is, in one theme and then the other; it ends in the light one. */
@@ -151,9 +157,9 @@ export async function faultsInBothThemes(page: Page): Promise<readonly string[]>
   const inTheme = (colorScheme: 'light' | 'dark') =>
     page.emulateMedia({ colorScheme, reducedMotion: 'reduce' })
   await inTheme('light')
-  const light = await lasting(() => faultsOf(page))
+  const light = await faultsOf(page)
   await inTheme('dark')
-  const dark = await lasting(() => faultsOf(page, 'colour'))
+  const dark = await faultsOf(page, 'colour')
   await inTheme('light')
   return [...light, ...dark.map((each) => `dark: ${each}`)]
 }

@@ -102,7 +102,8 @@ export function faultySeries(
       lengthCm,
       lossDb:
         loss * (1 + proportional * normal()) +
-        drift * (i / (order.length - 1) - 0.5) +
+        // From the reference on, which is the reading before the first.
+        drift * ((i + 1) / order.length) +
         bend * (lengthCm - 2) ** 2 +
         walk +
         skewed +

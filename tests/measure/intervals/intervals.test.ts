@@ -7,11 +7,14 @@ import { coverage, METHODS } from './trials'
 // The light part of run.ts: the whole takes minutes, its results are in docs/measurements.md.
 
 describe('k = 2 intervals of seeded readings', () => {
+  // 1000 series of other seeds than the odds of a drift were set with: Student's t alone holds it in 73 % under the random walk, and an interval
+  // without the step since the reference in 85 %.
   test.each(['independent', ...METHODS.loopback.designs] as const)(
     'of loopback series hold the truth: %s',
     (design) => {
-      // Of the random walk 358 do so, and 347 where its step since the reference is omitted.
-      expect(coverage('loopback', design, 400).inside).toBeGreaterThanOrEqual(354)
+      const { inside, trials } = coverage('loopback', design, 1000, 2_000_000)
+      expect(inside / trials).toBeGreaterThanOrEqual(0.92)
+      expect(inside / trials).toBeLessThanOrEqual(0.99)
     },
   )
 

@@ -9,7 +9,7 @@ const TRIALS: Readonly<Record<Method, number>> = {
   'offset scan': 300,
   'far field': 100,
   'near field': 100,
-  loopback: 1000,
+  loopback: 5000,
 }
 const [times = '1', only = '', out = ''] = process.argv.slice(2)
 const results: Coverage[] = []

@@ -59,6 +59,18 @@ test('one row per assembly with a column per channel gives the same lot', () => 
   ])
 })
 
+test('decimal points stay so whatever separates the columns, and a lot that rises from batch to batch has its trend', () => {
+  const losses = [1, 1.1, 1.5, 1.6, 2, 2.1, 2.5, 2.6]
+  const lines = losses.map((loss, i) => `A-${i};${loss.toFixed(2)};W${Math.floor(i / 2)}`)
+  const lot = summary(['serial no;IL [dB];batch', ...lines].join('\n'))
+  expect(lot.meanDb).toBeCloseTo(1.8, 12)
+  // Batches of two, each half a dB above the one before.
+  expect(lot.trend?.from).toBe('batches')
+  expect(lot.trend?.slope).toBeCloseTo(0.25, 12)
+  const shuffled = losses.map((loss, i) => `A-${i};${loss.toFixed(2)};W${i % 2}`)
+  expect(summary(['serial no;IL [dB];batch', ...shuffled].join('\n')).trend?.from).toBe('assemblies')
+})
+
 describe('what is not certain is asked', () => {
   test('days and months that could be either way round', () => {
     const text = 'assembly,loss,date\nA,1,03/04/2026\nB,2,05/04/2026\n'

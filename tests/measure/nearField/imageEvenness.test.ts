@@ -75,17 +75,21 @@ test('the budget of a width is the sum over the pixels of the aperture, along th
     const variance = (along / 2) ** 2
     let first = 0
     let second = 0
+    let corners = 0
     for (let u = -1.5 * 2 * along + 0.5; u < 3 * along; u++) {
       for (let v = -3 * across + 0.5; v < 3 * across; v++) {
         first += u * u - variance
         second += (u * u - variance) ** 2
+        if (Math.hypot(u / (3 * along), v / (3 * across)) > 1) corners += u * u - variance
       }
     }
     const toWidthUm = (2 * along * 0.2) / (2 * variance)
     const part = (source: string) => budget.contributions.find((each) => each.source === source)!
     const level = part('background level')
-    const levelError = result.backgroundNoise / Math.sqrt(level.degreesOfFreedom + 1)
-    expect(level.standardUm / ((levelError * first * toWidthUm) / sum)).toBeCloseTo(1, 1)
+    // Corners of the aperture are pixels of the background as well: the sum over pixels of (c - first / N)^2, less that of c^2.
+    const pixels = level.degreesOfFreedom + 1
+    const net = (first * first - 2 * first * corners) / pixels
+    expect(level.standardUm / ((result.backgroundNoise * Math.sqrt(net) * toWidthUm) / sum)).toBeCloseTo(1, 1)
     const noise = part('pixel noise').standardUm
     expect(noise / ((result.backgroundNoise * Math.sqrt(second) * toWidthUm) / sum)).toBeCloseTo(1, 1)
   }

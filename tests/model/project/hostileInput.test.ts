@@ -57,7 +57,7 @@ describe('a file of too much text', () => {
 
   test('is refused for more than readings can account for, numbers, texts or spaces alike', () => {
     const REFUSED =
-      'the file holds more than 24.0 MB besides readings and sampled fields, the limit for a project'
+      'without readings and sampled fields, the file is larger than 24.0 MB, the limit for a project'
     expect(message(withField(`[${'0.1234567890123456789012345,'.repeat(plainBytes / 27)}0]`))).toBe(REFUSED)
     const text = `"${'n'.repeat(1_000_000)}",`
     expect(message(withField(`[${text.repeat(plainBytes / 1e6)}0]`))).toBe(REFUSED)

@@ -9,7 +9,7 @@ const inWords = (number: number) => number.toLocaleString('en-US')
 const megabytes = (bytes: number) => `${bytes / 1e6} MB`
 
 test.each([
-  `A project file | ${megabytes(LIMITS.file.textBytes)}, ${megabytes(LIMITS.file.plainBytes)} of it besides readings and sampled fields, ${inWords(LIMITS.file.nodes)} values, ${LIMITS.file.depth} levels`,
+  `A project file | ${megabytes(LIMITS.file.textBytes)}, ${megabytes(LIMITS.file.plainBytes)} without readings and sampled fields, ${inWords(LIMITS.file.nodes)} values, ${LIMITS.file.depth} levels`,
   `Parts of a kind | ${LIMITS.parts}`,
   `Designs | ${LIMITS.candidates}, each of at most ${LIMITS.chainElements} elements and ${LIMITS.userLines} additional losses`,
   `Measurements; revisions | ${LIMITS.measurements}; ${LIMITS.revisions}`,

@@ -61,7 +61,7 @@ describe.each([1, 16537, 4_294_967_295])('scrambled by seed %i', (seed) => {
 
   test('no coordinate is 0 or 1, and another seed gives other points', () => {
     const set = points(3, 4096, seed)
-    for (const point of set) for (const u of point) expect(u > 0 && u < 1).toBe(true)
+    expect(set.every((point) => point.every((u) => u > 0 && u < 1))).toBe(true)
     expect([...(points(3, 1, seed - 1)[0] ?? [])]).not.toEqual([...(set[0] ?? [])])
   })
 })

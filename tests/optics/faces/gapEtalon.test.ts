@@ -91,6 +91,12 @@ describe('with the diffraction of a mode', () => {
     }
   })
 
+  test('the phase is 4 pi n L / lambda, also of faces that return too little to interfere', () => {
+    const faint = series(gap(20, { reflectance: 1e-9 }))
+    expect(faint.terms).toHaveLength(1)
+    expect(faint.phaseRad).toBeCloseTo((4 * Math.PI * 20) / 1.55, 9)
+  })
+
   test('the phase is 4 pi n L / lambda: one period is 0.775 um of gap at 1550 nm in air', () => {
     const difference = series(gap(20.775)).phaseRad - series(gap(20)).phaseRad
     expect(difference).toBeCloseTo(2 * Math.PI, 9)

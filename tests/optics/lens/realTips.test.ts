@@ -127,3 +127,29 @@ describe('a tip out of line', () => {
     expect(() => tipSpectrum({ ...tipOf(row), mediumIndex: 1.5 })).toThrow(InputError)
   })
 })
+
+// Spherical waves about the centre of the tip, matched at the sphere (recipes/sphere_tips.py).
+const sphere = JSON.parse(
+  readFileSync(new URL('../../reference/data/sphere-tips.json', import.meta.url), 'utf8'),
+) as {
+  tips: readonly (LensedTip & {
+    readonly mfdUm: number
+    readonly paraxialDistanceUm: number
+    readonly paraxialDb: number
+    readonly bestDb: number
+    readonly bestUm: number
+  })[]
+}
+
+test.each(sphere.tips)(
+  'a tip of $tipRadiusUm um on a mode of radius $modeRadiusUm um, $wavelengthUm um, to $mfdUm um',
+  (row) => {
+    const spectrum = tipSpectrum(row)
+    const at = { ...CENTRED, receiverMfdXUm: row.mfdUm, receiverMfdYUm: row.mfdUm }
+    const paraxial = lossDb(tipEfficiency(spectrum, { ...at, gapUm: row.paraxialDistanceUm }))
+    expect(Math.abs(paraxial - row.paraxialDb)).toBeLessThan(0.08)
+    const best = bestTipDistance(spectrum, row.mfdUm / 2, 1.4 * row.paraxialDistanceUm)
+    expect(Math.abs(lossDb(best.efficiency) - row.bestDb)).toBeLessThan(0.04)
+    expect(Math.abs(best.gapUm - row.bestUm)).toBeLessThan(0.25)
+  },
+)

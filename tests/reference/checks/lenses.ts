@@ -14,13 +14,17 @@ import { FLAT_FACE, sphericalFace } from '../../../src/optics/lens/lensShape'
 import { bestTipDistance, tipEfficiency } from '../../../src/optics/lens/tipCoupling'
 import { tipSpectrum } from '../../../src/optics/lens/tipSpectrum'
 import type { CheckRow } from '../checkRow'
+import faceRelays from '../data/face-relays.json'
 import returnLosses from '../data/lp01-return-loss.json'
 import realRelays from '../data/real-relays.json'
 import realTips from '../data/real-tips.json'
+import sphereTips from '../data/sphere-tips.json'
 import { GLOGE, SCIPY } from '../sources'
 
 const HELMHOLTZ = `scalar axisymmetric Helmholtz equation with an absorbing layer, solved with ${SCIPY}, tests/reference/data/real-tips.json`
 const RAY_MAPPING = `ray mapping at each sphere, angular spectrum between (J. W. Goodman, Introduction to Fourier Optics (1996), from memory) by ${SCIPY}, tests/reference/data/real-relays.json; a second code agrees within 0.22 dB`
+const FACE_WAVES = `waves summed on the faces of the lenses, and Green's theorem (M. Born and E. Wolf, Principles of Optics (1999), from memory) by ${SCIPY}, tests/reference/data/recipes/face_relays.py`
+const SPHERE_WAVES = `spherical waves matched at the tip, by ${SCIPY}, tests/reference/data/recipes/sphere_tips.py`
 const QUADRATURE = `overlap of the LP01 mode (${GLOGE}) with its reflection by ${SCIPY}, tests/reference/data/lp01-return-loss.json`
 
 const tipRows = realTips.tips.flatMap((tip): readonly CheckRow[] => {
@@ -61,6 +65,37 @@ const tipRows = realTips.tips.flatMap((tip): readonly CheckRow[] => {
     row(name, 'bestLossDb'),
     row(name, 'bestDistanceUm'),
   ])
+})
+
+const sphereRows = sphereTips.tips.flatMap((row): readonly CheckRow[] => {
+  const { modeRadiusUm, tipRadiusUm, wavelengthUm, mfdUm } = row
+  const best = () => bestTipDistance(tipSpectrum(row), mfdUm / 2, 1.4 * row.paraxialDistanceUm)
+  const common = {
+    source: SPHERE_WAVES,
+    input: `tip radius ${tipRadiusUm} um, mode radius ${modeRadiusUm} um, receiver ${mfdUm} um, ${wavelengthUm} um`,
+  }
+  const id = `sphere-tip-${tipRadiusUm}-${modeRadiusUm}-${wavelengthUm}-${mfdUm}`
+  return [
+    {
+      ...common,
+      id: `${id}-loss`,
+      quantity: 'lensed tip, lowest loss',
+      // A scalar field may lie a little below 0, where the loss ends.
+      expected: Math.max(0, row.bestDb),
+      unit: 'dB',
+      tolerance: 0.04,
+      ours: () => -10 * Math.log10(best().efficiency),
+    },
+    {
+      ...common,
+      id: `${id}-distance`,
+      quantity: 'lensed tip, distance of lowest loss',
+      expected: row.bestUm,
+      unit: 'um',
+      tolerance: 0.25,
+      ours: () => best().gapUm,
+    },
+  ]
 })
 
 /** The core of the given NA on the weakly held side whose best Gaussian returns what the table says of the Gaussian. */
@@ -105,36 +140,82 @@ const returnRows = returnLosses.rows.map(({ na, angleDeg, lp01Db, gaussianDb }):
 })
 
 type RelayRow = (typeof realRelays.relays)[number]
+interface LensRow {
+  readonly kind: string
+  readonly index: number
+  readonly diameterUm?: number
+  readonly radiusUm?: number
+  readonly frontUm?: number
+  readonly backUm?: number
+  readonly thicknessUm?: number
+  readonly conic?: number
+}
 
 /** A lens of the reference with its matrix, from the mode to the parallel beam. */
-function lensOf(lens: RelayRow['lens1'] | RelayRow['lens2']) {
+function lensOf(lens: LensRow) {
   const { index } = lens
-  const ball = 'diameterUm' in lens && lens.diameterUm !== undefined
-  const radiusUm = ball ? (lens.diameterUm ?? 0) / 2 : Number('radiusUm' in lens ? lens.radiusUm : 0)
-  const thicknessUm = ball ? 2 * radiusUm : Number('thicknessUm' in lens ? lens.thicknessUm : 0)
-  const first = ball ? sphericalFace(radiusUm) : FLAT_FACE
+  const ball = lens.diameterUm !== undefined
+  const radiusUm = ball ? (lens.diameterUm ?? 0) / 2 : (lens.backUm ?? lens.radiusUm ?? 0)
+  const thicknessUm = ball ? 2 * radiusUm : (lens.thicknessUm ?? 0)
+  const first = ball
+    ? sphericalFace(radiusUm)
+    : lens.frontUm === undefined
+      ? FLAT_FACE
+      : sphericalFace(lens.frontUm)
+  const last = { ...sphericalFace(-radiusUm), conic: lens.conic ?? 0 }
   return {
-    shape: { index, mediumIndex: 1, thicknessUm, first, last: sphericalFace(-radiusUm) },
+    shape: { index, mediumIndex: 1, thicknessUm, first, last },
     matrix: thickLens({ index, thicknessUm, frontRadiusUm: first.radiusUm, backRadiusUm: -radiusUm }),
   }
 }
 
-function relayDb(row: RelayRow, frontUm: number, backUm: number): number {
-  const wavelengthUm = 1.55
-  const [farX = 1, farY = 1] = row.farMfdUm
-  const field = (lens: RelayRow['lens1'] | RelayRow['lens2'], mfdUm: number, distanceUm: number) => {
+interface LensPair {
+  readonly lens1: LensRow
+  readonly lens2: LensRow
+  readonly nearMfdUm: number
+  readonly farMfdUm: number
+  readonly wavelengthUm: number
+  /** Its plates counted as air. */
+  readonly airUm: number
+}
+
+function pairDb(row: LensPair, frontUm: number, backUm: number): number {
+  const { wavelengthUm } = row
+  const field = (lens: LensRow, mfdUm: number, distanceUm: number) => {
     const { shape, matrix } = lensOf(lens)
     const made = collimatedField({ wavelengthUm, waistRadiusUm: mfdUm / 2, distanceUm }, shape, matrix)
     if (made === null) throw new Error('no ray gets through')
     return made
   }
   const first = field(row.lens1, row.nearMfdUm, frontUm)
-  const second = field(row.lens2, Math.sqrt(farX * farY), backUm)
+  const second = field(row.lens2, row.farMfdUm, backUm)
   const waves = waveNodes(Math.min(first.beamRadiusUm, second.beamRadiusUm), 12)
-  const stretchUm = row.stretchUm - row.device.lengthUm * (1 - 1 / row.device.index)
   const [a, b] = [ringSpectrum(first, waves.q), ringSpectrum(second, waves.q)]
-  return -10 * Math.log10(coupledOver(a, b, waves, stretchUm, (2 * Math.PI) / wavelengthUm))
+  return -10 * Math.log10(coupledOver(a, b, waves, row.airUm, (2 * Math.PI) / wavelengthUm))
 }
+
+function relayDb(row: RelayRow, frontUm: number, backUm: number): number {
+  const [farX = 1, farY = 1] = row.farMfdUm
+  const airUm = row.stretchUm - row.device.lengthUm * (1 - 1 / row.device.index)
+  return pairDb({ ...row, farMfdUm: Math.sqrt(farX * farY), wavelengthUm: 1.55, airUm }, frontUm, backUm)
+}
+
+const faceRows = faceRelays.relays.flatMap((row, i): readonly CheckRow[] => {
+  const at = (what: string, expected: number, backUm: number): CheckRow => ({
+    id: `face-relay-${i + 1}-${what.replaceAll(' ', '-')}`,
+    quantity: `mismatch of a relay of real lenses, ${what}`,
+    source: FACE_WAVES,
+    input: `${row.lens1.kind} ${row.lens1.index} and ${row.lens2.kind} ${row.lens2.index}, MFD ${row.nearMfdUm} to ${row.farMfdUm} um, gaps ${row.frontGapUm} and ${backUm} um, ${row.wavelengthUm} um`,
+    expected,
+    unit: 'dB',
+    tolerance: 0.07,
+    ours: () => pairDb({ ...row, airUm: row.stretchUm }, row.frontGapUm, backUm),
+  })
+  return [
+    at('at the paraxial gaps', row.lossDb, row.backGapUm),
+    at('back gap refocused', row.bestDb, row.bestUm),
+  ]
+})
 
 const relayRows = realRelays.relays.flatMap((row, i): readonly CheckRow[] => {
   const elliptical = row.farMfdUm[0] !== row.farMfdUm[1]
@@ -156,4 +237,10 @@ const relayRows = realRelays.relays.flatMap((row, i): readonly CheckRow[] => {
   ]
 })
 
-export const lensChecks: readonly CheckRow[] = [...tipRows, ...relayRows, ...returnRows]
+export const lensChecks: readonly CheckRow[] = [
+  ...tipRows,
+  ...sphereRows,
+  ...relayRows,
+  ...faceRows,
+  ...returnRows,
+]

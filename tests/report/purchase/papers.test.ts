@@ -6,7 +6,8 @@ import { demoProject, parseProject } from '../../../src/model/index'
 import { projectText } from '../../../src/model/project/projectText'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
-import { samplingOf } from '../../../src/report/inspection/plan'
+import { requirementText } from '../../../src/report/characteristics/characteristic'
+import { inspectionOf, samplingOf } from '../../../src/report/inspection/plan'
 import { PAPER_FORMATS } from '../../../src/report/paperFormats'
 import {
   buildPaper,
@@ -49,6 +50,16 @@ describe('the quantity for a build', () => {
     expect(build && piecesFor(build, 12)).toBe(291)
     // 0.92^22 + 22 * 0.08 * 0.92^21 + 231 * 0.0064 * 0.92^20, at most two of 22 failing.
     expect(build?.enough).toBeCloseTo(0.92 ** 22 + 22 * 0.08 * 0.92 ** 21 + 231 * 0.0064 * 0.92 ** 20, 12)
+  })
+
+  test('counts the spare parts as assemblies too: at most four of 24 failing', () => {
+    const build = buildOf({ assemblies: 20, yieldLossPercent: 8, sparesPercent: 10 })
+    // Binomial coefficients of 24 over 0 to 4.
+    const expected = [1, 24, 276, 2024, 10_626].reduce(
+      (sum, ways, failed) => sum + ways * 0.08 ** failed * 0.92 ** (24 - failed),
+      0,
+    )
+    expect(build?.enoughWithSpares).toBeCloseTo(expected, 12)
   })
 
   test('buys nothing extra where binary fractions would', () => {
@@ -117,6 +128,111 @@ describe('the purchase specification', () => {
     )
   })
 
+  test('states every number of a lens and of the device between the lenses, as the project has them', () => {
+    const project = demoProject()
+    const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
+    if (relay?.kind !== 'relay' || relay.device === undefined) throw new Error('no device')
+    const said = () =>
+      requestedSpecification(requestOf('relay', project))
+        .items.slice(1, 3)
+        .map(({ kind, perAssembly, characteristics }) => [
+          `${perAssembly} × ${kind}`,
+          ...characteristics.map((each) => `${each.label} ${requirementText(each)}, ${each.method}`),
+        ])
+    const isolator = [
+      'Insertion loss ≤ 0.4 dB, insertionLoss',
+      'Isolation ≥ 30 dB, isolation',
+      'Length along the beam 2.5 mm, tolerance to be agreed, length',
+      'Clear aperture ≥ 1.8 mm, size',
+      'Polarisation rotation 45°, tolerance to be agreed, keyAngle',
+    ]
+    expect(said()).toEqual([
+      [
+        '1 × Lens array',
+        'Radius 700 ± 7 µm, curvature',
+        'Thickness 500 ± 5 µm, size',
+        'Clear aperture ≥ 116 µm, size',
+        'Reflectance per face ≤ 0.25 %, reflectance',
+        'Pitch 127 ± 0.02 µm, pitch',
+      ],
+      ['1 × Device in the collimated beam', ...isolator],
+    ])
+    // Eleven pitches of 127 µm are 1.397 mm: an aperture of as much does not hold the outer channels.
+    relay.device.clearAperture = quantityOf(1.397, 'mm')
+    expect(said()[1]?.[0]).toBe('12 × Device in the collimated beam')
+    relay.device.clearAperture = quantityOf(1.4, 'mm')
+    expect(said()[1]?.[0]).toBe('1 × Device in the collimated beam')
+    const lens = project.lenses.find(({ id }) => id === relay.lens1Id)
+    if (lens === undefined) throw new Error('no lens')
+    delete lens.pitch
+    expect(said()[0]?.[0]).toBe('12 × Lens')
+  })
+
+  test('says whether a fibre keeps polarisation and is made to order', () => {
+    const facts = (change: object) => {
+      const project = demoProject()
+      Object.assign(project.fibres[0]!, change)
+      const [fibre] = requestedSpecification(requestOf('cleaved-dry', project)).items
+      return fibre?.facts.find(([label]) => label === 'Polarisation')?.[1]
+    }
+    const kept = { polarisationMaintaining: true }
+    expect([facts({}), facts(kept), facts({ ...kept, madeToOrder: true })]).toEqual([
+      'not maintained',
+      'polarisation-maintaining',
+      'polarisation-maintaining, custom order',
+    ])
+  })
+
+  test('asks whether stubs come singly or as an array, unless that is said or there is only one', () => {
+    const asks = (channels: number, form?: 'single' | 'array') => {
+      const project = demoProject()
+      project.requirements.channels = channels
+      const candidate = project.candidates.find(({ id }) => id === 'high-na-bonded')
+      const stub = candidate?.chain.find(({ kind }) => kind === 'stub')
+      if (candidate === undefined || stub?.kind !== 'stub') throw new Error('no stub')
+      delete candidate.array
+      if (form === undefined) delete stub.form
+      else stub.form = form
+      const { items } = requestedSpecification(requestOf('high-na-bonded', project))
+      return items
+        .find(({ name }) => name === 'High-NA bridge fibre')
+        ?.openQuestions.some((each) => /single stubs or as one array/.test(each))
+    }
+    expect([asks(12), asks(12, 'single'), asks(12, 'array'), asks(1)]).toEqual([true, false, false, false])
+  })
+
+  test('holds the outline that contact was computed with, and no pitch of a single channel', () => {
+    const project = demoProject()
+    const fibre = project.candidates.find(({ id }) => id === 'cleaved-dry')?.chain[0]
+    if (fibre?.kind !== 'fibre') throw new Error('no fibre')
+    const said = () =>
+      requestedSpecification(requestOf('cleaved-dry', project)).items.map(({ characteristics }) =>
+        characteristics.map((each) => `${each.label} ${requirementText(each)}`),
+      )
+    fibre.outline = {
+      kind: 'tapered',
+      endDiameter: quantityOf(30, 'um', 'data sheet', 2),
+      coneAngle: quantityOf(10, 'deg'),
+    }
+    expect(said()[0]).toEqual(
+      expect.arrayContaining(['Diameter of the tapered tip ≤ 32 µm', 'Cone half angle ≤ 10°']),
+    )
+    fibre.outline = {
+      kind: 'block',
+      width: quantityOf(2.5, 'mm'),
+      below: quantityOf(1, 'mm', 'data sheet', 0.1),
+      above: quantityOf(1.5, 'mm'),
+    }
+    expect(said()[0]).toEqual(
+      expect.arrayContaining(['Block below axis ≤ 1.1 mm', 'Block above axis ≤ 1.5 mm']),
+    )
+    const hasPitch = () => said().some((each) => each.some((text) => text.startsWith('Pitch')))
+    expect(hasPitch()).toBe(true)
+    project.requirements.channels = 1
+    delete fibre.outline
+    expect(hasPitch()).toBe(false)
+  })
+
   test('for one supplier holds its parts and nothing of the others', async () => {
     const request = requestOf('ssc-chip', demoProject(), 'Supplier B')
     expect(suppliersOf(requestedSpecification(requestOf()))).toEqual([
@@ -128,6 +244,18 @@ describe('the purchase specification', () => {
     expect(html).toContain('SSC chip, 10 to 3.3')
     for (const foreign of ['Supplier A', 'Foundry C', 'FA-12-127-SM', 'Parts to order'])
       expect(html).not.toContain(foreign)
+  })
+
+  test('counts the channels of every part that has them, and of no adhesive', () => {
+    const rows = (channels: number) => {
+      const project = demoProject()
+      project.requirements.channels = channels
+      return buildPaper('specification', requestOf('high-na-bonded', project))
+        .sections.filter(({ blocks }) => JSON.stringify(blocks).includes(`${channels} at a pitch of 127 µm`))
+        .map(({ title }) => title.replace(/^\d+\. /, '').replace(/:.*/, ''))
+    }
+    expect(rows(12)).toEqual(['Fibre', 'Stub array', 'Photonic chip'])
+    expect(rows(1)).toEqual([])
   })
 
   test('carries the same limits as JSON, as numbers', async () => {
@@ -174,6 +302,41 @@ describe('the inspection plan', () => {
     const { sections } = buildPaper('inspection', requestOf('ssc-chip', project))
     // Half of 0.4 µm left: 0.4 / (2 * 1.6449) = 0.12 µm.
     expect(JSON.stringify(sections)).toContain('method too uncertain: U ≤ 0.12 µm needed')
+  })
+
+  test('inspects a lot that is as large as the sample in full, and a sample of one more', () => {
+    const width = quantityOf(8.2, 'um', 'data sheet', 0.2)
+    const characteristic = {
+      id: 'core',
+      label: 'Core',
+      quantity: width,
+      sense: 'within',
+      method: 'coreGeometry',
+    } as const
+    const of = (lot: number | null) =>
+      inspectionOf(characteristic, lot, samplingOf(undefined), undefined, new Map([[width, 0.07]]))
+    expect(of(59)).toMatchObject({ sample: 59, whole: true, excessDb: 0.07 })
+    expect(of(60)).toMatchObject({ sample: 59, whole: false })
+    expect(of(null)).toMatchObject({ sample: null, whole: false })
+    // 1.6449 times half of 0.1 µm.
+    expect(of(60).guard).toBeCloseTo(0.082243, 6)
+  })
+
+  test('says in words what the sample may hold, and has no part for which nothing is measured', () => {
+    const project = demoProject()
+    const titled = () => buildPaper('inspection', requestOf('high-na-bonded', project)).sections
+    project.purchase = { ...project.purchase, inspection: { allowedFailures: 1 } }
+    // Tabulated for 95 % confidence and 5 % defective: 59 parts without, 93 with at most one failure.
+    expect(JSON.stringify(titled())).toContain('Sample: 93 parts with at most 1 failure. A lot with 5 %')
+    project.purchase.inspection = { allowedFailures: 0 }
+    expect(JSON.stringify(titled())).toContain('Sample: 59 parts with no failure. A lot with 5 %')
+    const adhesive = project.media.find(({ id }) => id === 'adhesive')
+    if (adhesive === undefined) throw new Error('no adhesive')
+    const said = () => titled().filter(({ title }) => title.includes('Adhesive'))
+    expect(JSON.stringify(said())).toContain('1.475 ± 0.005')
+    adhesive.index = { kind: 'material', material: 'air' }
+    adhesive.thermoOptic = undefined
+    expect(said()).toEqual([])
   })
 
   test('states the risk of both sides', () => {

@@ -16,7 +16,7 @@ export function lensPitchFault(project: Project, lens: LensEntry): string | null
   const cause = `because the clear aperture of ${plainText(apertureUm, 4)} µm is wider than the ${lens.pitch === undefined ? "chip's " : ''}pitch of ${plainText(pitchUm, 4)} µm`
   return lens.pitch === undefined
     ? `${lens.name}: ${channels} single lenses do not fit side by side, ${cause}. Use an array of smaller lenses, or fan the channels out first.`
-    : `${lens.name}: neighbours of the array overlap, ${cause}.`
+    : `${lens.name}: neighbouring lenses of the array would overlap, ${cause}.`
 }
 
 /** A device for several channels must span their row, or fit into their pitch one by one. */

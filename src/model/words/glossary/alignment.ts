@@ -40,8 +40,8 @@ export const ALIGNMENT_TERMS = {
     sign: 'Equal signs on both sides mean parallel faces.',
   },
   angledIn: {
-    name: 'Faces angled in',
-    definition: 'Plane in which the end faces are angled: x is in the chip plane, y out of it.',
+    name: 'Plane of the face angles',
+    definition: 'Plane in which the end faces are angled: x lies in the chip plane, y normal to it.',
   },
   pointingAngle: {
     name: 'Pointing angle',

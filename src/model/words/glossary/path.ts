@@ -5,11 +5,13 @@ import type { Term } from './term'
 export const PATH_TERMS = {
   design: {
     name: 'Design',
-    definition: 'One complete interface from fibre to waveguide, as it is compared with others.',
+    definition:
+      'One complete interface from fibre to waveguide: its optical path with all parts, settings and tolerances.',
   },
   opticalPath: {
     name: 'Optical path',
-    definition: 'Everything the light passes from fibre to waveguide. Its members are called elements.',
+    definition:
+      'All that the light passes through from fibre to waveguide. Its parts in order are called elements.',
   },
   joint: {
     name: 'Joint',

@@ -68,8 +68,8 @@ export function StressView({
         </div>
       </div>
       <p className="quiet">
-        To include the drift in a design, open Design, Build, Lifetime, and enter the law, the service and the
-        acceleration. Nothing is extrapolated here.
+        To include the drift in a design, open Design, Build, Lifetime, and enter the law, the service
+        conditions and the acceleration. Nothing is extrapolated here.
       </p>
     </>
   )

@@ -32,7 +32,7 @@ function build(context: SheetContext): readonly Block[] {
       [
         provisionalLabel('RSS', evaluation),
         lossCell(rootSumSquare.lossDb),
-        'single excess losses added in quadrature',
+        'excess losses of the individual tolerances, added in quadrature',
       ],
       [
         provisionalLabel('Worst case', evaluation),
