@@ -1,4 +1,4 @@
-// The public face of the analysis. Whoever imports it can wait for the fits of real joints. The page cannot: its bundle takes from here
+// The public interface of the analysis. Code that imports it can wait for the fits of real joints. The page cannot: its bundle takes from here
 // what it names and leaves out the call below (package.json, sideEffects), and main.tsx has a worker make the fits.
 
 import { computeFitsHere } from './field/fit/fitHere'

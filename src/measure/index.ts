@@ -1,4 +1,4 @@
-// The public face of the measurements: every name another layer may use.
+// The public interface of the measurements: every name that another layer may use.
 
 export { type CompactNumbers, packNumbers, unpackNumbers } from '../numerics/compactNumbers'
 export { attempted, type Outcome } from '../numerics/outcome'

@@ -1,4 +1,4 @@
-// The public face of the optics core: every name another layer may use.
+// The public interface of the optics core: every name that another layer may use.
 
 export {
   backFocalDistanceUm,
@@ -81,8 +81,10 @@ export {
   ASSUMED_V,
   coreAngleForReturnLoss,
   equivalentCore,
+  leastTurnedModeDb,
   type StepIndexCore,
   turnedModeDb,
+  USUAL_V,
 } from './faces/turnedMode'
 export { fieldRadiusOneOverE, type Lp01Mode, lp01FarField, lp01Field } from './fibre/lp01Field'
 export {

@@ -78,7 +78,7 @@ describe('candidates side by side', () => {
     expect(cellsOf(project, 'reach').taper?.text).toBe('below −65 to above 150')
   })
 
-  test('count cost by the own figures, shared by the channels, and leave it open without', () => {
+  test('compute cost from the entered values, shared by the channels, and leave it open without them', () => {
     const project = focused()
     const [first] = project.candidates
     if (first !== undefined) first.cost = { perChannel: 40, perModule: 120 }

@@ -105,7 +105,7 @@ describe('tolerances shared out', () => {
     expect(result.sharedDb).toBeCloseTo(total, 4)
   })
 
-  test('cost every tolerance the same, or as its weight says', () => {
+  test('give every tolerance the same excess loss, or one in proportion to its weight', () => {
     const compiled = compiledOf(matched(), 'cleaved-dry')
     const cost = (half: number) => (10 / Math.LN10) * (half / 1.6) ** 2
     const offsets = (weights: Record<string, number>) => {

@@ -44,7 +44,7 @@ describe('on first start', () => {
     await tolerance.locator('.tolerance-map svg path[d^="M"]').nth(3).waitFor({ state: 'attached' })
     const project = demoProject()
     const lines = evaluateCandidate(project, project.candidates[0]?.id ?? '').lines.length
-    await page.getByText('Steps from zero to the total').click()
+    await page.getByText('Waterfall of the contributions').click()
     await expect.poll(() => page.locator('.plot .barlayer .point').count()).toBe(lines + 1)
     await page.getByText('Dashed box: alignment-station accuracy').waitFor()
     const map = tolerance.locator('.tolerance-map')

@@ -114,7 +114,7 @@ test('requirements are stated and taken back, parts added, copied and given a to
   expect(complaints).toEqual([])
 })
 
-test('a design is moved in its drawing, its source is told, its map and verdicts are used and the help is read by keys alone', async () => {
+test('a design is moved in its drawing, its source is set, its map and verdicts are used and the help is read with the keyboard alone', async () => {
   const { page, complaints } = await openApp(browser, { asOpened: true })
   await page.setViewportSize({ width: 1280, height: 720 })
   await page.locator('.tolerance-map canvas').waitFor()

@@ -107,7 +107,7 @@ describe('the shape of a mode', () => {
     expect(complaints).toEqual([])
   })
 
-  test('a field brought as a table counts; a table that is none is refused in words', async () => {
+  test('a field imported as a table is used; a table that is not a field is refused with a message', async () => {
     const { page, complaints } = await openApp(browser)
     await openPlainDemo(page)
     await openFields(page)
@@ -133,7 +133,7 @@ describe('the shape of a mode', () => {
     expect(complaints).toEqual([])
   })
 
-  test('the mode of a described tip counts once it is solved; another width solves again; undo brings the Gaussians back', async () => {
+  test('the mode of a defined taper tip is used once it is solved; another width solves again; undo brings the Gaussians back', async () => {
     const { page, complaints } = await openApp(browser)
     await openPlainDemo(page)
     const before = await nominal(page)

@@ -68,7 +68,7 @@ test('the station accuracy goes into every set axis of all designs, by its kind,
   expect(complaints).toEqual([])
 })
 
-test('lens 2 is aligned on power, and the order decides what its residual costs', async () => {
+test('lens 2 is aligned on power, and the order decides the excess loss of its residual', async () => {
   const { page, complaints } = await openApp(browser)
   await selectDesign(page, RELAY)
   await page.getByRole('region', { name: 'Path' }).getByRole('button', { name: /relay/i }).first().click()

@@ -42,7 +42,7 @@ describe('the envelope', () => {
     expect(atChip).toEqual([1.4, -1.4])
   })
 
-  test('ends on the faces where these lean', () => {
+  test('ends at the faces where these are angled', () => {
     const slope = Math.tan(0.14)
     const points = envelopeOutline(JOINT, 'x', { ...upright('x'), nearFaceSlope: slope, farFaceSlope: slope })
     expect(points[0]?.zUm).toBeCloseTo(-20 + 5 * slope, 12)
@@ -69,7 +69,7 @@ describe('leaning faces and turned fibres', () => {
   // Snell's law by hand: silica of index 1.4428 at 1653.7 nm (Malitson, J. Opt. Soc. Am. 55 (1965) 1205) in air, 8 degrees.
   const refractedRad = Math.asin((1.4428 / 1.00027) * Math.sin(8 * deg)) - 8 * deg
 
-  test('a fibre turned to the beam is drawn so that its beam leaves along the chip beam', () => {
+  test('a fibre tilted to follow the beam is drawn so that its beam leaves along the chip beam', () => {
     const plane = drawn({})
     expect(plane.beamRad).toBeCloseTo(plane.farBeamRad, 12)
     expect(plane.nearAxisRad).toBeCloseTo(plane.farBeamRad - refractedRad, 4)

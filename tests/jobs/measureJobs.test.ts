@@ -30,7 +30,7 @@ describe('a job where there is no worker', () => {
   })
 })
 
-describe('a measured loss curve against the chain of the demo', () => {
+describe('a measured loss curve against the path of the demo', () => {
   const project = demoProject()
   const causes = lossCauses(project, 'cleaved-dry')
   if (!causes.ok) throw new Error('the demo does not compile')
@@ -57,7 +57,7 @@ describe('a measured loss curve against the chain of the demo', () => {
     return output.value
   }
 
-  test('the chain at its nominal values is the budget of the candidate', () => {
+  test('the path at its nominal values gives the budget of the design', () => {
     const [nominal] = lossesDb({}, 'x', [0])
     expect(nominal).toBeCloseTo(evaluateCandidate(project, 'cleaved-dry').nominalDb, 9)
     const moved = structuredClone(project)
@@ -86,7 +86,7 @@ describe('a measured loss curve against the chain of the demo', () => {
     expect(result.verdict).toBe('not distinguishable')
   })
 
-  test('where only the shape is known both curves count from their lowest point', async () => {
+  test('where only the shape is known both curves are relative to their minimum', async () => {
     const lifted = [...lossesDb({}, 'x', positionsUm)].map((loss) => loss + 5)
     const lowest = Math.min(...lifted)
     const { result, predictedDb } = await explain(

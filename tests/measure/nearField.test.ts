@@ -182,7 +182,7 @@ describe('laws and warnings', () => {
     )
     expect(faint.warnings.join()).toMatch(/times the background noise/)
     const coarse = secondMomentWidths(gaussianImage({ ...beam, size: 60, pixelUm: 1.5 }))
-    expect(coarse.warnings.join()).toMatch(/pixels are too coarse/)
+    expect(coarse.warnings.join()).toMatch(/sampling is too coarse/)
   })
 
   test('wrong sizes, pixels that are not finite and images without a beam are refused by name', () => {
@@ -208,7 +208,7 @@ describe('image files', () => {
     expect(binary.saturatedCount).toBe(1)
   })
 
-  test('a peak that several pixels share at 8 bit is not saturated; a heap at the last count is', () => {
+  test('a peak that several pixels share at 8 bit is not saturated; an accumulation at the highest count is', () => {
     const round = gaussianImage({ ...beam, noise: 0, peak: 150, background: 3, fullScale: 255 })
     expect(saturatedPixels(round.pixels, 255)).toBe(0)
     const heap = round.pixels.map((value) => Math.min(value, 120))

@@ -39,7 +39,7 @@ describe('Gauss-Legendre rules', () => {
   })
 })
 
-describe('chains of panels', () => {
+describe('sequences of panels', () => {
   test('they add up to the integral over the whole', () => {
     expect(integrate(Math.exp, panelRule([0, 0.5, 2, 3], 16))).toBeCloseTo(Math.E ** 3 - 1, 12)
     expect(integrate((x) => Math.exp(-x * x), panelRule([0, 2, 4, 8], 24))).toBeCloseTo(

@@ -157,7 +157,7 @@ describe('the sheet command', () => {
     expect(sheet.checksum).toBe(sheetOf(twoDesigns()).head.checksum)
   })
 
-  test('counts the mode of a cross-section as the page does, and in the spreadsheet too', async () => {
+  test('uses the mode of a cross-section as the page does, also in the spreadsheet', async () => {
     const file = text((project) => {
       project.facets[0]!.crossSection = newCrossSection(0.6, 0.2)
       project.facets[0]!.modeShape = { kind: 'cross-section' }

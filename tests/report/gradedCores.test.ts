@@ -20,7 +20,7 @@ describe('cores without walls on the sheet', () => {
     expect(gradedCores(project, candidate)).toEqual([])
   })
 
-  test('profile, extents, peak and step are stated, and the index is drawn', () => {
+  test('profile, extents, peak and step are listed, and the index is plotted', () => {
     const [core] = section.cores
     if (core === undefined) throw new Error('no core')
     core.profile = 'user profiles'

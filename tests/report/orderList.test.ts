@@ -74,7 +74,7 @@ describe('an order list', () => {
     expect(listOf('high-na-bonded', project).lines[2]?.quantity).toBe('12 single')
   })
 
-  test('counts one device for the row only where its aperture spans the row', () => {
+  test('lists one device for the row only where its aperture spans the row', () => {
     const project = familiesProject()
     const device = () => listOf('relay', project).lines.find(({ part }) => part === 'Isolator')
     // 900 um against eleven pitches of 127 um.

@@ -43,4 +43,12 @@ describe('the JSON file of the review', () => {
       unit: '%',
     })
   })
+
+  test('names the rows of a table by what they are about', () => {
+    const evaluation = evaluateCandidate(project, CHOSEN)
+    const [budget] = content.sections.find(({ id }) => id === 'budget')?.tables ?? []
+    for (const { id, lossDb } of evaluation.lines)
+      expect(budget?.rows.find((row) => row.id === id)?.cells[1], id).toBe(lossDb)
+    expect(budget?.rows.find((row) => row.id === 'total-Nominal')?.cells[1]).toBe(evaluation.nominalDb)
+  })
 })

@@ -84,7 +84,7 @@ describe('risks', () => {
     ])
   })
 
-  test('with a run are in its order, with what halving gains: yield, else the percentile where it can be told', () => {
+  test('with a run are in its order, with the gain from halving: in yield, otherwise in the percentile where it is significant', () => {
     const ranking = [
       ranked('offset', { total: 0.62, yieldGainHalved: 0.125 }),
       ranked('gap', { total: 0.05, percentileGainHalvedDb: 0.3, percentileGainErrorDb: 0.1 }),

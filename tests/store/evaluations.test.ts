@@ -53,7 +53,7 @@ test('a keystroke in the largest project evaluates one design, the one that it c
   expect(again.flatMap((result, at) => (result === known[at] ? [] : [at]))).toEqual([3])
 })
 
-test('a change that is weighed against what is there costs one evaluation, however often both are asked for', () => {
+test('comparing a change with the current project takes one evaluation, however often both are requested', () => {
   const now = demoProject()
   const weighed = produce(now, (draft) => {
     const facet = draft.facets[0]

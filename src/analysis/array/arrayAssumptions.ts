@@ -1,4 +1,4 @@
-// What an array run takes for granted, in words.
+// The assumptions of an array run, as sentences.
 
 import { MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { jointNames } from '../../model/designs/jointNames'
@@ -11,7 +11,7 @@ import type { RowStep } from './rowSteps'
 
 const JOINED = new Intl.ListFormat('en', { type: 'conjunction' })
 
-/** What a step moves for all channels together, in words. */
+/** Description of what a step moves for all channels together. */
 function movedRow({ member, free }: RowStep): readonly string[] {
   const axes = [free.x && 'x', free.y && 'y'].flatMap((axis) => (axis === false ? [] : [axis]))
   return member === 'guide'
@@ -19,7 +19,7 @@ function movedRow({ member, free }: RowStep): readonly string[] {
     : axes.map((axis) => `${MEMBER_NAMES[member]} decentre ${axis}`)
 }
 
-/** What the station does at one join. */
+/** Description of what the station does at one join. */
 function placing({ steps }: BlockJoin): readonly string[] {
   const moved = steps.flatMap(movedRow)
   const order = steps.map(({ member }) => MEMBER_NAMES[member]).join(', then ')

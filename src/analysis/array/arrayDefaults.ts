@@ -12,7 +12,10 @@ export function isRow({ requirements }: Project, { chain }: Pick<Candidate, 'cha
   return requirements.channels > 1 && (last === 'gap' || last === 'relay')
 }
 
-/** Whether the row is simulated with every other run: rows behind lenses take long, and only where a limit is on all channels. */
+/**
+ * Whether the row is simulated with every other run: rows behind lenses take long, and are simulated only where a limit applies to
+ * all channels.
+ */
 export function hasArrayRun(project: Project, candidate: Pick<Candidate, 'chain'>): boolean {
   const { requirements } = project
   return (

@@ -14,14 +14,14 @@ import { gainIsTold, type PercentileGain, rankedGainDb } from '../results/percen
 import { type ArrayBlock, blockDimensions, blockQuantities } from './block'
 import { blockLosses, drawBlock, stationOf } from './blockSample'
 
-/** At most so many arrays find out which tolerances matter, and rank those. */
+/** Maximum number of arrays used to find the tolerances that matter, and to rank them. */
 const MOST = { screened: 128, blocks: 1024 } as const
 /** Blocks of a run for each of them. */
 const SAMPLES_A_BLOCK = { screened: 16, blocks: 4 } as const
 const LEAST_SCREENED = 32
 
 const HALF = 0.5
-/** A tolerance is counted when halving it moves the worst channel's loss by this share of its standard deviation. */
+/** A tolerance is ranked if halving it changes the worst channel's loss by this share of its standard deviation. */
 const WORTH_COUNTING = 0.05
 /** Below this a change is rounding, dB. */
 const LEAST_CHANGE_DB = 1e-6
@@ -47,12 +47,12 @@ export const worthNarrowing = (each: ArrayTolerance): boolean =>
 
 export interface ArrayRanking {
   readonly tolerances: readonly ArrayTolerance[]
-  /** Tolerances that hardly move the worst channel, and were not counted. */
+  /** Tolerances that hardly affect the worst channel, and are not ranked. */
   readonly others: number
   readonly rankingBlocks: number
 }
 
-/** The ranking, greatest gain first, as steps that pause often; each yields the share of the work done. */
+/** The ranking, greatest gain first, in steps that pause often; each step yields the fraction of the work done. */
 export function* arrayRankingSteps(block: ArrayBlock, seed: number, samples: number): Steps<ArrayRanking> {
   const { compiled, limitDb, percentile } = block
   const share = (of: keyof typeof MOST) => Math.min(MOST[of], Math.ceil(samples / SAMPLES_A_BLOCK[of]))

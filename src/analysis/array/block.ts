@@ -27,7 +27,7 @@ export interface ArrayBlock {
   /** Random variables that all channels share, and those of each channel. */
   readonly common: Draws
   readonly own: Draws
-  /** K above the temperature of assembly at which every array is evaluated. */
+  /** Temperatures at which every array is evaluated, K above the assembly temperature. */
   readonly rises: readonly number[]
 }
 
@@ -81,7 +81,7 @@ export function blockOf(
   })
 }
 
-/** The same with the real fields summed for every channel, where a fit of them misses its target; itself where none does. */
+/** The same with the real fields summed for every channel, where their fit misses its target; the block itself where no fit does. */
 export function blockByDirectSums(block: ArrayBlock, project: Project): ArrayBlock {
   const { candidate, joins } = block.compiled
   if (joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return block
@@ -89,7 +89,7 @@ export function blockByDirectSums(block: ArrayBlock, project: Project): ArrayBlo
   return direct.ok ? direct.value : block
 }
 
-/** Whether the station moves anything at all, so that the aim makes a difference. */
+/** Whether the station moves anything at all; otherwise the alignment strategy makes no difference. */
 export function isPlaced({ joins }: ArrayBlock): boolean {
   return joins.some(isMoved)
 }

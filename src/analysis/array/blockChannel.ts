@@ -1,8 +1,8 @@
-// A channel of an array as its alignment sees it, and what the station can move.
+// A channel of an array as the alignment treats it, and the degrees of freedom of the station.
 
-/** One channel as the array sees it, um and dB: loss(u) = leastDb + (u - best)' A (u - best), u its displacement. */
+/** The loss of one channel against the displacement u of the array, um and dB: loss(u) = leastDb + (u - best)' A (u - best). */
 export interface BlockChannel {
-  /** Place along the array, from its middle. */
+  /** Position along the array, from its middle. */
   readonly alongUm: number
   readonly leastDb: number
   readonly a11: number
@@ -19,14 +19,14 @@ export interface BlockPlace {
   readonly rollRad: number
 }
 
-/** What the station moves to find the best place; the rest stays as it was put. */
+/** Degrees of freedom that the station searches; the others stay as placed. */
 export interface BlockFreedom {
   readonly x: boolean
   readonly y: boolean
   readonly roll: boolean
 }
 
-/** Loss of a channel with the array at a place, dB. */
+/** Loss of a channel with the array at a position, dB. */
 export function channelLossDb(channel: BlockChannel, { xUm, yUm, rollRad }: BlockPlace): number {
   const x = xUm - channel.bestXUm
   const y = yUm + channel.alongUm * rollRad - channel.bestYUm

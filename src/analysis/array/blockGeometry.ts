@@ -40,7 +40,7 @@ export function channelDisplacement(
 }
 
 /**
- * Roll that costs the outer channels `excessDb`, rad; null for a single channel or where no roll does. The form is a
+ * Roll that causes an excess loss of `excessDb` at the outer channels, rad; null for a single channel or where no roll does. The form is a
  * channel's own (chain/models.ts), its offset along y the free one.
  */
 export function rollForLossRad(

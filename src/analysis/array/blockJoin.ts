@@ -14,7 +14,7 @@ export interface BlockJoin {
   readonly rows: RowPlaces
   /** Where a channel's displacement is written. */
   readonly displaced: ChannelPlaces
-  /** What the station aligns here, first step first; empty where everything is placed as entered. */
+  /** Steps of the station at this join, in order; empty where everything is placed as entered. */
   readonly steps: readonly RowStep[]
   /** Places of what moves when the joint is bonded: no search sees it. */
   readonly bondShift: readonly number[]

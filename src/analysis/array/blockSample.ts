@@ -1,4 +1,4 @@
-// One simulated array in front of the chip: every channel's values, where the station puts every row, every channel's loss.
+// One simulated array in front of the chip: the values of every channel, the position of every row after alignment, the loss of every channel.
 
 import type { ArrayAim } from '../../model/words/fibreArray'
 import type { Values } from '../path/vector/readers'
@@ -9,13 +9,13 @@ import type { Move } from './middlePose'
 import { placeBlock } from './placeBlock'
 import { movesAcross, type RowStep } from './rowSteps'
 
-/** Values of a simulated array, not yet in their places: those that all channels share, and all of every channel. */
+/** Values of a simulated array before they are written to the vector: the shared ones, and those of each channel. */
 interface DrawnBlock {
   readonly shared: Values
   readonly channels: readonly Values[]
 }
 
-/** Where the station leaves the rows of an array: the guides at every joint, and what else it has moved, for all channels alike. */
+/** Positions of the rows after alignment: the guides at every joint, and the other members moved, the same for all channels. */
 export interface Station {
   readonly places: readonly BlockPlace[]
   readonly moves: readonly Move[]
@@ -53,7 +53,7 @@ function putInPlace(block: ArrayBlock, v: Values, channel: number, stations: rea
   v[places.channel] = channel - (block.channels - 1) / 2
   for (const [at, { pose, rows, displaced }] of block.joins.entries()) {
     const station = stations[at] ?? HERE
-    // The errors of the fibres' block; a taper chip's rows are as straight as its mask.
+    // The errors of the fibre array; the rows of a taper chip are assumed as straight as its mask.
     const fibres = at === 0 ? arrayPlaces : null
     const rollRad = read(pose.roll) + station.rollRad
     const { xUm, yUm, zUm } = channelDisplacement(channel, block.channels, {
@@ -70,10 +70,10 @@ function putInPlace(block: ArrayBlock, v: Values, channel: number, stations: rea
   }
 }
 
-/** A row that a micrometre of move steers less than this is not moved, dB/um^2. */
+/** A row whose curvature is below this is not moved, dB/um^2. */
 const NO_EFFECT = 1e-12
 
-/** The channel as a row of the block sees it: its quadratic form about its own best place, other losses included. */
+/** The loss of a channel as a function of the row's displacement: its quadratic form about its own optimum, other losses included. */
 function blockChannel(step: RowStep, v: Values, alongUm: number, lossDb: number): BlockChannel | null {
   const form = step.form(v)
   if (form === undefined) return null

@@ -1,4 +1,4 @@
-// Newton's method for the position of an array: all channels watched at once, each a quadratic form about its own best point.
+// Newton's method for the position of an array: all channels at once, each a quadratic form about its own optimum.
 // The unknowns are x, y and roll times the half length. Without allocation once it is set up.
 
 import type { BlockChannel, BlockFreedom, BlockPlace } from './blockChannel'
@@ -6,9 +6,9 @@ import type { BlockChannel, BlockFreedom, BlockPlace } from './blockChannel'
 const RIDGE = 1e-9
 
 export interface BlockSearch {
-  /** Losses at the last place looked at, dB. */
+  /** Losses at the last position evaluated, dB. */
   readonly losses: Float64Array
-  /** The channels' weights in the next step; the caller fills them, summing to any positive number. */
+  /** Weights of the channels in the next step, set by the caller; their sum may be any positive number. */
   readonly weights: Float64Array
   /** Looks at the present place, with gradients. Returns the largest loss. */
   readonly look: () => number
@@ -19,12 +19,12 @@ export interface BlockSearch {
    * covariance of the gradients under `of`, the second derivative of a smooth maximum. Returns the step's length, um.
    */
   readonly step: (spread: number, of: Float64Array) => number
-  /** Goes to the place last probed. */
+  /** Moves to the last position probed. */
   readonly go: () => void
   readonly place: () => BlockPlace
 }
 
-/** Solves the 3 x 3 system m s = r; s overwrites r. Positive definite, so no pivot is looked for. */
+/** Solves the 3 x 3 system m s = r; s overwrites r. Positive definite, so no pivoting is needed. */
 function solve(m: Float64Array, r: Float64Array): void {
   for (let k = 0; k < 3; k++) {
     const pivot = m[4 * k] ?? 1
@@ -129,7 +129,7 @@ export function blockSearch(watched: readonly BlockChannel[], free: BlockFreedom
       m[6] = m[2] ?? 0
       m[7] = m[5] ?? 0
       for (let k = 0; k < 3; k++) if (held[k]) hold(k)
-      // A single channel does not say how to split y and roll: a little stiffness decides.
+      // A single channel does not determine how to split y and roll: a small regularisation does.
       const stiffness = RIDGE * ((m[0] ?? 0) + (m[4] ?? 0))
       for (let k = 0; k < 3; k++) m[4 * k] = (m[4 * k] ?? 0) + stiffness
       solve(m, r)

@@ -1,4 +1,4 @@
-// What active alignment adds to gap and tilts of an array: their optimum for a perfect channel in its middle.
+// Changes of gap and tilts of an array by active alignment: their optimum for a perfect channel in its middle.
 
 import type { PoseAxis, RelayMember } from '../../model/words/candidate'
 import { poseAligner } from '../path/gap/alignPose'
@@ -18,7 +18,7 @@ export interface Move {
   readonly by: number
 }
 
-/** The moves for values that all channels share, nothing bonded yet. */
+/** The moves for the values that all channels share, before bonding. */
 export type MiddlePose = (v: Values) => readonly Move[]
 
 /** Of a gap: gap and tilts as far as they are aligned. */
@@ -33,7 +33,7 @@ export function gapMiddle(
     const joint = view?.(v).joint
     if (joint === undefined) return []
     const pose = { ...joint, mediumIndex: joint.index }
-    // The joint's tilts hold what the faces add; the search takes that out.
+    // The joint's tilts include the refraction at the faces; the search removes it.
     align(pose, joint.tiltXRad - (v[at.tiltX] ?? 0), joint.tiltYRad - (v[at.tiltY] ?? 0))
     return [
       { place: at.gap, by: pose.gapUm - joint.gapUm },

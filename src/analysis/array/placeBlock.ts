@@ -50,7 +50,7 @@ function placeForWorst(search: BlockSearch): void {
   const { losses, weights } = search
   const count = losses.length
   const worst = new Float64Array(count)
-  /** What is made least, from the losses last looked at; `worst` becomes the share of each channel in the maximum. */
+  /** The objective, from the losses last evaluated; `worst` receives the share of each channel in the maximum. */
   const aimed = (sharpness: number, most: number): number => {
     let sum = 0
     let mean = 0

@@ -18,7 +18,7 @@ export interface RowStep {
   readonly middle: MiddlePose | null
   /** Places of the residuals: across the light and in roll, which the search does not see, and of what the middle is aligned in. */
   readonly residuals: { readonly across: readonly number[]; readonly middle: readonly number[] }
-  /** Loss of a channel as a form of the row's move. */
+  /** Loss of a channel as a quadratic form of the row's displacement. */
   readonly form: (v: Values) => PoseForm | undefined
   /** Where the move of a row of lenses is written; null for the guides, which move as displaced channels. */
   readonly offsets: { readonly x: number; readonly y: number } | null

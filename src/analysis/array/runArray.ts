@@ -19,7 +19,7 @@ import type { BlockPlace } from './blockChannel'
 import { blockLosses, drawBlock, paperBlock, stationOf } from './blockSample'
 
 const MOST_SAMPLES = 200_000
-/** Blocks between two pauses of the steps: a few milliseconds of work. */
+/** Blocks between two pauses: a few milliseconds of work. */
 const PAUSE_AFTER = 4
 /** Share of the work that is not the ranking. */
 const RUN_SHARE = 0.6
@@ -49,7 +49,7 @@ export interface AimResult {
   /** Mean over arrays of the power of all channels together, as a loss; and of the worst channel's loss. */
   readonly meanPowerLossDb: number
   readonly meanWorstDb: number
-  /** Loss of the worst channel of each assembly, at 50, 95, 99 % and what the requirements ask for. */
+  /** Loss of the worst channel of each assembly, at 50, 95 and 99 % and at the required percentile. */
   readonly worstChannelPercentiles: readonly Percentile[]
   /** Share of arrays whose channels all meet the limit; the smallest share of one channel. */
   readonly allChannelsYield: number
@@ -63,9 +63,9 @@ export interface ArrayResult {
   readonly seed: number
   readonly limitDb: number
   readonly aim: ArrayAim
-  /** One entry where nothing is aligned or there is one channel only, because the aim then makes no difference. */
+  /** A single entry where nothing is aligned or there is only one channel, because the strategy then makes no difference. */
   readonly aims: readonly AimResult[]
-  /** What to tighten for the aim. */
+  /** Tolerance ranking for this alignment strategy. */
   readonly ranking: ArrayRanking
   /** Temperatures at which every array is evaluated, degC; empty where no mount is described. */
   readonly temperaturesC: readonly number[]
@@ -85,7 +85,7 @@ interface AimLosses {
   readonly channelDb: readonly Float64Array[]
 }
 
-/** A percentile of sorted losses with the interval that the ranks give. */
+/** A percentile of sorted losses, with its interval from order statistics. */
 function percentileOf(sorted: Float64Array, share: number): Percentile {
   const { low, high } = quantileShares(share, sorted.length, CONFIDENCE)
   return {
@@ -148,7 +148,7 @@ function summary(
 }
 
 /**
- * The run as steps that pause often; each yields the share of the work done.
+ * The run in steps that pause often; each step yields the fraction of the work done.
  * Throws ProjectError where the candidate cannot be computed, InputError for options out of range.
  */
 export function* arraySteps(

@@ -1,4 +1,4 @@
-// What goes through the steps: one channel, or a row of channels in one array, of which every channel must pass. Steps write into one
+// The simulated part: one channel, or a row of channels in one array, of which every channel must pass. Steps write into one
 // vector of values, which all channels share.
 
 import { type Result, success } from '../../model/issue'
@@ -17,9 +17,9 @@ import { assemblyOf } from '../yield/assembly'
 interface PartInWork {
   /** Of all channels; steps set and move these. */
   readonly values: Float64Array
-  /** Begins a part: its own tolerances from the deviations that begin at `from`, nothing of the steps yet. */
+  /** Starts a new part: its own tolerances from the deviations starting at `from`, without any effect of the steps. */
   readonly begin: (deviations: Float64Array, from: number) => void
-  /** Loss of the worst channel with the values as they are, dB: where the part is built. */
+  /** Loss of the worst channel at the current values and the assembly temperature, dB. */
   readonly lossDb: () => number
   /** The worst over the required temperatures, right after the loss where it is built. */
   readonly overRangeDb: (builtDb: number) => number

@@ -1,4 +1,4 @@
-// What a run through the sequence says: yield step by step, cost per good part, where scrap occurs, which step to improve.
+// Result of a run through the sequence: yield by step, cost per good part, where scrap occurs, which step to improve.
 
 import { ProjectError } from '../../model/project/projectError'
 import type { AssemblySequence } from '../../model/schema/build/assembly'
@@ -14,7 +14,7 @@ import { type CompiledSequence, compileSequence, type StepFactor } from './compi
 import { addSequenceTallies, emptySequenceTally, type SequenceTally, sequenceRange } from './runSequence'
 
 const MOST_SAMPLES = 10_000_000
-/** What a trial leaves of a step's spreads, of what it spoils and of the uncertainty of its check. */
+/** Factor that a trial applies to the spreads of a step, its handling scrap and the uncertainty of its check. */
 const TRIAL_FACTOR = 0.5
 
 interface StepResult {
@@ -30,7 +30,7 @@ interface StepResult {
   /** Per good part: time at the step with what its repeats cost, and what fails at it. */
   readonly timeCost: number
   readonly scrapCost: number
-  /** What halving the step's spreads and what it spoils gains: yield, and cost per good part; null where none is good. */
+  /** Gain from halving the spreads and the handling scrap of the step: yield, and cost per good part; null where no part is good. */
   readonly yieldGain: number
   readonly costGain: number | null
 }
@@ -44,7 +44,7 @@ export interface AssemblyResult {
   readonly limitDb: number
   readonly yield: number
   readonly yieldInterval: { readonly low: number; readonly high: number }
-  /** Assemblies that pass all steps and are beyond the loss limit all the same. */
+  /** Assemblies that pass all steps but exceed the loss limit. */
   readonly escaped: number
   /** Time and scrap per good part; null where none is good. */
   readonly costPerGood: number | null
@@ -147,7 +147,7 @@ function finishedRun(
 ): AssemblyResult {
   const { samples, good, finished } = tally
   const { each, cost, minutes } = spent(sequence, tally)
-  // What the quantile reads of a yield run's tally.
+  // The part of a yield run's tally that quantiles need.
   const losses = { counts: tally.counts, samples: finished, leastDb: 0, greatestDb: Number.POSITIVE_INFINITY }
   const quantile = (share: number) =>
     finished === 0 ? null : tallyQuantile({ ...losses, passed: 0, worst: [], blocks: [] }, share)

@@ -1,4 +1,4 @@
-// A sequence made ready for many assemblies: what each step writes into the vector of values, and which random coordinates it uses.
+// A sequence compiled for many assemblies: what each step writes to the vector of values, and which random coordinates it uses.
 
 import { failure, type Issue, type Result, success } from '../../model/issue'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
@@ -19,7 +19,7 @@ export interface Write {
   readonly deviate: DeviateEach | null
   /** Coordinate of the point that it is sampled from. */
   readonly coordinate: number
-  /** Place of the movement that an alignment makes up for; -1 for none. */
+  /** Index of the movement that an alignment compensates; -1 for none. */
   readonly clears: number
 }
 
@@ -33,7 +33,7 @@ export interface CompiledStep {
   readonly limitDb: number | null
   readonly uncertaintyDb: number
   readonly uncertaintyCoordinate: number
-  /** Where a rejected assembly goes back to; null where it is scrapped at once. */
+  /** Step to which a rejected assembly returns; null where it is scrapped at once. */
   readonly rework: CompiledRework | null
 }
 
@@ -64,7 +64,7 @@ const RULE: Readonly<Record<PoseAxis, RuleName>> = {
   roll: 'roll',
 }
 const MOVES = ['x', 'y', 'z'] as const
-/** The movement that an alignment of the axis makes up for. */
+/** The movement that an alignment of the axis compensates. */
 const CLEARED: Readonly<Partial<Record<PoseAxis, 'x' | 'y' | 'z'>>> = {
   offsetX: 'x',
   offsetY: 'y',
@@ -128,7 +128,7 @@ function reworkStep({ steps }: AssemblySequence, at: number): number | null {
   return kind === 'check' && rework !== undefined && from >= 0 && from < at ? from : null
 }
 
-/** Factors by which a step is made better: of its spreads and of what it spoils; 1 leaves it as it is. */
+/** Factors by which a step is improved: of its spreads and of its handling scrap; 1 leaves it unchanged. */
 export type StepFactor = (at: number) => number
 
 /** The sequence of a design, or every reason why it cannot be computed. */

@@ -14,7 +14,7 @@ export interface SequenceTally {
   readonly reached: Float64Array
   readonly spoiled: Float64Array
   readonly rejected: Float64Array
-  /** By step: how often it is done, repeats counted, and how often its check sends an assembly back. */
+  /** By step: how often it is done, repeats included, and how often its check sends an assembly back. */
   readonly done: Float64Array
   readonly repeated: Float64Array
   /** Assemblies that pass all steps, and those of them within the loss limit. */
@@ -58,7 +58,7 @@ export function addSequenceTallies(a: SequenceTally, b: SequenceTally): Sequence
   }
 }
 
-/** Points that are drawn at a time. */
+/** Points generated at a time. */
 const CHUNK = 256
 
 /** Turns the coordinates of what the steps set and move into deviations, of `count` points `stride` apart. */
@@ -106,7 +106,7 @@ export function sequenceRange(
   const rejected = new Float64Array(steps.length)
   const done = new Float64Array(steps.length)
   const repeated = new Float64Array(steps.length)
-  /** Repeats draw anew, independently: another shift of the same sequence would be tied to what was rejected. */
+  /** Repeats are sampled independently: another shift of the same sequence would be correlated with the rejected samples. */
   const again = new Float64Array(dimensions)
   const repeats: UnitPoints[] = []
   const triesOf = new Uint8Array(steps.length)
@@ -172,7 +172,7 @@ export function sequenceRange(
     }
     if (!alive) continue
     if (Number.isNaN(known)) known = inWork.lossDb()
-    // A check is made where the assembly is built; what is good must work over the range.
+    // A check is made at the assembly temperature; a good part must work over the whole range.
     const worst = inWork.overRangeDb(known)
     finished++
     const lossClass = classOf(worst)

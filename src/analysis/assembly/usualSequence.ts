@@ -99,7 +99,7 @@ export function usualSequence(project: Project, candidate: Candidate): AssemblyS
   }
 }
 
-/** What is planned, or the usual sequence where nothing is. */
+/** The planned sequence, or the typical one where none is planned. */
 export function sequenceOf(project: Project, candidate: Candidate): AssemblySequence {
   return candidate.assembly ?? usualSequence(project, candidate)
 }

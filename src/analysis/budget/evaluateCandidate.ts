@@ -36,7 +36,7 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
   }
 }
 
-/** Said first, because every other number then means little. */
+/** Reported first, because every other number then means little. */
 function noLightNotes(compiled: CompiledCandidate, nominalDb: number): readonly ValidityNote[] {
   if (nominalDb < NO_LIGHT_DB) return []
   const message = `No light reaches the waveguide: the loss is ${NO_LIGHT_DB} dB or more; higher losses are not distinguished.`

@@ -15,7 +15,7 @@ export interface LossCause {
   /** Core unit: um or rad. */
   readonly nominal: number
   readonly standard: number
-  /** Five standards below nominal, or what is physically possible. */
+  /** Five standard deviations below nominal, or the physical limit. */
   readonly lower: number
 }
 
@@ -42,7 +42,7 @@ const CAUSE_FIELDS: ReadonlySet<string> = new Set([
 ])
 /** No mode can be narrower; the rule's own lower limit. */
 const LEAST_MFD_UM = 0.1
-/** As far as a cause is searched on either side. */
+/** Range in which a cause is searched on either side. */
 const WIDEST_STANDARDS = 5
 
 /** The causes of one candidate, or every reason why it cannot be computed. */

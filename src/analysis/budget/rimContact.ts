@@ -1,4 +1,4 @@
-// Faces that are not parallel meet at the rim before their middles do.
+// End faces that are not parallel touch at the rim before their centres do.
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate, GapElement } from '../../model/schema/candidate'
@@ -9,13 +9,13 @@ import type { JointView, ValidityNote } from '../results/evaluation'
 
 /**
  * The smallest gap in the middle, um, of a round end of `bodyUm` across before a face that it makes a wedge with, by plane
- * geometry along the steepest line of the wedge. The other face is taken to reach as far.
+ * geometry along the steepest line of the wedge. The other face is assumed to extend as far.
  */
 export function leastGapUm(bodyUm: number, wedgeXRad: number, wedgeYRad: number): number {
   return (bodyUm / 2) * Math.hypot(Math.tan(wedgeXRad), Math.tan(wedgeYRad))
 }
 
-/** Says for each plain gap that is shorter than its faces allow how long it must be at least. */
+/** A caution for each gap that is smaller than its faces allow, with the smallest possible gap. */
 export function rimContactNotes(
   project: Project,
   candidate: Candidate,
@@ -26,7 +26,7 @@ export function rimContactNotes(
     const gap = candidate.chain[at]
     const bodyUm = endBodyUm(project, candidate.chain[at - 1])
     const { directions, near, joint, contact } = view
-    // Where edge or outline is stated, contact is known better than that.
+    // Where chip edge or outline is given, contact is computed more accurately.
     const isKnown = contact !== undefined || near.tip !== undefined
     if (gap?.kind !== 'gap' || bodyUm === null || directions === undefined || isKnown) return []
     const leastUm = leastGapUm(

@@ -31,7 +31,7 @@ export function adhesivePath({ edge, end }: ClearanceSetup, gapUm: number): Adhe
   if (edge === null || end === null || end.tipRadiusUm !== undefined) return null
   const { outline } = end
   const { topUm, bottomUm, recessUm, lid } = edge
-  // A ledge that reaches past the end face shades the chip's face below it.
+  // A ledge that extends beyond the end face covers the chip face below it.
   const fromUm = recessUm > gapUm ? Math.max(bottomUm, ledgeTopUm(edge)) : bottomUm
   const block = outline?.kind === 'block' ? outline : null
   const radiusUm =

@@ -18,7 +18,7 @@ export interface BodyPose {
   readonly offsetYUm: number
 }
 
-/** Centred, upright, and with a straight beam: how the last lens of a relay is taken to be. */
+/** Centred, untilted, and with a straight beam: the assumed pose of the last lens of a relay. */
 export const UPRIGHT_POSE: BodyPose = {
   axisXRad: 0,
   axisYRad: 0,
@@ -29,7 +29,7 @@ export const UPRIGHT_POSE: BodyPose = {
   offsetYUm: 0,
 }
 
-/** Where the offset follows a slanted beam, gaps are looked at in so many steps, and the first that touches is bisected. */
+/** Where the offset follows a slanted beam, gaps are examined in this many steps, and the first interval with contact is bisected. */
 const STEPS = 24
 const BISECTIONS = 24
 /** Number of gaps examined on the approach where the only question is whether a gap is reached. */
@@ -91,7 +91,7 @@ function lead(
   return best
 }
 
-/** The approach: what is touched first with the end at a gap, and the gap beyond which nothing is. */
+/** The approach: what is touched first with the end face at a gap, and the gap beyond which nothing is touched. */
 function approachOf(solids: readonly Solid[], obstacles: readonly Obstacle[], pose: BodyPose) {
   const bodies = solids.map((solid) => ({
     solid,
@@ -182,7 +182,7 @@ function farthestOf(
     for (let i = 0; i < corners.length; i += 3) {
       const ahead = corners[i + 2] ?? 0
       if (ahead > reachUm) reachUm = ahead
-      // Parts far behind reach nothing; what overhangs the face of the chip does.
+      // Parts far behind cannot touch anything; parts that overhang the chip face can.
       if (ahead > -LEANING_UM)
         acrossUm = Math.max(acrossUm, Math.abs(corners[i] ?? 0), Math.abs(corners[i + 1] ?? 0))
     }

@@ -24,7 +24,7 @@ export interface ClearanceFinding {
   readonly pose: BodyPose
 }
 
-/** The pose that a view states; a relay's last lens is taken to be centred and upright. */
+/** The pose in a view; the last lens of a relay is assumed centred and untilted. */
 function poseOf(view: JointView | undefined): BodyPose {
   const directions = view?.directions
   return {
@@ -88,7 +88,7 @@ function sentence({ setup, pose, gapUm, contact }: ClearanceFinding): string {
   return `Not reachable: ${contactText(contact)}; the entered gap is ${um(gapUm)}. All results are for contact. Possible remedies: ${remedies.join('; or ')}.`
 }
 
-/** What has to be seen before the budget is believed. */
+/** Cautions that must be read before the budget is trusted. */
 export function clearanceNotes(findings: readonly ClearanceFinding[]): readonly ValidityNote[] {
   return findings
     .filter(({ reached }) => !reached)

@@ -12,7 +12,7 @@ import type { FaceSlopes, Solid } from './solids'
 export interface ClearanceSetup {
   readonly solids: readonly Solid[]
   readonly obstacles: readonly Obstacle[]
-  /** Null where the facet states no chip edge: its face is then taken to reach as far as the body. */
+  /** Null where the facet has no chip edge: its face is then assumed to extend as far as the body. */
   readonly edge: EdgeSizes | null
   /** Null for the last lens of a relay. */
   readonly end: EndBody | null

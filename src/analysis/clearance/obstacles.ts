@@ -1,4 +1,4 @@
-// What of the chip a body meets that comes along z: the facet's own face, the ledge in front of it, a lid above it.
+// Parts of the chip that can obstruct a body approaching along z: the facet's own face, the ledge in front of it, a lid above it.
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { ChipEdge } from '../../model/schema/build/chipEdge'
@@ -29,7 +29,7 @@ export interface EdgeSizes {
     readonly heightUm: number
     readonly distanceUm: number
   } | null
-  /** True where a V-groove lets the fibre into the ledge, which then is not in its way. */
+  /** True where a V-groove recesses the fibre into the ledge, which then does not obstruct it. */
   readonly grooved: boolean
 }
 

@@ -1,10 +1,10 @@
-// The bodies of what is brought up to the chip: stated outlines, or what is taken where none is stated.
+// The bodies on the fibre side: the outlines given, or the assumed ones where none is given.
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Barrel, Outline } from '../../model/schema/build/outline'
 import { box, type FaceSlopes, type Ring, revolved, type Solid } from './solids'
 
-/** Bodies reach so far back, um: beyond any ledge. */
+/** Length of the bodies, um: beyond any ledge. */
 const LENGTH_UM = 50_000
 
 /** What is taken of a lensed tip whose cone no one states: the half angle of its sides and how far its cap goes round; common practice, no source. */
@@ -43,7 +43,7 @@ export function tipRings(
   return shoulderUm > 0 ? [...cap, { zUm: last.zUm - shoulderUm, radiusUm: claddingHalfUm }] : cap
 }
 
-/** What an end is, as far as contact asks. */
+/** The properties of an end that matter for contact. */
 export interface EndBody {
   /** Diameter of the cladding, or size across of a chip, um. */
   readonly acrossUm: number

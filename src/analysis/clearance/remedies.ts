@@ -1,4 +1,4 @@
-// What would let an end reach a gap that it cannot: each remedy alone, as the least change of its number, found by trying.
+// Remedies for a gap that cannot be reached: each alone, as the smallest sufficient change of its dimension, found by search.
 
 import type { Outline } from '../../model/schema/build/outline'
 import { fixedText } from '../../numerics/numberText'
@@ -12,7 +12,7 @@ const BISECTIONS = 36
 /** The half angle at which a tapered tip is offered, and the narrowest end that is; common practice, no source. */
 const TAPER_DEG = 10
 const NARROWEST_TIP_UM = 8
-/** What a trench must leave of the chip. */
+/** Chip thickness that a trench must leave. */
 const LEAST_LEDGE_UM = 50
 
 /** The value nearest to `bad` for which `fits` holds, `good` being one for which it does; null where it does not even there. */
@@ -59,7 +59,7 @@ export function remediesFor(
       withEdge({ ledgeDepthUm: um, trench: null }),
     )
     if (deeper !== null)
-      remedies.push(`a trench up to the dicing edge at least ${atLeast(deeper)} below the waveguide`)
+      remedies.push(`a trench up to the dicing edge, at least ${atLeast(deeper)} below the waveguide`)
     const shorter = nearestFitting(edge.recessUm, 0, (um) => withEdge({ recessUm: um, trench: null }))
     if (shorter !== null) remedies.push(`a recess of at most ${atMost(shorter)}`)
   }

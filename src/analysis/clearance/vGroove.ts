@@ -1,4 +1,4 @@
-// Where a fibre comes to lie in a V-groove, and how well: passive placement by the width and the angle of the groove.
+// The position of a fibre in a V-groove and its error: passive placement by the width and the angle of the groove.
 
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
@@ -26,7 +26,7 @@ export function grooveWidthForUm(radiusUm: number, heightUm: number, wallRad: nu
 
 export interface PlacementError {
   readonly label: string
-  /** Half width of what it does to the core's place, um. */
+  /** Half width of its effect on the position of the core, um. */
   readonly plusMinusUm: number
 }
 

@@ -1,4 +1,4 @@
-// What a candidate is made of, counted: what comparison and order list read.
+// Numbers of joints, steps and part types of a candidate, for the comparison and the order list.
 
 import { partOf } from '../../model/parts/partEdits'
 import { elementReferences } from '../../model/project/references'

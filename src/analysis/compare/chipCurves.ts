@@ -1,4 +1,4 @@
-// What one displacement at the chip adds to the loss of several candidates, sampled over one common reach.
+// Excess loss of several candidates against the same displacement at the chip, sampled over a common range.
 
 import { type GaussianJoint, jointLossDb } from '../../optics/index'
 import { windowMark } from '../tolerance/toleranceCurve'
@@ -7,7 +7,7 @@ import type { ChipAxis } from './chipWindows'
 
 const CURVES_TO_DB = 3
 const POINTS = 81
-/** Where no candidate ever gets to the shown excess: um or rad. */
+/** Range where no candidate reaches the displayed excess loss: um or rad. */
 const FALLBACK_REACH: Readonly<Record<ChipAxis, number>> = {
   offsetXUm: 5,
   offsetYUm: 5,

@@ -1,4 +1,4 @@
-// How far the joint at the chip may go on each axis before it costs 1 dB more: numbers that all families share.
+// Alignment tolerance of the joint at the chip on each axis for 1 dB excess loss, comparable between all families.
 // Offsets and tilts are about the facet, so that the lever of a gap or a relay is ignored.
 
 import type { GaussianJoint } from '../../optics/index'
@@ -17,7 +17,7 @@ const nearer = ({ below, above }: ReturnType<typeof windowMark>): number | null 
   return sides.length === 0 ? null : Math.min(...sides)
 }
 
-/** The nearer of the two sides at which the axis has cost 1 dB more, core units; null where it never does. By Gaussians. */
+/** The nearer of the two displacements with 1 dB excess loss, core units; null where it is never reached. For Gaussian modes. */
 export function chipWindow(joint: GaussianJoint, axis: ChipAxis): number | null {
   return nearer(windowMark(chipJoint(joint, axis), axis, EXCESS_DB))
 }

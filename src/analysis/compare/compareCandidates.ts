@@ -55,8 +55,8 @@ function verdictRows(subjects: readonly (Subject | null)[]): readonly Comparison
 }
 
 /**
- * The comparison of the candidates in the order of the project. `evaluate` gives what is known of each, so that a
- * caller may remember; `runs` and `arrays` are the yield and array runs that still hold, by candidate.
+ * The comparison of the candidates in the order of the project. `evaluate` returns the evaluation of each, so that a
+ * caller may cache it; `runs` and `arrays` are the yield and array runs that still hold, by candidate.
  */
 export function compareCandidates(
   project: Project,

@@ -1,4 +1,4 @@
-// What yield and array runs say of a candidate, with the samples and the seed they come from.
+// Results of yield and array runs for a candidate, with their number of samples and seed.
 
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
@@ -76,7 +76,7 @@ function worstChannel(subject: Subject): Cell {
 
 function tightenFirst({ run, project }: Subject): Cell {
   if (run === null) return NO_RUN
-  // Where halving gains no yield, because nothing passes or everything does, the percentile still ranks.
+  // Where halving does not raise the yield, because no assembly passes or all do, the percentile still ranks the tolerances.
   const [first, ...others] = run.ranking.toSorted(
     (a, b) => b.yieldGainHalved - a.yieldGainHalved || rankedGainDb(b) - rankedGainDb(a),
   )

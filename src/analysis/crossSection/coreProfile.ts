@@ -1,4 +1,4 @@
-// The index across a core without walls, along the surface and in depth through its peak: what the solver is given.
+// The index across a core without walls, along the surface and in depth through its peak, as passed to the solver.
 
 import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import type { GradedCore } from '../../optics/index'

@@ -50,7 +50,7 @@ export interface FacetModeNumbers {
   readonly wavelengthUm: number
   readonly effectiveIndex: number
   readonly cutOffIndex: number
-  /** What halving the cells once more would change it by, about. */
+  /** Approximate change if the cells were halved once more. */
   readonly indexErrorEstimate: number
   readonly widths: ModeWidths
   readonly coreShare: number
@@ -93,7 +93,7 @@ interface Square {
 }
 
 const PICTURE: Square = { diameters: 2.2, cells: 160 }
-/** At its edge a mode has fallen to a thousandth of its amplitude; a narrower square costs tenths of a decibel. */
+/** At its edge a mode has fallen to a thousandth of its amplitude; a narrower square causes errors of tenths of a decibel. */
 const JOINT: Square = { diameters: 5.5, cells: 256 }
 
 /** Overlap of two Gaussians along one axis. */

@@ -1,5 +1,5 @@
-// An index map brings the index of the glass around it. Where the cross-section has another there, the step of the core is not that
-// of the map.
+// An index map includes the index of the surrounding glass. If the cross-section has a different one there, the index step of
+// the core is not that of the map.
 
 import type { CoreEntry, CrossSectionEntry } from '../../model/schema/crossSection'
 import { fixedText, nmOf } from '../../numerics/numberText'

@@ -1,4 +1,4 @@
-// What to doubt about a solved mode, in words.
+// Warnings about a solved mode.
 
 import { exponentText, fixedText, significantText } from '../../numerics/numberText'
 import { claddingEndUm, type Leakage, type ModeWidths, type SolvedMode } from '../../optics/index'
@@ -7,7 +7,7 @@ const LEADING_LEAST = 0.95
 const LEAKAGE_SPOKEN_DB_PER_MM = 0.05
 const LEAKAGE_HEAVY_DB_PER_MM = 10
 const HARDLY_GAUSSIAN = 0.95
-/** Share of the distance to cut-off that the grid may be off by. */
+/** Permitted grid error as a fraction of the distance to cut-off. */
 const COARSE_SHARE = 0.02
 const NEAR_CUT_OFF = 2e-3
 /** Share of the fundamental mode's distance to cut-off, in squares of the index, that a further mode must have to be stated. */
@@ -24,7 +24,7 @@ function leakageWarning({ dbPerMm }: Leakage): string | null {
 /**
  * Square of a bound from below on the effective index of a mode with one node across: the field times the distance from its centre is
  * normal to it and has n² less by 1 / (k σ)², σ the standard deviation of the intensity (Rayleigh and Ritz; scalar). Exact in a
- * parabolic profile. Fields in wires of high contrast are no scalars, so that only clear cases are stated.
+ * parabolic profile. Fields in high-contrast wires are not scalar, so only clear cases are reported.
  */
 const withNodeSquared = (effectiveIndex: number, secondMomentUm: number, wavelengthUm: number): number =>
   effectiveIndex ** 2 - ((2 * wavelengthUm) / (Math.PI * secondMomentUm)) ** 2
@@ -37,7 +37,7 @@ function furtherModeWarning({ effectiveIndex, cutOffIndex, wavelengthUm }: Solve
   ].reduce((most, each) => (each[1] > most[1] ? each : most))
   const cutOffSquared = cutOffIndex ** 2
   return squared - cutOffSquared > CLEARLY_GUIDED * (effectiveIndex ** 2 - cutOffSquared)
-    ? `Not single-mode: a mode with a node along ${axis} has an effective index of at least ${fixedText(Math.sqrt(squared), 2)}, above cut-off at ${fixedText(cutOffIndex, 2)}. Losses are those into the fundamental mode; misalignment excites the others as well.`
+    ? `Not single-mode: a mode with a node along ${axis} has an effective index of at least ${fixedText(Math.sqrt(squared), 2)}, above cut-off at ${fixedText(cutOffIndex, 2)}. Losses apply to the fundamental mode; misalignment excites the others as well.`
     : null
 }
 
@@ -69,7 +69,7 @@ export function modeWarnings(
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm
-      ? 'Smaller than the wavelength: the scalar overlap with a fibre is only approximate, and the far field is very wide.'
+      ? 'The mode is smaller than the wavelength: the scalar overlap with a fibre is only approximate, and the far field is very wide.'
       : null,
     furtherModeWarning(mode, widths),
     above < secondMomentUm.y / 2

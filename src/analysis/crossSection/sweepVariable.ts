@@ -1,4 +1,4 @@
-// What a cross-section can be swept over, and the cross-section with another value of it.
+// The quantities over which a cross-section can be swept, and the cross-section with another value of one.
 
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'

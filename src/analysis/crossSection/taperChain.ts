@@ -1,5 +1,5 @@
-// The modes along an inverse taper, from widths below its tip up to the routing waveguide, and what they say about its loss:
-// against the width of the tip, and against the length.
+// The modes along an inverse taper, from widths below its tip up to the routing waveguide, and the taper loss that
+// follows from them, against the width of the tip and against the length.
 
 import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import { requireInRange } from '../../numerics/inputError'
@@ -64,7 +64,7 @@ function* solved({ section, wavelengthUm, cells }: TaperRequest, widthUm: number
 }
 
 /**
- * Solves the chain, widest first. Widths below the tip without a mode end it. Throws NoModeError where the tip itself has none,
+ * Solves for the modes, widest first. The first width below the tip without a mode ends the series. Throws NoModeError where the tip itself has none,
  * InputError where the routing waveguide is not wider than the tip.
  */
 export function* taperSteps(request: TaperRequest): Steps<TaperChain> {

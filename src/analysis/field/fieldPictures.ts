@@ -1,4 +1,4 @@
-// The modes of a joint as pictures and cuts, and its loss by Gaussians and by fields, side by side.
+// The modes of a joint as pictures and cuts, and its loss for Gaussian modes and from the fields, side by side.
 
 import {
   ALIGNED_POSE,
@@ -52,7 +52,7 @@ export interface LossPair {
 }
 
 export interface FieldPictures {
-  /** The emitted mode as it arrives at the far face, and the mode that it meets there. */
+  /** The emitted mode at the chip-side face, and the receiving mode there. */
   readonly arriving: ModePicture
   readonly receiving: ModePicture
   readonly losses: readonly LossPair[]

@@ -1,5 +1,5 @@
-// What misalignment costs by the fields of a joint: windows, a curve and a map. In steps, because it takes a second or so:
-// every step yields the share done.
+// Excess loss of misalignment from the fields of a joint: tolerance windows, a curve and a map. In steps, because it
+// takes about a second: each step yields the fraction done.
 
 import type { Steps } from '../../numerics/steps'
 import {
@@ -90,7 +90,7 @@ function quickLoss(spec: FieldJointSpec, by: number, axis?: MisalignmentAxis): L
   }
 }
 
-/** Runs along the axis that costs most in the outer loop: a tilt or a roll makes a new transform, the others do not. */
+/** The slowest axis is in the outer loop: a tilt or a roll needs a new transform, the others do not. */
 const COSTLY: ReadonlySet<MisalignmentAxis> = new Set(['tiltXRad', 'tiltYRad', 'rollRad'])
 
 function positions([from, to]: readonly [number, number], count: number): Float64Array {

@@ -1,5 +1,5 @@
-// A joint by the fields of its modes, compared with the joint of two Gaussians. What has been computed is remembered by the text
-// of its inputs, because drags and redraws ask again and again.
+// A joint by the fields of its modes, compared with the joint of two Gaussians. Results are cached by the serialised
+// inputs, because drags and redraws request them repeatedly.
 
 import { InputError } from '../../numerics/inputError'
 import {

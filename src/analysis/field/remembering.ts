@@ -1,6 +1,6 @@
-// Results remembered by the text of their inputs, the ones used last.
+// Cache of the most recently used results, with the serialised inputs as keys.
 
-/** A function that makes a result once for a key; it discards the least used beyond `most`. */
+/** A function that computes a result once per key; beyond `most` it discards the least recently used one. */
 export function remembering<T>(most: number): (key: string, make: () => T) => T {
   const known = new Map<string, T>()
   return (key, make) => {

@@ -1,4 +1,4 @@
-// What can be seen from where: the range of one axis, the lateral optimum of a pose, and the ellipse about it that sees light.
+// Where light is detected: the range of one axis, the lateral optimum of a pose, and the ellipse about it within which light is detected.
 
 import { type GaussianJoint, jointLossDb, type MisalignmentAxis } from '../../optics/index'
 import { type LossOf, windowMark } from '../tolerance/toleranceCurve'
@@ -16,7 +16,7 @@ export interface CaptureArea {
   readonly captureYUm: number
 }
 
-/** How far one axis may be from the joint's position before it has lost `reserveDb`. */
+/** Displacement along one axis from the joint's position at which `reserveDb` is lost. */
 export function captureRange(
   joint: GaussianJoint,
   axis: MisalignmentAxis,

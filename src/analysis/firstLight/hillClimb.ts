@@ -1,5 +1,5 @@
-// The climb from first light to the optimum, simulated: x and y in turn, a step to the better side, half the step where neither
-// side is better, with the noise of the detector on every reading.
+// The climb from first light to the optimum, simulated: x and y in turn, a step to the better side, half the step if
+// neither side is better, with the noise of the detector on every reading.
 
 import { normalQuantile } from '../../numerics/normal'
 import { unitPoints } from '../../numerics/random/unitPoints'

@@ -1,5 +1,5 @@
-// Whether first light can be found: how far each axis may be off before the detector sees nothing, how far apart the points of a
-// search may be, and how many points and how long a raster and a spiral take.
+// Whether first light can be found: the displacement on each axis at which the detector sees nothing, the largest
+// spacing of search points, and the points and time of a raster and a spiral.
 // A point of the search sees light if the light axis lies within an ellipse of the capture ranges about it. Points sqrt(2) ranges
 // apart cover the area: the middle of four of them lies on all four ellipses.
 

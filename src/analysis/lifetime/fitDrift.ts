@@ -1,4 +1,4 @@
-// A stress test fitted by a law of time. Each series has its own start and rate, by least squares:
+// A stress test fitted by a law of time. Each series has its own initial loss and rate, by least squares:
 //   loss_i(t) = a_i + b_i g(t)
 // The mean rate has its interval from the assemblies, since channels of one assembly drift together; one further channel adds the
 // spread of all rates, which includes what the noise of the readings adds to each. Balanced series make this the mixed-effects fit.
@@ -18,7 +18,7 @@ export interface DriftFit {
   readonly degreesOfFreedom: number
   /** Standard deviation of the rate of one channel; null where a single series cannot say. */
   readonly rateSpreadDb: number | null
-  /** What is left of the readings, all series together, dB; null where every series has two readings only. */
+  /** Rms residual of the readings, all series together, dB; null where every series has two readings only. */
   readonly residualDb: number | null
   readonly assemblies: number
   readonly series: number

@@ -1,4 +1,4 @@
-// Laws by which a drift may be carried beyond a test, and how much faster than service the test was.
+// Laws by which a drift may be extrapolated beyond a test, and the acceleration of the test over service.
 //   linear        g = t                    wear, cycles that each do the same damage
 //   square root   g = sqrt(t)              diffusion before it saturates: J. Crank, The Mathematics of Diffusion (1975), 4.3 (from memory)
 //   logarithmic   g = log10(1 + t / t1)    relaxation and physical ageing of polymers: L. C. E. Struik (1978) (from memory); t1 is the

@@ -39,7 +39,8 @@ export function wavelengthsUm([from, to]: readonly [number, number], count: numb
 }
 
 /** A part without data gives NaN to what is computed from it, such as the pose of a joint aligned at the project's wavelength. */
-const NO_MODE = 'a guide has no usable mode at one of its wavelengths or at the wavelength of the project'
+const NO_MODE =
+  'a waveguide has no usable mode at some wavelength of the band or at the wavelength of the project'
 
 /** Work over a band, refused by name where the data of a part end within it. */
 export function withinData<T>(

@@ -1,4 +1,4 @@
-// Every reflection of a path, seen from both of its ends: what is on the way to a face is passed there and back.
+// Every reflection of a path, seen from both ends: all elements before a face are passed twice.
 
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'

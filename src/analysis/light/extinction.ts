@@ -13,7 +13,7 @@ interface KeyedJoin {
   readonly label: string
   /** Null where the angle is not given. */
   readonly angleRad: number | null
-  /** The same with the tolerance used up. */
+  /** The same at the tolerance limit. */
   readonly greatestRad: number | null
   /** What is not known, where it is not the key angle. */
   readonly missing?: string
@@ -21,11 +21,11 @@ interface KeyedJoin {
 
 export interface Extinction {
   readonly joins: readonly KeyedJoin[]
-  /** Fibres that keep no polarisation, by name; the figures below then mean nothing and are null. */
+  /** Names of fibres that are not polarisation-maintaining; the values below are then meaningless and null. */
   readonly loose: readonly string[]
   /** Joins whose angle is not stated. */
   readonly unknown: readonly string[]
-  /** Ratios in dB, at the stated angles and with all tolerances used up; NO_LIGHT_DB for perfect axes. */
+  /** Ratios in dB, at the stated angles and at the tolerance limits; NO_LIGHT_DB for perfect axes. */
   readonly nominal: ReturnType<typeof seriesExtinction> | null
   readonly atTolerance: ReturnType<typeof seriesExtinction> | null
 }

@@ -1,5 +1,5 @@
-// Return loss of an end face against its angle, for the modes on both sides of a gap; and the angle that a wanted return
-// loss takes. A small mode spreads so wide that angling its face does little.
+// Return loss of an end face against its angle, for the modes on both sides of a gap; and the angle for a required
+// return loss. A small mode has such a wide acceptance angle that an angled face has little effect.
 
 import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
@@ -11,7 +11,7 @@ import type { Evaluation, JointView } from '../results/evaluation'
 const FACE_ANGLE_DEFAULTS = {
   mostRad: (15 * Math.PI) / 180,
   points: 61,
-  /** Looked for where no return loss is required; what angled faces are sold for (common practice, no source). */
+  /** Used where no return loss is required: the usual specification of angled faces (common practice, no source). */
   wantedDb: 60,
 } as const
 

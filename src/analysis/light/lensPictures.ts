@@ -1,4 +1,4 @@
-// What the lenses of a relay make of the light, as pictures: the wavefront behind each of them, seen from its guide, and where rays
+// The effect of the lenses of a relay on the light, as pictures: the wavefront behind each of them, seen from its guide, and where rays
 // from the near guide meet the far face.
 
 import { solveSmall } from '../../numerics/linear/smallSystem'

@@ -1,4 +1,4 @@
-// What the ripple does to the yield, from a run that counted single passes only.
+// The effect of the ripple on the yield, from a run of single passes only.
 // Gap tolerances of a period or more leave the phase to chance: every phase is then equally likely, and the ripple adds
 // -10 log10 of the round-trip factor at a random phase. Ripples of several gaps are taken together at their largest.
 

@@ -8,7 +8,7 @@ import type { Ripple } from '../results/lightResults'
 /** Steps of the numeric slopes of the phase: small against a period, large against rounding. */
 const WAVELENGTH_STEP_UM = 1e-5
 const TEMPERATURE_STEP_K = 0.01
-/** Ripples below this are not spoken of. */
+/** Ripples below this are not reported. */
 export const LEAST_RIPPLE_DB = 0.001
 
 const db = (ratio: number) => 10 * Math.log10(ratio)

@@ -1,5 +1,5 @@
 // Loss over wavelength with everything that disperses: fibre and facet modes, indices, lenses, coatings, pointing.
-// Guides stay turned and aligned as at the project's wavelength.
+// Pointing and alignment stay those at the project's wavelength.
 
 import { failure, type Result, success } from '../../model/issue'
 import { coreValue } from '../../model/quantity/quantity'

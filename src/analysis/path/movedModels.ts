@@ -1,4 +1,4 @@
-// Which model of a joint its tolerances, temperatures and wavelengths move, in one line each: for every screen that shows such numbers.
+// The model to which tolerances, temperatures and wavelengths of a joint apply, one sentence each, for every screen that shows such numbers.
 
 import type { CompiledCandidate } from './compileCandidate'
 

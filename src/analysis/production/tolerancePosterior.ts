@@ -1,4 +1,4 @@
-// Which tolerances would explain a lot: their factors on the stated widths, given what the lot looks like.
+// Which tolerances would explain a lot: their factors on the stated widths, given the measured lot.
 // Lots are simulated with factors sampled from a log-normal prior (a factor of 2 is one standard deviation). Of those most like the
 // measured lot the factors are regressed on what is compared, and moved along the regression to the measured lot.
 // Source: M. A. Beaumont, W. Zhang, D. J. Balding, Genetics 162 (2002) 2025 (approximate Bayesian computation with

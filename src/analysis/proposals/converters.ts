@@ -125,7 +125,7 @@ function orderedFor(chip: TaperChipEntry, { channels, pitch }: Site['requirement
   return {
     ...chip,
     id: `${chip.id}-to-order`,
-    name: `${chip.name}, to order at ${plainText(wantedUm, 5)} µm pitch`,
+    name: `${chip.name}, made to order at a pitch of ${plainText(wantedUm, 5)} µm`,
     inputPitch: input,
     outputPitch: { ...chip.outputPitch, ...stated },
   }

@@ -26,7 +26,7 @@ function crowded({ requirements, fibre }: Site): { readonly reason: string } | n
   if (requirements.channels < 2 || pitchUm >= claddingUm) return null
   const [cladding, pitch] = [rounded(claddingUm, 4), rounded(pitchUm, 4)]
   return {
-    reason: `Fibres of ${cladding} µm cladding do not fit side by side at ${pitch} µm pitch; an SSC chip can change the pitch.`,
+    reason: `Fibres of ${cladding} µm cladding do not fit side by side at a pitch of ${pitch} µm; an SSC chip can change the pitch.`,
   }
 }
 

@@ -27,7 +27,7 @@ export interface Site extends Ground {
   readonly wavelengthUm: number
   readonly fibreMode: ModeSize
   readonly facetMode: ModeSize
-  /** Of the plain fibre at the facet, dB: what a converter has to beat. */
+  /** Loss of the plain fibre at the facet, dB: a converter must be better. */
   readonly plainDb: number
 }
 
@@ -86,7 +86,7 @@ function indexOf({ index }: Pick<MediumEntry, 'index'>, wavelengthUm: number): n
   try {
     return refractiveIndex(index.material, wavelengthUm)
   } catch (error) {
-    if (error instanceof InputError) return 1.45 // where dispersion data end, near glass is near enough to choose by
+    if (error instanceof InputError) return 1.45 // beyond the dispersion data, a nearby index is accurate enough for the choice
     throw error
   }
 }

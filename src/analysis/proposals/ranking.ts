@@ -1,5 +1,5 @@
-// Which design comes first: the one that misses fewest requirements, then the one with fewest left open, then the one
-// that loses least by the figure that the requirements name.
+// Which design comes first: the one that misses fewest requirements, then the one with the fewest not evaluated, then
+// the one with the lowest loss by the result to which the limit applies.
 
 import { byId } from '../../model/words/byId'
 import type { Comparison } from '../compare/comparison'

@@ -37,7 +37,7 @@ export function twoLensRelay(site: Site): Attempt {
   const [first] = pool
   if (first === undefined) {
     return {
-      reason: `Lens arrays are available from 127 µm pitch upwards; the pitch here is ${plainText(coreValue(requirements.pitch, 'pitch'), 5)} µm. Fan the channels out first.`,
+      reason: `Lens arrays are available for pitches of 127 µm and above; the pitch here is ${plainText(coreValue(requirements.pitch, 'pitch'), 5)} µm. Fan the channels out first.`,
     }
   }
   const { medium, parts } = mediumBetween(site, 'gas', fibre, facet)

@@ -1,4 +1,4 @@
-// What an evaluated candidate says: plain data that screens, plots and sheets read.
+// The evaluation of a candidate: plain data for screens, plots and sheets.
 
 import type { Path } from '../../model/issue'
 import type { Provenance } from '../../model/quantity/quantity'
@@ -195,7 +195,7 @@ export interface Variable {
   readonly label: string
   readonly rule: RuleName
   readonly nominal: number
-  /** Unit that the person gave the quantity. */
+  /** Unit in which the quantity was entered. */
   readonly unit: Unit
   readonly spread: Spread
 }
@@ -216,7 +216,7 @@ interface Contribution {
 export interface ValidityNote {
   readonly elementId: string
   readonly message: string
-  /** True where the numbers may mislead, or the parts do not fit: to be seen before the budget is believed. */
+  /** True where the numbers may mislead, or the parts do not fit: to be read before the budget is trusted. */
   readonly caution?: boolean
 }
 

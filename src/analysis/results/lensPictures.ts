@@ -1,4 +1,4 @@
-// What the lenses of a relay make of the light, as the pictures need it.
+// The effect of the lenses of a relay on the light, as data for the pictures.
 
 import type { ChiefRay, LensSide, PlacedLens } from '../../optics/index'
 

@@ -1,4 +1,4 @@
-// What an evaluation says about light: reflections, ripple, band, polarisation, power.
+// The optical results of an evaluation: reflections, ripple, band, polarisation, power.
 
 import type { Path } from '../../model/issue'
 

@@ -11,7 +11,7 @@ export interface PercentileGain {
 
 /** Standard errors of a two-sided interval at 95 %. */
 const COVERAGE = 1.96
-/** Half of what two decimals show: nothing smaller needs telling apart. */
+/** Half of the last of two decimals: smaller differences need not be distinguished. */
 const SLIGHT_DB = 0.005
 
 /** Whether a difference of that standard error is known, or known to be too small to show. */

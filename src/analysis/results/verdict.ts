@@ -21,14 +21,14 @@ export interface Verdict {
   readonly label: string
   readonly status: VerdictStatus
   readonly reason: string
-  /** What was found and what is asked, in a few characters; absent where no number says it. */
+  /** Result and limit, in a few characters; absent where there is no number. */
   readonly value?: string
   readonly limit?: string
   /** True where the figure waits for a fit and may still change. */
   readonly provisional?: boolean
   /** Present where the figure is met and another one, that matters more, is not. */
   readonly caveat?: string
-  /** True for what is wished only: it decides nothing. */
+  /** True for a desirable requirement, which does not decide. */
   readonly wish?: boolean
   /** Present where a run of the values as they are now would answer it. */
   readonly needs?: NeededRun

@@ -239,7 +239,7 @@ function* scalingSteps(
 
 /**
  * How wide the tolerances of a candidate may be for a limit in dB. A weight above 1 gives a tolerance that is hard to
- * hold a larger share of the decibels, a weight of 0 leaves it out. By default all tolerances that are given share alike.
+ * hold a larger share of the decibels; a weight of 0 excludes it. By default all tolerances that are given share alike.
  */
 export function* allowanceSteps(
   compiled: SizedCandidate,
@@ -273,7 +273,7 @@ export function* allowanceSteps(
       costly === null && rule !== 'gap'
         ? null
         : Math.min(costly ?? Number.MAX_VALUE, widestHalf(compiled, at))
-    // A number without a tolerance is worth a row only where one would matter.
+    // A quantity without a tolerance has a row only where a tolerance would matter.
     if (spread.halfWidth === 0 && (alone === null || alone === 0)) continue
     rows.push({ place: at, path, label, rule, now: spread.halfWidth, alone, shared: scaled.half(at) })
   }

@@ -1,4 +1,4 @@
-// By which figure tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all. Where the fit
+// The result for which tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all. Where the fit
 // of a joint by fields misses its target, what decides RSS and worst case is summed exactly.
 
 import type { Steps } from '../../numerics/steps'

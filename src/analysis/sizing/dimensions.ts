@@ -12,7 +12,7 @@ export interface SizedDimension {
   readonly rule: RuleName
   readonly places: readonly number[]
   readonly paths: readonly Path[]
-  /** The largest size worth looking at, where something other than the loss sets one; core units. */
+  /** Upper limit of the size, where something other than the loss sets one; core units. */
   readonly mostCore?: number
   /** What the dimension is chosen for, read from the chain: the magnification of a relay. Absent where it is itself. */
   readonly reading?: (v: Values) => number

@@ -21,7 +21,7 @@ const MOST_STEPS = 12
 /** So many times the assemblies beyond the percentile are looked at, and some more. */
 const TAIL = 4
 const TAIL_EXTRA = 100
-/** Standard errors of its rank by which the percentile keeps below the limit, so that a full run does not refuse what was found. */
+/** Standard errors of its rank by which the percentile stays below the limit, so that a full run confirms the result. */
 const CAUTION = 2
 /** Passes over samples that a search usually makes, for its progress. */
 const USUAL_PASSES = 10

@@ -5,7 +5,7 @@ import { unitFactor } from '../../model/quantity/units'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import { isUncertainty } from '../path/vector/readers'
 
-/** Losses and indices are known well or badly, but cannot be ordered tighter: they take their part of the limit first. */
+/** Losses and indices cannot be ordered with a tighter tolerance: their part of the limit is reserved first. */
 const NOT_SIZED: ReadonlySet<RuleName> = new Set([
   'loss',
   'returnLoss',

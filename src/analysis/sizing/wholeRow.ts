@@ -1,5 +1,5 @@
-// A design as its tolerances are sized: for one channel as it is, for a row with every channel in its place, because roll, yaw
-// and pitch cost the outer channels most. The loss is that of the worst of the outer two and the middle channel.
+// A design as its tolerances are sized: for one channel as it is, for a row with every channel in its place, because
+// roll, yaw and pitch affect the outer channels most. The loss is that of the worst of the outer two and the middle channel.
 
 import { type Result, success } from '../../model/issue'
 import type { Project } from '../../model/schema/project'

@@ -1,4 +1,4 @@
-// How far the temperature may go from that of assembly before the nominal loss exceeds its limit.
+// Range of temperature about that of assembly in which the nominal loss stays within its limit.
 
 import type { CompiledCandidate } from '../path/compileCandidate'
 

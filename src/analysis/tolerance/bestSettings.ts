@@ -1,4 +1,4 @@
-// Where a candidate loses least: gaps, offsets and tilts searched together, those that are pinned left alone.
+// The optimum of a candidate: gaps, offsets and tilts are searched together; pinned ones stay unchanged.
 // Offsets and tilts cost a quadratic form, so a few rounds over them end exactly; distances of a relay have several
 // dips, so the first is scanned and the second follows it at every step.
 
@@ -151,7 +151,7 @@ function toImage(compiled: CompiledCandidate, elementId: string, back: number, t
       // Lenses that over-focus their edges have the best image nearer than the paraxial one.
       const from = Math.max(0, middle - (join.aberrated === true ? ABERRATED_REACH : 1) * reach)
       const count = join.aberrated === true ? IMAGE_SCAN + 4 : IMAGE_SCAN
-      // Traced rays are worth less precision than the closed form, and cost more.
+      // Traced rays justify less precision than the closed form, and take longer.
       const precision = join.aberrated === true ? TOLERANCE.nearby : tolerance
       scanned(compiled, back, from, Math.max(from + 1, middle + reach), count, precision)(v)
     }
@@ -239,7 +239,7 @@ function followed(
   }
 }
 
-/** Moves every free setting of `v` to where the chain loses least. The rest of `v` stays. */
+/** Moves every free setting of `v` to the optimum of the chain. The rest of `v` is unchanged. */
 export function settleAtBest(compiled: CompiledCandidate, v: Values, within: Reach = 'everywhere'): void {
   finish(settleSteps(compiled, v, within))
 }

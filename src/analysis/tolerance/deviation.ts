@@ -14,7 +14,7 @@ export type Deviation = (u: number) => number
 /** Replaces such numbers by their samples: every `stride`th entry of `u` from `from` up to, not including, `end`. */
 export type DeviateEach = (u: Float64Array, from: number, end: number, stride: number) => void
 
-/** Samples about `centre`. One loop for each distribution: a call for each draw would cost more than most of the formulas. */
+/** Samples about `centre`. One loop per distribution: a call per sample would take longer than most of the formulas. */
 export function deviateEach(spread: Spread, centre = 0): DeviateEach {
   const { halfWidth, coverage } = spread
   switch (spread.distribution) {

@@ -5,9 +5,9 @@ import { spreadEnds } from '../../model/quantity/spread'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { CornerSetting, Evaluation } from '../results/evaluation'
 
-/** Corners that the fits put less far below the found one may be worse in truth, dB. */
+/** Corners whose fitted loss is within this of the one found may in fact be worse, dB. */
 const NEAR_DB = 0.3
-/** So many of them are summed. */
+/** Maximum number of them that are summed. */
 const MOST_NEAR = 3
 /** Corners of losses that differ by less are mirror images. */
 const SAME_DB = 1e-5

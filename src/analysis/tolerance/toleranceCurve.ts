@@ -1,4 +1,4 @@
-// What a single displacement costs: the loss curve of one axis, and how far it may go before it costs so many dB.
+// Loss against a single displacement: the loss curve of one axis, and its alignment tolerance for a stated excess loss.
 
 import { brentRoot } from '../../numerics/roots'
 import { type GaussianJoint, jointLossDb, MISALIGNMENT_AXES, type MisalignmentAxis } from '../../optics/index'
@@ -27,7 +27,7 @@ export interface LossCurve {
   readonly lossesDb: Float64Array
 }
 
-/** How far each axis is looked at from the working point, and a first step: um or rad. */
+/** Range examined on each axis about the working point, and a first step: um or rad. */
 const REACH: Readonly<Record<MisalignmentAxis, { readonly first: number; readonly furthest: number }>> = {
   offsetXUm: { first: 0.05, furthest: 500 },
   offsetYUm: { first: 0.05, furthest: 500 },
@@ -77,7 +77,7 @@ function slope(joint: GaussianJoint, axis: MisalignmentAxis, lossOf: LossOf): nu
   return (lossAt(joint, axis, at + step, lossOf) - lossAt(joint, axis, lower, lossOf)) / (at + step - lower)
 }
 
-/** Distances to either side at which one axis has cost `excessDb` more. Throws InputError for a bad joint. */
+/** Distances to either side at which the excess loss on one axis is `excessDb`. Throws InputError for a bad joint. */
 export function windowMark(
   joint: GaussianJoint,
   axis: MisalignmentAxis,

@@ -9,7 +9,7 @@ import {
   type MisalignmentAxis,
 } from '../../optics/index'
 
-/** Losses beyond this are drawn as this: no useful light is coupled, and the scale stays finite. */
+/** Higher losses are plotted as this value: no useful light is coupled, and the scale stays finite. */
 export const MAP_CEILING_DB = 60
 
 export interface LossMap {

@@ -1,4 +1,4 @@
-// How bad it gets when tolerances are used up: the worst case, and RSS.
+// Loss with tolerances at their limits: the worst case, and RSS.
 
 import { spreadEnds } from '../../model/quantity/spread'
 import type { CompiledCandidate } from '../path/compileCandidate'
@@ -8,7 +8,7 @@ import { type MovingTotal, movingTotal } from './movingTotal'
 /** Losses closer than this are those of one corner: far above rounding, far below what a tolerance changes, dB. */
 const SAME_DB = 1e-10
 
-/** With at most this many toleranced quantities every combination of limits is tried. */
+/** Up to this many toleranced quantities, every combination of limits is evaluated. */
 const EXHAUSTIVE_UP_TO = 10
 
 function toleranced(compiled: CompiledCandidate): readonly number[] {
@@ -151,7 +151,7 @@ function climb(corners: Corners, signs: (-1 | 1)[]): Corner {
 
 /** Tries the moves round and round until none has gained since the last that did. */
 function untilNoneGains(count: number, gains: (move: number) => boolean): void {
-  // To take back what has gained gains nothing.
+  // Undoing a move that has gained cannot gain.
   for (let move = 0, failed = 0; failed < count; move = (move + 1) % count)
     failed = gains(move) ? 1 : failed + 1
 }

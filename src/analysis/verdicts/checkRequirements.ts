@@ -69,7 +69,7 @@ function costVerdict({ requirements }: Project, candidate: Candidate): readonly 
 }
 
 /**
- * One verdict for every requirement that the project states, groups as one, wishes marked. A yield run that still holds, where there is one, answers
+ * One verdict for every requirement of the project, with groups as one and desirable requirements marked. A yield run that still holds, where there is one, answers
  * for the percentile of one channel, an array run for all channels together.
  */
 export function checkRequirements(

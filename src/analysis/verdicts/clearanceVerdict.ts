@@ -1,4 +1,4 @@
-// Whether what is brought up to the chip fits its edge, where edge or outline is stated.
+// Whether the fibre side fits the chip edge, where edge or outline is given.
 
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'

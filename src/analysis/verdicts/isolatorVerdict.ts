@@ -11,7 +11,7 @@ import { metIf, type Verdict, verdict } from '../results/verdict'
 /** Relative; the same length in another unit must not fail by rounding. */
 const ROUNDING = 1e-9
 
-/** What of the isolator in the design is not as asked: it must be computed with no less length and no more aperture. */
+/** Deviations of the isolator in the design from the required one: it must be modelled with at least the length and at most the aperture. */
 function shortcomings(found: Device, wanted: WantedIsolator): readonly string[] {
   const length = [coreValue(found.length, 'stretch'), coreValue(wanted.length, 'stretch')] as const
   const aperture = [

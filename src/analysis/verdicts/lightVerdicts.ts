@@ -152,7 +152,7 @@ export function irradianceVerdict(evaluation: Evaluation): readonly Verdict[] {
   return [
     verdict(
       'irradiance',
-      'Irradiance within the limits set',
+      'Irradiance within its limits',
       metIf(tightest.irradiance <= tightest.limit.irradiance),
       text,
     ),

@@ -1,4 +1,4 @@
-// Whether the fibres of a chain keep polarisation, and at what price.
+// Whether the fibres of a chain are polarisation-maintaining, and which must be made to order.
 
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'

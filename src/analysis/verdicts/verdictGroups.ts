@@ -1,4 +1,4 @@
-// Wishes, and requirements of which one suffices.
+// Desirable requirements, and groups of alternatives of which one suffices.
 
 import type { Requirements } from '../../model/schema/requirements'
 import type { Verdict, VerdictStatus } from '../results/verdict'
@@ -50,6 +50,6 @@ export function groupedVerdicts(
   })
 }
 
-/** The verdicts that decide: all but wishes. */
+/** The verdicts that decide: all except those of desirable requirements. */
 export const musts = (verdicts: readonly Verdict[]): readonly Verdict[] =>
   verdicts.filter(({ wish }) => wish !== true)

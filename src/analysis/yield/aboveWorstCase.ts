@@ -1,4 +1,4 @@
-// Why a percentile can lie above the worst case: in words, wherever both are shown.
+// Why a percentile can lie above the worst case, as a sentence for every place that shows both.
 
 import { percentileName } from '../../model/project/statedRequirements'
 import type { Evaluation } from '../results/evaluation'

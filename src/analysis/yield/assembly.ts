@@ -1,4 +1,4 @@
-// A design prepared for many samples: what is sampled, and the loss of one simulated assembly.
+// A design prepared for many samples: the sampled quantities, and the loss of one simulated assembly.
 
 import { type Result, success } from '../../model/issue'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
@@ -67,7 +67,7 @@ export function assemblyOf(
   })
 }
 
-/** The same with the real fields summed for every assembly, where a fit of them misses its target; itself where none does. */
+/** The same with the real fields summed for every assembly, where their fit misses its target; the assembly itself where no fit does. */
 export function withDirectSums(assembly: Assembly, project: Project): Assembly {
   const { candidate, joins } = assembly.compiled
   if (joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return assembly

@@ -1,4 +1,4 @@
-// What a yield run takes for granted, in words for the screen and the review sheet.
+// The assumptions of a yield run, as sentences for the screen and the review sheet.
 
 import { alignedMembers, MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { setAxes } from '../../model/designs/stationTolerances'

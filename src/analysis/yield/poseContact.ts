@@ -10,7 +10,7 @@ interface JointContact {
   readonly elementId: string
   /** Share of the simulated assemblies that touch. */
   readonly share: number
-  /** What the gap has to be raised by for the stated share to stay clear, um; below 0 where it may be smaller. */
+  /** Required increase of the gap for the stated share to stay free of contact, um; negative where the gap may be smaller. */
   readonly moreUm: number
 }
 

@@ -1,5 +1,5 @@
-// Which tolerance makes the losses spread, and which one would bring yield: effect indices of the loss, and the yield
-// with each tolerance changed, counted on the same points so that only the tolerance makes the difference.
+// Which tolerance causes the spread of the losses, and which one would raise the yield: effect indices of the loss,
+// and the yield with each tolerance changed, counted on the same points so that only the tolerance makes the difference.
 
 import { RULES } from '../../model/quantity/quantityRules'
 import { unitFactor, unitLabel } from '../../model/quantity/units'
@@ -38,7 +38,7 @@ export const HARDLY_ANY = 0.005
 /** Relative change of a half width, either way, from which the slope of the yield is taken. */
 const SLOPE_STEP = 0.15
 const HALF = 0.5
-/** A single assembly that changes sides may be chance. */
+/** A single assembly that passes in one case only may be chance. */
 const LEAST_ASSEMBLIES = 1.5
 
 /** A difference of two shares of the same points, or 0 where a single assembly makes it. */

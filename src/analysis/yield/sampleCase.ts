@@ -1,4 +1,4 @@
-// A simulated assembly as a design of its own, to look at: its parts are copies that hold the sampled values.
+// A simulated assembly as a separate design: its parts are copies with the sampled values.
 
 import { partOf } from '../../model/parts/partEdits'
 import { ProjectError } from '../../model/project/projectError'

@@ -24,7 +24,7 @@ const DAMPING = 0.5
 /** Halvings of the common factor's range, in the logarithm: to a fifth of a per cent. */
 const BISECTIONS = 12
 
-/** What it costs to hold a tolerance as it is, in any one currency, by the quantity's path. */
+/** Cost of holding a tolerance at its present width, in any one currency, by the quantity's path. */
 export type CostWeights = Readonly<Record<string, number>>
 
 interface SharedTolerance {

@@ -1,4 +1,4 @@
-// What is kept of the samples: counts in fine classes of loss, so that memory does not grow with the number of samples
+// The record of the samples: counts in fine classes of loss, so that memory does not grow with the number of samples
 // and tallies of any workers add up to the same integers in any order.
 
 import { NO_LIGHT_DB } from '../../optics/index'

@@ -31,7 +31,7 @@ interface LossHistogram {
   readonly beyond: number
 }
 
-/** What one tolerance does to the loss and to the yield. */
+/** Effect of one tolerance on the loss and on the yield. */
 export interface RankedTolerance extends PercentileGain {
   readonly path: Path
   readonly label: string
@@ -41,7 +41,7 @@ export interface RankedTolerance extends PercentileGain {
   /** Share of the variance of the loss that this quantity makes alone, and with its interactions. */
   readonly firstOrder: number
   readonly total: number
-  /** Change of the yield for one unit more of half width; negative where a wider tolerance costs yield. */
+  /** Change of the yield for one unit more of half width; negative where a wider tolerance lowers the yield. */
   readonly yieldPerUnit: number
   /** Change of the yield when the tolerance is halved. */
   readonly yieldGainHalved: number

@@ -124,7 +124,7 @@ export function quantileFigure({ measured, predicted }: LossDistributions): Figu
   const ends = [Math.max(least, measuredAxis.from), Math.min(most, measuredAxis.to)]
   return {
     id: 'lot-quantiles',
-    sentence: 'Measured and predicted quantiles; on the line they agree.',
+    sentence: 'Measured and predicted quantiles; they agree on the line.',
     picture: chart(
       spanning('Predicted loss', 'dB', [x], { leastSpan: LEAST_LOSS_SPAN_DB, digits: 3 }),
       measuredAxis,

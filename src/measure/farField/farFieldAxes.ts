@@ -1,6 +1,6 @@
 // Far-field scans along x and along y of the same mode, side by side.
-// Petermann II by the far-field integral assumes a circular field: ∫ … sin θ dθ sums rings. Where the two scans differ,
-// neither of its values is the mode's; the Gaussian along each axis is then the pair to use.
+// Petermann II by the far-field integral assumes a circular field: ∫ … sin θ dθ sums rings. If the two scans differ,
+// neither of its values is that of the mode; use the Gaussian along each axis instead.
 
 import { fixedText } from '../../numerics/numberText'
 import { type FarFieldInput, type FarFieldResult, farFieldMfd } from './farFieldMfd'

@@ -1,5 +1,5 @@
-// What a far-field scan's residuals say beyond independent noise: a drift that neighbouring readings share, and the
-// backlash of a rotation stage that was moved both ways.
+// Effects in the residuals of a far-field scan beyond independent noise: a drift shared by neighbouring readings, and
+// the backlash of a rotation stage that was moved both ways.
 
 import { HIDDEN_STEPS, hiddenMerit, merit } from '../fit/correlatedFit'
 import { CORRELATED, findNoise } from '../fit/noiseComponents'

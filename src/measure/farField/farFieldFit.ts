@@ -36,7 +36,7 @@ export interface FarFieldFit extends FarFieldShape {
   readonly misfit: number
 }
 
-/** No real mode is either shape exactly: a fit that trusts the peak to better than this loses the wings. */
+/** No real mode has either shape exactly: a fit that weights the peak more strongly than this neglects the wings. */
 const SHAPE_TRUST = 0.01
 /** Longer scans are fitted on every n-th point: the shape has five parameters. */
 const FITTED_POINTS = 512
@@ -228,7 +228,7 @@ function pointInfluence(
     const column = slope(j, residualsOut, (up, down, span) =>
       up.map((value, i) => (value - (down[i] ?? 0)) / span),
     )
-    // A larger reading is a smaller residual: both signs cancel.
+    // Residuals are model minus data, so both signs cancel.
     for (let i = 0; i < influence.length; i++) influence[i] = (influence[i] ?? 0) + weight * (column[i] ?? 0)
   }
   return influence

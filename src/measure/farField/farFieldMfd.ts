@@ -27,7 +27,7 @@ export interface FarFieldInput {
   /** Linear, any unit. */
   readonly power: ArrayLike<number>
   readonly wavelengthUm: number
-  /** Standard uncertainties that the scan itself cannot show; a missing one is taken as 0. */
+  /** Standard uncertainties that cannot be found from the scan itself; a missing one is taken as 0. */
   readonly wavelengthStandardUm?: number
   /** Of the angular scale, as a fraction. */
   readonly angleScaleStandard?: number
@@ -122,7 +122,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
     const slopes = integralSlopes(scan, fit.axisRad, limitRad, whole)
     return { noise, limitRad, whole, slopes, noiseShare: noiseThrough(slopes, scan, noise) }
   }
-  // Both estimates contain the noise and an error: few points per lobe, or a shape that is not the mode's.
+  // Both estimates contain the noise and a systematic error: too few points per lobe, or a shape other than that of the mode.
   const byNeighbours = integrate(local)
   const byShape = integrate(residualNoise(fittedResiduals(scan, fit), power, fit.parameterCount))
   const { noise, limitRad, whole, slopes, noiseShare } =

@@ -1,4 +1,4 @@
-// What a far-field scan that ends too early does to the integral, and what of it can be put right.
+// The effect on the integral of a far-field scan that ends too early, and its correction.
 //   bias b = (integral of the fitted shape up to the last angle) / (Petermann II of its whole near field) − 1
 // A small bias is a recognised systematic effect, and the result is corrected for it (JCGM 100:2008, 3.2.3 and 5.1):
 // divided by 1 + b, with the uncertainty of b in the budget. A large one would make the fitted shape the result, so

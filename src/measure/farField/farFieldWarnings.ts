@@ -1,4 +1,4 @@
-// What a reader of a far-field result must know, in whole sentences.
+// Warnings with a far-field result, as complete sentences.
 
 import { fixedText, significantText } from '../../numerics/numberText'
 import type { FarFieldResult } from './farFieldMfd'
@@ -43,7 +43,7 @@ export function farFieldWarnings(
   }
   if (Math.abs(positive - negative) > FAR_FIELD_LIMITS.asymmetry * result.petermann2MfdUm) {
     warnings.push(
-      `The two halves give ${fixedText(positive, 3)} and ${fixedText(negative, 3)} µm: the scan is uneven (tilted mode, stray light, or a rotation axis offset from the facet).`,
+      `The two halves give ${fixedText(positive, 3)} and ${fixedText(negative, 3)} µm: the scan is asymmetric (tilted mode, stray light, or a rotation axis offset from the facet).`,
     )
   }
   if (floor > FAR_FIELD_LIMITS.floor) {

@@ -22,13 +22,13 @@ import { COVERAGE_FACTOR } from './uncertaintyBudget'
 export interface Fault {
   readonly cause: string
   readonly alternatives: readonly Float64Array[]
-  /** Size that it may well have, as a standard deviation about zero. */
+  /** Prior size, as a standard deviation about zero. */
   readonly standard: number
-  /** How likely it is beforehand, relative to no fault. */
+  /** Prior odds relative to no fault. */
   readonly odds: number
-  /** Likelihood ratio from which it is said. */
+  /** Likelihood ratio from which it is reported. */
   readonly noted: number
-  /** Whether it only ever adds light, so that its size is never negative. */
+  /** Whether it can only add light, so that its size is never negative. */
   readonly isLight: boolean
 }
 

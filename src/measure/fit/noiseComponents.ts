@@ -1,5 +1,5 @@
-// Which noise a scan has: the sizes of its components by restricted likelihood, and whether its residuals are more
-// alike from reading to reading than independent noise leaves them.
+// Which noise a scan has: the sizes of its components by restricted likelihood, and whether its residuals are
+// correlated from reading to reading.
 
 import { minimiseBrent } from '../../numerics/minimise'
 import type { NoiseModel } from './noiseModel'
@@ -27,7 +27,7 @@ interface FoundNoise {
  */
 export const CORRELATED = 2.5
 
-/** Fall of the deviance that pays for one more component: H. Akaike, IEEE Trans. Autom. Control 19 (1974) 716. */
+/** Decrease of the deviance required for one more component: H. Akaike, IEEE Trans. Autom. Control 19 (1974) 716. */
 const WORTH_A_COMPONENT = 2
 
 type Name = keyof NoiseComponents

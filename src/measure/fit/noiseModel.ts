@@ -47,7 +47,7 @@ function fitNoise(residuals: ArrayLike<number>, level: ArrayLike<number>): Noise
   return { absolute: Math.exp(logRatio) * relative, relative: relative / top }
 }
 
-/** From what a fit of so many parameters leaves of the data. */
+/** From the residuals of a fit with this many parameters. */
 export function residualNoise(
   residuals: Float64Array,
   level: ArrayLike<number>,

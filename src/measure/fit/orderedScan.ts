@@ -1,4 +1,4 @@
-// A scan made fit for evaluation: checked, sorted, repeated positions averaged, very long scans thinned.
+// A scan prepared for evaluation: checked, sorted, repeated positions averaged, very long scans thinned.
 
 import { InputError } from '../../numerics/inputError'
 import { flatTopLength } from './flatTop'

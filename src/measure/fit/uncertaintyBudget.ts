@@ -31,7 +31,7 @@ export function typeB(source: string, standardUm: number): Contribution {
   return { source, type: 'B', standardUm, degreesOfFreedom: Infinity }
 }
 
-/** Combines contributions; those of size zero stay in the table, so that one sees what was considered. */
+/** Combines contributions; those of size zero stay in the table, to show what was considered. */
 export function combine(contributions: readonly Contribution[], biasUm = 0): UncertaintyBudget {
   const combinedUm = Math.hypot(...contributions.map((part) => part.standardUm))
   const fourth = contributions.reduce((sum, part) => sum + part.standardUm ** 4 / part.degreesOfFreedom, 0)

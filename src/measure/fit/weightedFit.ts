@@ -1,4 +1,4 @@
-// Least squares with weights from the data themselves: fit, read the noise off the residuals, fit again.
+// Least squares with weights from the data themselves: fit, estimate the noise from the residuals, fit again.
 // Needed because bench noise is part constant (detector) and part in proportion to the signal (source), and equal
 // weights would then state a wrong uncertainty.
 

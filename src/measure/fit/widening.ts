@@ -1,4 +1,4 @@
-// Why an interval is wider than the scatter of single readings makes it, as numbers and in one line.
+// Why an interval is wider than the scatter of single readings implies, as numbers and as a sentence.
 
 import { significantText } from '../../numerics/numberText'
 
@@ -8,7 +8,7 @@ export interface Widening {
   readonly readings: number
   /** As many independent readings would be worth as much: readings / factor². */
   readonly effectiveReadings: number
-  /** For a warning: what was seen, what it may be, and what it did to the interval. */
+  /** For a warning: what was observed, the likely cause, and the effect on the interval. */
   readonly sentence: string
 }
 

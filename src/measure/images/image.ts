@@ -23,7 +23,7 @@ export const WHY_NO_JPEG = 'JPEG compression and its gamma distort the widths'
 
 /** Fewer pixels at the highest count are a peak. */
 const PLATEAU = 4
-/** A smooth peak spreads its pixels evenly over the counts below it; a cut one heaps them at the last. */
+/** A smooth peak spreads its pixels evenly over the counts below it; a clipped one accumulates them at the highest. */
 const HEAP = 4
 const COUNTS_BELOW = 4
 

@@ -1,4 +1,4 @@
-// What the header of an image promises, looked at before a decoder takes memory for it.
+// The size in the header of an image, checked before a decoder allocates memory for it.
 // Source: PNG (Third Edition), 11.2.1: IHDR is the first chunk, two 32-bit big-endian sizes first.
 
 import { READING_LIMITS } from '../../model/words/limits'
@@ -57,7 +57,7 @@ export function requireUnfolded(name: string, what: string, length: number, most
   )
 }
 
-/** InputError for a PNG whose header promises too much or is not there, and for one that holds more than its header promises. */
+/** InputError for a PNG whose header is missing or states too large a size, and for one that holds more data than its header states. */
 export function checkPngHeader(bytes: Uint8Array, name: string): void {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
   if (bytes.length < PNG_SIZE_AT + 13)

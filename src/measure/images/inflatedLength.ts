@@ -1,4 +1,4 @@
-// How many bytes a deflated stream becomes, without making them: a small file may unfold to gigabytes. Copies refer to bytes that
+// Decompressed length of a deflated stream, without decompressing it: a small file may expand to gigabytes. Copies refer to bytes that
 // went before, but their length is in the stream, so that counting needs no memory.
 // Source: RFC 1951 (1996), sections 3.2.2 to 3.2.7; RFC 1950 (1996), section 2.2: two bytes of header, a dictionary if FDICT is set.
 
@@ -126,7 +126,7 @@ function blockLength(
 }
 
 /**
- * Bytes that the zlib stream in `bytes` becomes. Counting stops soon after `most`, and at the first damage: a decoder stops there too.
+ * Decompressed length of the zlib stream in `bytes`. Counting stops soon after `most`, and at the first damage: a decoder stops there too.
  */
 export function inflatedLength(bytes: Uint8Array, most: number): number {
   const hasDictionary = ((bytes[1] ?? 0) & 0x20) !== 0

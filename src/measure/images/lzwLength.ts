@@ -1,4 +1,4 @@
-// How many bytes LZW data become, without making them: a code represents up to 3,840 of them.
+// Decompressed length of LZW data, without decompressing them: a code represents up to 3,840 of them.
 // Source: TIFF Revision 6.0 (1992), section 13: codes of 9 to 12 bits, highest bit first; 256 clears the table, 257 ends the data, and
 // a code grows by a bit one entry before the table needs it.
 

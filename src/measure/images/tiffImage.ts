@@ -1,4 +1,4 @@
-// Camera images in TIFF files: the decoder's pixels, after what it would get wrong has been put right or refused.
+// Camera images in TIFF files: the decoder's pixels; files that it would misread are corrected first or refused.
 // Source: TIFF Revision 6.0 (1992).
 
 import { decode as decodeTiff } from 'tiff'
@@ -31,7 +31,7 @@ export function readTiff(bytes: Uint8Array, name: string): PlainImage {
   return { pixels: grey.pixels, width, height, bitDepth: bitsPerSample, fullScale, format: 'tiff', notes }
 }
 
-/** What the decoder would turn into wrong pixels without a word. */
+/** Files that the decoder would misread without an error. */
 function refuseUnreadable(bytes: Uint8Array, name: string): void {
   const directory = tiffDirectory(bytes)
   const first = (tag: number) => tiffNumbers(bytes, directory, tag)[0] ?? 1

@@ -1,4 +1,4 @@
-// What the tags of a TIFF promise, and what its data unfold to, looked at before a decoder takes memory for it.
+// The size in the tags of a TIFF and the decompressed length of its data, checked before a decoder allocates memory.
 // Source: TIFF Revision 6.0 (1992), section 8: ImageWidth and ImageLength are one SHORT or LONG each.
 
 import { InputError } from '../../numerics/inputError'

@@ -7,7 +7,7 @@ import { splitLabel } from '../reading/columnLabel'
 import { readTable, type TextTable } from '../reading/tableText'
 import { headingFactor, type RasterColumn, rasterOf } from './raster'
 
-/** Samples with what was taken for granted on the way. */
+/** Samples with the assumptions made in reading them. */
 export interface FieldReading {
   readonly field: SampledField
   readonly notes: readonly string[]
@@ -88,7 +88,7 @@ export function readFieldTable(text: string, wavelengthUm: number): FieldReading
   }
 }
 
-/** The column of phases or imaginary parts; where there is none a flat phase is assumed, and said. */
+/** The column of phases or imaginary parts; where there is none, a flat phase is assumed and noted. */
 function secondPart(
   found: ReadonlyMap<Role, RasterColumn>,
   notes: string[],

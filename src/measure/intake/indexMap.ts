@@ -15,7 +15,7 @@ import { readTable, type TextTable } from '../reading/tableText'
 import { keptFileName, keptNotes } from './keptText'
 import { type RasterColumn, rasterOf } from './raster'
 
-/** A map with what the file left open; read again with answers to them. */
+/** A map with the questions that the file leaves open; it is read again with the answers. */
 export interface IndexMapReading {
   readonly map: IndexMapEntry
   readonly doubts: readonly Doubt[]

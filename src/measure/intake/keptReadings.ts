@@ -1,4 +1,4 @@
-// What of a file the project keeps. Nearly always all of it; where that would swell the project, a scan is kept as
+// The part of a file that the project keeps: nearly always all of it; where that would make the project too large, a scan is kept as
 // averages of neighbouring points and an image as the part around its beam. What was done is said, and every result
 // is computed from what is kept, so that it can be computed again.
 

@@ -17,7 +17,7 @@ export interface NeededFact {
   readonly question: string
   /** What the file itself says, where it can be. */
   readonly found: Quantity | null
-  /** Why what the file says cannot be; null where it says nothing, or something that can be. */
+  /** Why the value in the file is invalid; null where the file gives none, or a valid one. */
   readonly breach: string | null
 }
 

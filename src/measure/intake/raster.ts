@@ -62,7 +62,7 @@ function axisOf(
       throw new InputError(
         `${name} of grid line ${at + 1}`,
         place,
-        `on an even grid of step ${significantText(step, 4)} µm`,
+        `on a regular grid with a step of ${significantText(step, 4)} µm`,
       )
     }
   })
@@ -70,8 +70,8 @@ function axisOf(
 }
 
 /**
- * The grid that the rows fill. Throws InputError that names the axis, the row or the place that is wrong; `notes` hears what is
- * taken for granted.
+ * The grid that the rows fill. Throws InputError that names the axis, the row or the place that is wrong; `notes`
+ * receives the assumptions.
  */
 export function rasterOf(x: RasterColumn, y: RasterColumn, rows: number, notes: string[]): Raster {
   const alongX = headingFactor('x', x.unit, 'length', notes)

@@ -1,4 +1,4 @@
-// Where the missing decibels went: which of offset, gap, tilt or mode size explains measured losses best.
+// Causes of a measured excess loss: which of offset, gap, tilt or mode size explains the measured losses best.
 //
 // Every cause is a parameter with a nominal value and a tolerance. Fitted are (1) each cause alone and (2) all
 // together, by least squares of (measured − predicted) / σ with each cause held to its tolerance by a residual
@@ -20,7 +20,7 @@ export interface Cause {
   readonly nominal: number
   /** Standard deviation of the tolerance. */
   readonly standard: number
-  /** What is physically possible; default: five standards either side. */
+  /** Physical limits; default: five standard deviations on either side. */
   readonly lower?: number
   readonly upper?: number
 }

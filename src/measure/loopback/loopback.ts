@@ -54,7 +54,7 @@ export interface LoopbackResult {
 const ASSUMPTIONS = [
   'All facets have equal loss.',
   'All waveguides have the same propagation loss; bend losses are equal or negligible.',
-  'The reference was taken fibre to fibre, so the fibres and connectors cancel.',
+  'The reference was taken fibre to fibre, so the losses of fibres and connectors cancel.',
 ] as const
 
 /** InputError for no points, values that are not finite or beyond READING_LIMITS, negative lengths, or one length without a propagation loss. */
@@ -104,8 +104,7 @@ function oneLength({
   const plusMinus = random === null ? null : Math.hypot(random, propagationStandardDbPerCm * length)
   const warnings = n > 1 ? [] : ['One reading only: its scatter is unknown.']
   if (drift?.isNoted) warnings.push(driftWarning(meanDrift))
-  if (mean < 0)
-    warnings.push('The facet loss comes out below zero: the reference or the propagation loss is wrong.')
+  if (mean < 0) warnings.push('The facet loss is negative: the reference or the propagation loss is wrong.')
   return {
     facetLossDb: { value: mean, plusMinus },
     propagationDbPerCm: { value: propagationDbPerCm, plusMinus: 2 * propagationStandardDbPerCm },
@@ -203,7 +202,7 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
     warnings.push(
       'The loss falls with length: facet losses vary between waveguides by more than the propagation loss.',
     )
-  if (intercept < 0) warnings.push('The facet loss comes out below zero: check the reference.')
+  if (intercept < 0) warnings.push('The facet loss is negative: check the reference.')
   const correlation = -centre / Math.sqrt(sxx / s + centre * centre)
   if (correlation < -0.97)
     warnings.push(

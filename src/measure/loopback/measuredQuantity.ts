@@ -13,7 +13,7 @@ export interface MeasurementOrigin {
 }
 
 /**
- * Value and expanded uncertainty (k = 2) in um. Figures are cut to two digits of the uncertainty, as JCGM 100 7.2.6
+ * Value and expanded uncertainty (k = 2) in um. Values are rounded to two digits of the uncertainty, as JCGM 100 7.2.6
  * asks. InputError for values that are not positive and dates that are not ISO dates.
  */
 export function measuredLength(valueUm: number, expandedUm: number, origin: MeasurementOrigin): Quantity {

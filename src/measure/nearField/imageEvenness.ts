@@ -28,7 +28,7 @@ const SECTORS = 12
 const RING = { from: 1.2, to: 1.5 } as const
 /** Deviations from which a slope, a sector or a ring differs from chance. */
 const SEEN = 4
-/** The ring is one look, the sectors are many. */
+/** The ring is a single test, the sectors are many. */
 const SEEN_IN_RING = 2.5
 const FEWEST_PIXELS = 30
 /** Beyond this ratio of sectors to chance there is no doubt left. */

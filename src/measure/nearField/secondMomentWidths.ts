@@ -69,11 +69,11 @@ const MOMENT_DEFAULTS = {
 const CUT_AT_ZERO = 0.1
 
 const UNEVEN = 'uneven background'
-/** Share of the combined uncertainty from which it is said. */
+/** Share of the combined uncertainty from which it is reported. */
 const NOTED_SHARE = 0.3
 const LEVEL: Evenness = { unevenCounts: 0, isSkirt: false, isSeen: false }
 
-/** The contribution of a detector that rounds more than it rustles. */
+/** The contribution of a detector whose rounding exceeds its noise. */
 export const ROUNDING = 'rounding to whole counts'
 
 /**
@@ -117,7 +117,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
     )
   }
   if (axes.minor < 6)
-    warnings.push(`The minor width is ${fixedText(axes.minor, 1)} pixels: the pixels are too coarse.`)
+    warnings.push(`The minor width is ${fixedText(axes.minor, 1)} pixels: the sampling is too coarse.`)
   if (change > 1e-2 && rounded === null)
     warnings.push('The integration window did not converge: the background may not be level.')
   if (background.zeroShare > CUT_AT_ZERO && !background.isRounded) {

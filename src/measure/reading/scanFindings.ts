@@ -74,7 +74,7 @@ function powerFindings(column: ScanColumn, name: string, findings: Finding[]): v
     findings.push({
       code: 'flat-top',
       severity: 'remark',
-      message: `${name} holds its highest value ${cut} times in a row: is the detector saturated?`,
+      message: `${name} is at its highest value ${cut} times in a row: is the detector saturated?`,
     })
   }
 }

@@ -68,11 +68,7 @@ export function statedRequirements(requirements: Requirements): readonly StatedR
       `PDL ≤ ${r.polarisationDependentLoss === undefined ? '' : valueText(r.polarisationDependentLoss)}`,
       r.polarisationDependentLoss !== undefined,
     ],
-    [
-      'irradiance',
-      'Irradiance within the limits set',
-      r.powerIn !== undefined && r.faceIrradiance !== undefined,
-    ],
+    ['irradiance', 'Irradiance within its limits', r.powerIn !== undefined && r.faceIrradiance !== undefined],
     ['bonding', r.bonding === 'bonded' ? 'Bonded' : 'Not bonded', r.bonding !== 'free choice'],
     ['collimated', 'Collimated section', r.collimatedSection],
     ['pitch', `${r.channels} channels at ${coreValue(r.pitch, 'pitch')} µm`, r.channels > 1],

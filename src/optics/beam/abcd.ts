@@ -45,7 +45,7 @@ export function sphericalInterface(face: {
   return { a: 1, b: 0, c: (indexBefore - indexAfter) / (indexAfter * radiusUm), d: indexBefore / indexAfter }
 }
 
-/** Two faces and the path between them, in one surrounding medium (air unless said). */
+/** Two faces and the path between them, in one surrounding medium (air by default). */
 export function thickLens(lens: {
   readonly index: number
   readonly frontRadiusUm: number

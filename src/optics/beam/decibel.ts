@@ -14,7 +14,7 @@ export const NEPERS_PER_DB = Math.LN10 / 10
 export const NO_LIGHT_DB = 200
 export const NO_LIGHT_RATIO = 10 ** (-NO_LIGHT_DB / 10)
 
-/** The loss, or NO_LIGHT_DB where it is greater or no number at all: a core without a mode passes no light. */
+/** The loss, or NO_LIGHT_DB where it is greater or not a number: a core without a mode transmits no light. */
 export function atMostNoLight(loss: number): number {
   return Number.isNaN(loss) ? NO_LIGHT_DB : Math.min(loss, NO_LIGHT_DB)
 }

@@ -1,10 +1,10 @@
-// Return loss that a guided mode sees: from its own end face, cut at an angle, and from a flat face beyond a gap.
+// Return loss of a guided mode: from its own end face, cut at an angle, and from a flat face beyond a gap.
 //   own face:  RL = RL0 + 10 log10(e) (2 pi n w theta / lambda)^2, the overlap of the mode with itself turned by
 //              2 theta; elliptical modes add the two axes
 //   far face:  the mode against its own mirror image, 2 gap away, turned by 2 beta and shifted by -2 beta gap, where
 //              beta is the angle between the beam and the far face's normal
 // Source: D. Marcuse, Appl. Opt. 14 (1975) 3016 (from memory); the far face is the same integral with a gap.
-// Neglects scatter, tails that are not Gaussian and multiple passes: real angled faces stop at about 60 to 65 dB.
+// Neglects scatter, non-Gaussian tails and multiple passes: real angled faces reach about 60 to 65 dB.
 // Micrometres, radians, dB.
 
 import { requireInRange, requirePositive } from '../../numerics/inputError'
@@ -52,8 +52,8 @@ export function faceReturnLoss(face: AngledFace): number {
 }
 
 /**
- * What the angle of an end face adds to its return loss, dB, whatever its reflectance: the mode against itself turned by
- * twice the angle. Throws InputError for numbers as faceReturnLoss does.
+ * Increase of the return loss by the angle of an end face, dB, independent of its reflectance: the overlap of the
+ * mode with itself tilted by twice the angle. Throws InputError for numbers as faceReturnLoss does.
  */
 export function turnedReturnDb(face: Omit<AngledFace, 'mediumIndex'>): number {
   requirePositive('wavelengthUm', face.wavelengthUm)

@@ -2,8 +2,8 @@
 // Light that goes round m times leaves the near face as if it came from an image of the emitter, mirrored 2 m times in
 // the two faces, and couples with the amplitude c_m of that image:
 //   T(phi) / T_single = |sum over m of a_m exp(-i m phi)|^2,  a_m = (r1 r2)^m c_m / c_0,  phi = k (path of m = 1 - path of 0)
-// Without diffraction (all c_m equal) this is the Airy function of etalon.ts. For parallel oblique faces the images walk
-// along the faces and phi = 4 pi n L cos(t) / lambda (V. Shah et al., J. Lightwave Technol. 7 (1989) 1478); faces that
+// Without diffraction (all c_m equal) this is the Airy function of etalon.ts. For parallel oblique faces the images
+// shift along the faces and phi = 4 pi n L cos(t) / lambda (V. Shah et al., J. Lightwave Technol. 7 (1989) 1478); faces that
 // are not parallel turn the beam by twice their angle on every trip.
 // Source: own derivation from mirror images and joint.ts. Paraxial, flat faces; a curved tip is not covered.
 // Micrometres, radians.

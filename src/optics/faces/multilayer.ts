@@ -39,7 +39,7 @@ export interface StackResponse {
   readonly amplitude: Complex
 }
 
-/** What the stack does to s (field normal to the plane of incidence) or p. Throws InputError for impossible numbers. */
+/** Reflection and transmission of the stack for s (field normal to the plane of incidence) or p. Throws InputError for impossible numbers. */
 export function stackResponse(stack: FilmStack, polarisation: PlanePolarisation): StackResponse {
   const n1 = requirePositive('index1', stack.index1)
   const n2 = requirePositive('index2', stack.index2)
@@ -78,7 +78,7 @@ export function stackResponse(stack: FilmStack, polarisation: PlanePolarisation)
   }
 }
 
-/** Mean of s and p: what unpolarised light sees. */
+/** Mean of s and p, for unpolarised light. */
 export function stackReflectance(stack: FilmStack): number {
   const s = stackResponse(stack, 's').reflectance
   return (stack.incidenceRad ?? 0) === 0 ? s : (s + stackResponse(stack, 'p').reflectance) / 2

@@ -1,6 +1,6 @@
-// Extinction ratio left when the axes of two polarisation-maintaining guides are turned against each other.
+// Extinction ratio of two polarisation-maintaining guides whose axes are rotated against each other.
 //   ER = -10 log10(tan^2 angle)
-// Source: projection of a linear state on rotated axes; no journal source found. Other crosstalk comes on top.
+// Source: projection of a linear state on rotated axes; no journal source found. Other crosstalk adds to it.
 
 import { requireInRange } from '../../numerics/inputError'
 import { atMostNoLight } from '../beam/decibel'

@@ -1,7 +1,7 @@
-// Where light goes that leaves a guide through an angled end face.
+// Direction of the light that leaves a guide through an angled end face.
 //   n_guide sin(i) = n_medium sin(t),  deviation = t - i,  in-plane width scales by cos(t) / cos(i)
 // The face angle is positive when the guide is longer on the + side, so that the face's normal points towards -.
-// The beam then turns towards + (the longer side) in a thinner medium, towards - in a denser one.
+// The beam is then deflected towards + (the longer side) in a medium of lower index, towards - in one of higher index.
 // Source: Snell's law; the width scale follows from the footprint on the face, which both beams share.
 // Plane wave along the axis; angles in radians.
 

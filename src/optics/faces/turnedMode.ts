@@ -30,6 +30,8 @@ interface TurnedMode {
 
 /** Normalised frequencies at which standard and small-mode fibres are run. Common practice, no source. */
 export const ASSUMED_V = { standard: 2, smallMode: 1.8 } as const
+/** Single-mode fibres are run between these. Common practice, no source. */
+export const USUAL_V = { least: 1.6, most: 2.4 } as const
 /** Modes below so many wavelengths are treated as small: standard fibres have 6 to 7. Common practice, no source. */
 const SMALL_MODE_WAVELENGTHS = 5
 
@@ -110,6 +112,24 @@ export function turnedModeDb(face: TurnedMode): number {
   if (turn === 0) return 0
   const overlap = lp01TurnedOverlap(core.V, (4 * Math.PI * guideIndex * turn) / wavelengthUm)
   return 0 - 10 * Math.log10(Math.max(overlap * overlap, LEAST_SHARE ** 2))
+}
+
+const V_STEPS = 8
+
+/**
+ * The least that the angle adds among cores of USUAL_V whose modes are as wide as that of `face.core`, dB: what a fibre may return
+ * that is known by its mode-field diameter only. Throws InputError as turnedModeDb.
+ */
+export function leastTurnedModeDb(face: TurnedMode): number {
+  const wide = widthPerRadius(face.core.V)
+  let least = turnedModeDb(face)
+  for (let i = 0; i <= V_STEPS; i++) {
+    const V = USUAL_V.least + ((USUAL_V.most - USUAL_V.least) * i) / V_STEPS
+    const scale = wide / widthPerRadius(V)
+    const core = { V, radiusXUm: face.core.radiusXUm * scale, radiusYUm: face.core.radiusYUm * scale }
+    least = Math.min(least, turnedModeDb({ ...face, core }))
+  }
+  return least
 }
 
 const ANGLE_STEPS = 160

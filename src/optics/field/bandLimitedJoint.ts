@@ -1,5 +1,5 @@
 // A joint of fields for many poses: each mode is sampled as finely as it needs, but only the waves that both can share are kept,
-// so that the small transforms of the smoother mode are all that a new tilt costs. The same sum as fieldJoint.ts.
+// so that a new tilt needs only the small transforms of the smoother mode. The same sum as fieldJoint.ts.
 // Cutting a spectrum drops nothing that is shared as long as the other mode has no waves there; aliases do not arise, because
 // the cut is made after the fine transform.
 

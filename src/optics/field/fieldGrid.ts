@@ -8,7 +8,7 @@ import type { SampledField } from './sampledField'
 export type FieldGrid = Pick<SampledField, 'nx' | 'ny' | 'dxUm' | 'dyUm' | 'x0Um' | 'y0Um'>
 type Medium = Pick<SampledField, 'wavelengthUm' | 'index'>
 
-/** Most points a side that automatic grids go to. */
+/** Maximum number of points per side of automatic grids. */
 const GRID_GREATEST = 1024
 const GRID_LEAST = 16
 
@@ -51,7 +51,7 @@ export function doubledGrid({ nx, ny, dxUm, dyUm }: FieldGrid): FieldGrid {
   return centredGrid(2 * nx, 2 * ny, dxUm / Math.SQRT2, dyUm / Math.SQRT2)
 }
 
-/** Throws InputError for a grid that is none. */
+/** Throws InputError for an invalid grid. */
 function requireGrid(grid: FieldGrid): FieldGrid {
   for (const n of ['nx', 'ny'] as const) {
     if (!Number.isInteger(grid[n])) throw new InputError(n, grid[n], 'a whole number')

@@ -13,7 +13,7 @@ import { firstGrid } from './jointGrid'
 import { profileWaves } from './profileWaves'
 import { type SharedWaves, sharedWaves, summedPower } from './sharedWaves'
 
-/** An efficiency with how far it may be off, from the last doubling of the grid. */
+/** An efficiency with its numerical error, from the last doubling of the grid. */
 export interface FieldEfficiency {
   readonly efficiency: number
   readonly error: number
@@ -58,7 +58,7 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
   }
 }
 
-/** The last joints on their grids, by the text of their joint and the grid: drags ask for the same ones again. */
+/** The last joints on their grids, with the serialised joint and the grid as key: drags request the same ones again. */
 export type JointMemo = (pair: FieldPair, grid: FieldGrid) => FieldJoint
 
 /**

@@ -46,8 +46,8 @@ const FINEST_A_WAVE = 8
 const mirrored = (i: number, n: number) => (i < 0 ? -i : i >= n ? 2 * n - 2 - i : i)
 
 /**
- * The profile about the point (centreXUm, centreYUm) of the field's own frame. Throws InputError for a field that is
- * none.
+ * The profile about the point (centreXUm, centreYUm) of the field's own frame. Throws InputError for an invalid
+ * field.
  */
 export function gridProfile(field: SampledField, centreXUm = 0, centreYUm = 0): ModeProfile {
   requireField(field)

@@ -17,7 +17,7 @@ export interface ModeProfile {
   /** Sampling steps that resolve it: half a period of the highest spatial frequency that still matters. */
   readonly stepXUm: number
   readonly stepYUm: number
-  /** Where plane waves are known better than from samples. */
+  /** Present where plane waves are known more accurately than from samples. */
   readonly plane?: PlaneWaves
 }
 

@@ -35,7 +35,7 @@ export type ModeSpec =
       readonly graded?: GradedField
     }
 
-/** A mode at an end face: a ground tip may refract it, an angled face stretch it. */
+/** A mode at an end face: a ground tip may refract it, and an angled face may stretch it. */
 export interface ModeAtFace {
   readonly mode: ModeSpec
   readonly tip: { readonly radiusUm: number; readonly guideIndex: number } | null

@@ -14,7 +14,7 @@ export interface OffsetMap extends RegularGrid {
 
 const powerOfTwoFrom = (n: number) => 2 ** Math.ceil(Math.log2(n))
 
-/** The arrays of one size, which are large and asked for again and again: fresh ones cost as much as a transform. */
+/** The arrays of one size, which are large and reused: allocating new ones takes as long as a transform. */
 interface Workspace {
   readonly plan: FftPlan
   readonly emitter: Spectrum

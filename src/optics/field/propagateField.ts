@@ -1,8 +1,8 @@
-// Carrying a sampled field through a homogeneous medium by its angular spectrum.
+// Propagation of a sampled field through a homogeneous medium by its angular spectrum.
 //   exact:    E(k) exp(-i z (sqrt(k^2 - kx^2 - ky^2) - k)), evanescent waves die away;
 //   paraxial: E(k) exp(i z (kx^2 + ky^2) / (2 k))
-// The common phase exp(-i k z) is omitted. The window is periodic: a beam that spreads beyond it comes back on the
-// other side, as frameShare reports.
+// The common phase exp(-i k z) is omitted. The window is periodic: a beam that spreads beyond it reappears on the
+// other side, which frameShare shows.
 // Source: J. W. Goodman, Introduction to Fourier Optics (1996), sect. 3.10 and 4.2 (from memory).
 
 import { fftPlan, forward2, inverse2 } from '../../numerics/fft/fft2'

@@ -1,6 +1,6 @@
 // The fundamental mode of a round fibre whose index is a table over the radius: graded cores, trenches, rings.
 //   E'' + E'/r + (k0^2 n(r)^2 - beta^2) E = 0,  E'(0) = 0,  outside the table E = K0(w r), w^2 = beta^2 - k0^2 ncl^2
-// The index runs straight between the table's radii; a radius given twice is a step. Integrated outwards from the axis by
+// The index is linear between the radii of the table; a radius given twice is a step. Integrated outwards from the axis by
 // the fourth-order Runge-Kutta rule; beta is the greatest for which field and slope meet the outer solution.
 // Sources: the scalar wave equation, D. Gloge, Appl. Opt. 10 (1971) 2252; counting nodes for the order of a mode is
 // Sturm's theorem, E. A. Coddington and N. Levinson, Theory of Ordinary Differential Equations (1955), ch. 8 (both from

@@ -1,4 +1,4 @@
-// A scalar field on a regular grid, the form in which solver, imports and engine exchange modes.
+// A scalar field on a regular grid, the form in which solver, imports and field engine exchange modes.
 
 import { InputError, requireFinite, requireInRange, requirePositive } from '../../numerics/inputError'
 

@@ -75,7 +75,7 @@ export function BlockFields({
           />
         ))}
         <ChoiceField
-          label="Align the array for"
+          label="Alignment strategy"
           value={array.aim}
           choices={ARRAY_AIMS.map((value) => ({ value, label: AIM_NAMES[value] }))}
           onChoose={(value) =>

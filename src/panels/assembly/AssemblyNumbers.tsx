@@ -92,8 +92,8 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
     <>
       <p className="depth-answer">
         {first === undefined || first.yieldGain <= 0
-          ? 'Halving the residuals and the handling scrap of any one step gains no yield.'
-          : `${first.name} is the step to improve: halving its residuals and its handling scrap gains ${fixedText(100 * first.yieldGain, 1)} % of yield.`}
+          ? 'Halving the residuals and the handling scrap of any one step does not raise the yield.'
+          : `${first.name} is the step to improve: halving its residuals and its handling scrap raises the yield by ${fixedText(100 * first.yieldGain, 1)} percentage points.`}
       </p>
       <table>
         <caption>Gain with one step improved</caption>

@@ -38,7 +38,7 @@ export function BudgetPane({
       <div className="budget-more">
         <Fold summary="Excess loss per tolerance">{() => <Contributions evaluation={evaluation} />}</Fold>
         <WorstCornerSettings evaluation={evaluation} />
-        <Fold summary="Steps from zero to the total">
+        <Fold summary="Waterfall of the contributions">
           {() => (
             <Suspense fallback={null}>
               <BudgetSteps evaluation={evaluation} />

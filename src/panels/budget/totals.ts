@@ -82,7 +82,7 @@ function furtherTotals(evaluation: Evaluation): readonly Total[] {
       label: 'Nominal, worst temperature',
       lossDb: temperature.worstDb,
       note: minus(
-        `at ${plainText(roundedTo(temperature.worstC, 1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst case ${lossText(temperature.worstCornerDb)}`,
+        `${plainText(roundedTo(temperature.worstC, 1))} °C; RSS ${lossText(temperature.rootSumSquareDb)}, worst ${lossText(temperature.worstCornerDb)}`,
       ),
       main: false,
       provisional: awaitsFit,

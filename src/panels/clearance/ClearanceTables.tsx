@@ -86,7 +86,7 @@ function usePoseContact(project: Project, designId: string, elementId: string) {
       setFound([
         ['In contact within tolerances', `${percentText(joint.share, 1)} of assemblies`],
         ...(isSet && Number.isFinite(toSet)
-          ? [[`Smallest gap setting, ${percentText(clear, 0)} without contact`, um(toSet)] as const]
+          ? [[`Smallest gap setting for ${percentText(clear, 0)} without contact`, um(toSet)] as const]
           : []),
       ])
     }, AT_REST_MS)

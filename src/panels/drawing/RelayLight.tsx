@@ -10,7 +10,9 @@ import { typeScale } from '../../ui/figures/typeScale'
 import './sectionLight.css'
 
 const LOWEST_PX = 46
-const ROW_PX = 16
+/** Labels end this far above the axis, clear of the beam and the glass about it. */
+const CLEAR_PX = 15
+const ROW_PX = 14.5
 const MOST_ROWS = 3
 const TAIL_PX = 18
 const WING_PX = 6
@@ -43,7 +45,7 @@ interface Ray extends Face {
 }
 
 /** Rows for faces whose labels reach `outwards` from them, from the lowest row up. */
-function inRows(faces: readonly Face[], left: boolean): readonly Ray[] {
+function inRows(faces: readonly Face[], left: boolean, lowestPx: number): readonly Ray[] {
   const outwards = left ? -1 : 1
   /** How far towards the ends of the picture each row is taken. */
   const taken: number[] = []
@@ -55,7 +57,7 @@ function inRows(faces: readonly Face[], left: boolean): readonly Ray[] {
       const free = taken.findIndex((end) => end < fromPx)
       const row = Math.min(free < 0 ? taken.length : free, MOST_ROWS - 1)
       for (let i = 0; i <= row; i++) taken[i] = nearPx // its own line passes the rows below
-      return { ...face, left, yPx: (LOWEST_PX - ROW_PX * row) * typeScale() }
+      return { ...face, left, yPx: lowestPx - ROW_PX * typeScale() * row }
     })
 }
 
@@ -70,10 +72,12 @@ function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceRe
       return [{ label, xPx: plane.z(zUm), text: `${label.toLowerCase()} ${lossText}`, lossText }]
     })
   const inLeftHalf = ({ xPx }: Face) => xPx < plane.widthPx / 2
-  const left = inRows(faces.filter(inLeftHalf), false)
+  const lowestPx = Math.min(LOWEST_PX * typeScale(), plane.v(0) - CLEAR_PX * typeScale())
+  const left = inRows(faces.filter(inLeftHalf), false, lowestPx)
   const right = inRows(
     faces.filter((face) => !inLeftHalf(face)),
     true,
+    lowestPx,
   )
   return [...shortened(left, right), ...shortened(right, left)]
 }

@@ -41,7 +41,7 @@ export const TOUR_STEPS: readonly TourStep[] = [
     page: 'design',
     target: region('Inspector'),
     title: 'Inspector',
-    text: 'All numbers of the selected element, each with tolerance and source. Press F1 in a field to read what it means.',
+    text: 'All numbers of the selected element, each with tolerance and source. Press F1 in a field to read its definition.',
   },
   {
     page: 'design',

@@ -154,7 +154,7 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId, isBehind }:
             </table>
             {changed.length > 0 && (
               <p className="quiet">
-                Unpinning spot size or magnification edits the part, and so every design that uses it.
+                Unpinning spot size or magnification changes the part, and with it every design that uses it.
               </p>
             )}
           </>

@@ -66,9 +66,9 @@ export function LawTable({ drift }: { readonly drift: ServiceDrift }) {
         </tbody>
       </table>
       <p className="quiet">
-        Least squares, each channel with its own start and rate; t₁ is the first step of the test. A law that
-        fits the readings well need not hold beyond them: choose it by the mechanism, and give the source
-        under Law and service.
+        Least squares, each channel with its own initial loss and rate; t₁ is the first step of the test. A
+        law that fits the readings well need not hold beyond them: choose it by the mechanism, and give the
+        source under Law and service.
       </p>
     </>
   )

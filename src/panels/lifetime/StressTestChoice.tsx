@@ -38,7 +38,7 @@ export function StressTestChoice({
         ))}
         <p className="quiet">
           {tests.length === 0 && 'The project has no stress test yet. '}
-          Drop a table of assembly, hours or cycles, and loss on the window, or enter one here.
+          Drop a table (assembly, hours or cycles, loss) on the window, or enter one here.
         </p>
       </div>
       <div>

@@ -31,11 +31,11 @@ function Facts({ ripple, run }: { readonly ripple: Ripple; readonly run: YieldRe
   const { periodGapUm, periodWavelengthUm, periodTemperatureK } = ripple
   const kelvin =
     periodTemperatureK === null || periodTemperatureK > WIDEST_KELVIN
-      ? 'not changed by temperature here'
+      ? 'independent of temperature here'
       : `${fixedText(periodTemperatureK, 0)} K`
   const nanometres =
     periodWavelengthUm === null
-      ? 'not changed by wavelength at contact'
+      ? 'independent of wavelength at contact'
       : `${fixedText(periodWavelengthUm * 1000, 1)} nm of wavelength`
   return (
     <dl className="light-facts">

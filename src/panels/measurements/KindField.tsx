@@ -87,7 +87,7 @@ export function KindField({
             <p className="quiet origin">
               {missing === 'wavelength'
                 ? 'The wavelength is taken from Requirements.'
-                : 'The probe MFD starts at 10.4 µm, an estimate: enter yours.'}
+                : 'The probe MFD is preset to 10.4 µm, an estimate: enter the actual value.'}
             </p>
           )}
           <p className="decide">

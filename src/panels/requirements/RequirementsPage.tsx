@@ -138,7 +138,7 @@ export function RequirementsPage() {
   const requirements = useWorkbench((state) => state.project.requirements)
   const faults = requirementFaults(requirements)
   return (
-    <div className="page">
+    <div className="page requirements">
       <h1>Requirements</h1>
       {faults.length > 0 && (
         <ul className="complaints" role="alert">

@@ -13,13 +13,14 @@ const STACKED_PX = 300
 const LEAST_PX = 150
 const AROUND_PX = 16
 /** Taller than this part of its width the map is only blank above and below. */
-const TALLEST = 0.9
+const TALLEST = 0.95
 /** Two lines of the map's sentence, which are seen whole below it where that leaves the map large enough. */
 const SENTENCE_PX = 42
 const GOOD_PX = 190
-/** In a pane that is this high there is space for the sentence, the tools and the choices below the map. */
+/** In a pane that is this high there is space for the sentence and the tools below the map, and for the choices where they are there. */
 const HIGH_PX = 420
-const BELOW_PX = 150
+const BELOW_PX = 84
+const CHOICES_PX = 66
 
 /** `± 0.81 µm` where both sides agree, else `−0.57 +0.97 µm`; empty where the axis never loses that much. */
 function windowText(window: AxisWindow): string {
@@ -50,9 +51,11 @@ export function ToleranceFrame({
   readonly children: ReactNode
 }) {
   const [room, roomPx] = useRoom()
+  const [frame, framePx] = useWidth()
   const [holder, widthPx] = useWidth()
+  const belowPx = framePx > widthPx + 1 ? BELOW_PX : BELOW_PX + CHOICES_PX
   const fillPx =
-    roomPx === null ? STACKED_PX : Math.max(LEAST_PX, roomPx - (roomPx > HIGH_PX ? BELOW_PX : AROUND_PX))
+    roomPx === null ? STACKED_PX : Math.max(LEAST_PX, roomPx - (roomPx > HIGH_PX ? belowPx : AROUND_PX))
   const widestPx = Math.min(fillPx, Math.max(LEAST_PX, TALLEST * widthPx))
   const isShort = roomPx !== null && roomPx <= HIGH_PX
   const shortPx = (roomPx ?? 0) - SENTENCE_PX
@@ -60,7 +63,7 @@ export function ToleranceFrame({
   return (
     <>
       {room}
-      <div className="tolerance-first">
+      <div ref={frame} className="tolerance-first">
         <div ref={holder} className="tolerance-map" data-short={isShort}>
           {roomPx !== 0 && widthPx > 0 && map(mapPx)}
         </div>

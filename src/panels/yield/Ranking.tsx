@@ -76,7 +76,7 @@ const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
       </>
     ),
   },
-  { head: 'Yield per added ±', className: 'number', cell: slopeText },
+  { head: 'Yield change per unit of ±', className: 'number', cell: slopeText },
   {
     head: 'If halved',
     className: 'number',

@@ -183,9 +183,9 @@ function SharedOut({
         </details>
       )}
       <p className="quiet">
-        Each is widened to at most three times its value. Cost (sum of weight over width):{' '}
-        {fixedText(plan.cost, 2)}, against {fixedText(plan.costInCommon, 2)} for uniform tightening. Evaluated
-        on {SHARE_OUT_DEFAULTS.points} samples; run Yield to confirm.
+        Each is widened to at most three times its value. Cost (sum of weight / width):{' '}
+        {fixedText(plan.cost, 2)}, compared with {fixedText(plan.costInCommon, 2)} for uniform tightening.
+        Evaluated on {SHARE_OUT_DEFAULTS.points} samples; run Yield to confirm.
       </p>
       <button type="button" onClick={() => apply(plan)}>
         Apply allocated tolerances

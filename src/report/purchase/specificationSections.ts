@@ -97,7 +97,7 @@ function acceptanceLines({ has, perAssembly }: SpecifiedItem): readonly string[]
           'End faces: no scratch, dig, chip or residue within twice the MFD about the core (IEC 61300-3-35 for fibre ends); protected from contact and dust during delivery.',
         ]
       : []),
-    'Changes of material, process or manufacturing site are announced before delivery.',
+    'Changes of material, process or manufacturing site must be announced before delivery.',
   ]
 }
 

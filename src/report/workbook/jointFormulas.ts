@@ -52,7 +52,7 @@ export function faceTerms(
   )
   return {
     slopeRad: put(`${side} face, slope, rad`, minus(refracted, angleRad)),
-    widthScale: put(`${side} face, width over that in the guide`, over(cosMedium, cosGuide)),
+    widthScale: put(`${side} face, width relative to that in the waveguide`, over(cosMedium, cosGuide)),
     transmission: put(`${side} face, transmission`, minus(ONE, over(plus(square(s), square(p)), TWO))),
   }
 }
@@ -136,7 +136,7 @@ export function jointLossTerm(put: Put, joint: JointTerms): FormulaTerm {
     minus(minus(times(plus(times(re, m.re), times(im, m.im)), m.perDet2), times(u, x)), times(v, y)),
   )
   const factor = put(
-    'efficiency without exponent',
+    'efficiency, pre-exponential factor',
     times(literal(4), call('SQRT', times(m.aX, m.aY, m.bX, m.bY, m.perDet2))),
   )
   put('efficiency', times(factor, call('EXP', times(literal(8), exponent))))

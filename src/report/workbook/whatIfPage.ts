@@ -105,7 +105,7 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
       writer.text(
         1,
         0,
-        'Every number follows the inputs: those below, which several designs share, and those of a single design, on its own page. “Exported” is the value computed by the app. Losses are in dB; the verdict refers to the first loss limit that the cells can recalculate.',
+        'All numbers follow the inputs. Inputs that several designs share are below; those of a single design are on its own page. “Exported” is the value computed by the app. Losses are in dB; the verdict refers to the first loss limit that the cells can recalculate.',
         'note',
       )
       writer.text(3, 0, 'Design', 'head')

@@ -114,7 +114,7 @@ export function pathEdits(
             : (all) => gapToRelay(all, at, gas.id, lens1.id, (lens2 ?? lens1).id, project.requirements),
           gas === undefined || !inRow
             ? 'Needs a lens and a gas in Parts.'
-            : `No lens array is listed for ${valueText(requirements.pitch)} pitch. Fan the channels out first.`,
+            : `No lens array is listed for a pitch of ${valueText(requirements.pitch)}. Fan the channels out first.`,
           pool,
         ),
         offered('remove', 'Remove gap', null, 'Two waveguides need a joint between them.'),

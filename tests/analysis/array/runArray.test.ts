@@ -49,7 +49,7 @@ describe('an array whose channels', () => {
     for (const channel of aim?.channels ?? []) expect(channel.yield).toBeCloseTo(ONE, 2)
   })
 
-  test('are one only is the chain alone', () => {
+  test('number only one gives the result of the path alone', () => {
     const project = arrayProject(1, { offsetX: SIGMA, offsetY: SIGMA })
     const alone = runYield(project, 'matched', { samples: 50_000 })
     const channel = runArray(project, 'matched', { samples: 8192 }).aims[0]?.channels[0]
@@ -84,7 +84,7 @@ describe('aligning the block', () => {
     }
   })
 
-  test('by the outer two alone costs the inner channels of a bowed block', () => {
+  test('for the outer two alone adds loss to the inner channels of a bowed array', () => {
     const outer = of('outer two').channels
     expect(outer[3]?.nominalDb).toBeGreaterThan((outer[0]?.nominalDb ?? 9) + 0.05)
     expect(of('worst channel').allChannelsYield).toBeGreaterThan(of('outer two').allChannelsYield)
@@ -127,7 +127,7 @@ describe('a station', () => {
     expect(nominal(rolled)).toBeCloseTo(0.160612, 6)
   })
 
-  test('that searches gap and tilts too finds for one channel what the chain finds alone', () => {
+  test('that searches gap and tilts too finds the same for one channel as for the path alone', () => {
     const project = familiesProject()
     project.requirements.channels = 1
     const candidate = project.candidates.find((each) => each.id === 'spot-tip')
@@ -165,7 +165,7 @@ describe('a mounted array', () => {
     }
     return runArray(project, 'matched', { samples: 8 })
   }
-  test('loses in every channel what the movement at the worst temperature costs', () => {
+  test('includes in every channel the excess loss of the movement at the worst temperature', () => {
     // 5.9 ppm/K over 60 K: 2.82486 mm move by 1 um, which at MFD 10.4 um costs 0.160612 dB (Marcuse 1977).
     const { aims, temperaturesC, assumptions } = mounted(1000 / 5.9 / 60)
     expect(temperaturesC).toEqual([20, 20, 80])

@@ -42,7 +42,7 @@ function row(channels: number, limitDb: number, array: Partial<FibreArray>): Pro
 }
 const sequence = (...steps: AssemblyStep[]): AssemblySequence => ({ steps, costPerHour: 0 })
 
-test('roll residual and pitch error count over the row: the outer channels decide', () => {
+test('roll residual and pitch error act over the length of the row: the outer channels decide', () => {
   const limitDb = 0.5
   const place = step('place', 'place', {
     sets: { offsetX: um(0), offsetY: um(0), roll: normal(0, 'deg', 0.1) },

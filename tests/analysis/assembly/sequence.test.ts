@@ -68,7 +68,7 @@ describe('independent steps', () => {
     expect(run.steps[2]?.spoiled).toBeCloseTo(0.72 * 0.05, 3)
   })
 
-  test('cost per good part is time and scrap of all that are started over those that are good', () => {
+  test('cost per good part is time and scrap of all assemblies started, divided by the good ones', () => {
     const good = 0.9 * 0.8 * 0.95
     // 60 an hour is 1 a minute: 6, 12 and 18 per assembly that reaches the step.
     const time = 6 + 12 * 0.9 + 18 * 0.72

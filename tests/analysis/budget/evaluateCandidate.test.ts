@@ -100,7 +100,7 @@ describe('a budget', () => {
     expect(arriving).toBeLessThan(0.6)
   })
 
-  test('shows that core diffusion brings the splice to a high-NA fibre to about 0.1 dB, where the abrupt one costs decibels (common practice, no source)', () => {
+  test('shows that core diffusion brings the splice to a high-NA fibre to about 0.1 dB, where the abrupt one loses several decibels (common practice, no source)', () => {
     const spliceDb = (basis: 'typed' | 'abrupt') => {
       const project = produce(demoProject(), (draft) => {
         for (const { chain } of draft.candidates) {
@@ -156,7 +156,7 @@ describe('angled end faces', () => {
     expect(lines.find((line) => line.kind === 'tilt')?.lossDb).toBeCloseTo(0, 9)
   })
 
-  test('cost tilt when the axes stay parallel', () => {
+  test('add tilt when the axes stay parallel', () => {
     const { lines } = evaluateCandidate(angled({ pointing: 'parallel' }), 'cleaved-dry')
     expect(lines.find((line) => line.kind === 'tilt')?.lossDb).toBeGreaterThan(0.3)
   })

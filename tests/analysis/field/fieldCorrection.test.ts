@@ -131,7 +131,7 @@ describe('the budget by fields', () => {
     expect(Math.abs(line?.lossDb ?? Number.NaN)).toBeLessThan(0.05)
   })
 
-  test('a profile that guides nothing is said, and the Gaussian counts', () => {
+  test('a profile that guides no mode is reported, and the Gaussian is used', () => {
     const project = shaped({
       kind: 'index profile',
       radiiUm: [0, 4, 4, 10],
@@ -145,7 +145,7 @@ describe('the budget by fields', () => {
     ).toBe(true)
   })
 
-  test('a cross-section counts once it is solved, and until then the budget says so', () => {
+  test('a cross-section is used once it is solved, and until then a note in the budget says so', () => {
     const project = structuredClone(demoProject())
     const { id, chain } = cleaved(project)
     const last = chain.at(-1)

@@ -80,7 +80,7 @@ describe('a project solved on the spot', () => {
     return project
   }
 
-  test('counts the mode in its budget, and solves a cross-section once', () => {
+  test('uses the mode in its budget, and solves a cross-section once', () => {
     const project = withSection(0.6)
     const evaluation = evaluateCandidate(solve(project), 'cleaved-dry')
     expect(evaluation.lines.some(({ kind }) => kind === 'mode shape')).toBe(true)

@@ -212,7 +212,7 @@ describe('far from focus, where sums through real lenses are not resolved,', () 
   })
 })
 
-test('a relay through real lenses is seen as far aside as one that stands there: 2 µm to 0.25 dB, 4 µm to a tenth', () => {
+test('a displaced relay with real lenses loses as much as one compiled there: 2 µm within 0.25 dB, 4 µm within a tenth', () => {
   const row = relays[0]
   if (row === undefined) throw new Error('a relay')
   /** The chip moved against the fibre and both lenses, traced by skew rays in their positions. */

@@ -86,7 +86,7 @@ describe('polarisation-dependent loss', () => {
 })
 
 describe('extinction ratio', () => {
-  test('a chain with a fibre that does not keep polarisation says so, and the requirement is not met', () => {
+  test('a path with a fibre that is not polarisation-maintaining is reported, and the requirement is not met', () => {
     const project = demoProject()
     project.requirements.extinctionRatio = quantityOf(20, 'dB')
     const found = extinction(project, stubChain(project))

@@ -16,7 +16,7 @@ function powerOf(project: Project, id: string) {
   return power
 }
 
-describe('power along a chain', () => {
+describe('power along a path', () => {
   test('is not looked at where none is stated', () => {
     expect(evaluateCandidate(demoProject(), 'cleaved-dry').power).toBeNull()
   })

@@ -267,7 +267,7 @@ describe('a relay', () => {
     ])
   })
 
-  test('says which faces it cannot count', () => {
+  test('says which faces it cannot include', () => {
     const said = relayOf({})
       .validity.map((note) => note.message)
       .join(' ')
@@ -311,7 +311,7 @@ describe('a relay', () => {
 })
 
 describe('a splice', () => {
-  test('that diffuses its cores counts nothing and says what an abrupt step would return', () => {
+  test('that diffuses its cores reflects nothing and reports what an abrupt step would return', () => {
     const [row] = evaluateCandidate(demoProject(), 'high-na-bonded').reflections
     expect(row?.atFibreDb).toBeNull()
     const abrupt = fresnelReflectance({ index1: silicaIndex, index2: 1.462 }).unpolarised

@@ -43,7 +43,7 @@ describe('a spectrum', () => {
     const requirements = { ...designedAt(demo, 1).requirements, wavelengthMin, wavelengthMax }
     const result = spectrum({ ...demo, requirements }, 'high-na-bonded')
     expect(result.ok ? '' : result.issues.map(({ message }) => message).join()).toBe(
-      'the spectrum from 1650.7 to 1656.7 nm extends beyond the data of a part: a guide has no usable mode at one of its wavelengths or at the wavelength of the project',
+      'the spectrum from 1650.7 to 1656.7 nm extends beyond the data of a part: a waveguide has no usable mode at some wavelength of the band or at the wavelength of the project',
     )
   })
 
@@ -92,7 +92,7 @@ describe('a spectrum', () => {
     expect(crest.worstDb).toBeCloseTo(evaluateCandidate(project, 'cleaved-dry').band?.worstDb ?? 0, 6)
   })
 
-  test('counts bandwidths from the least loss, and says where they leave the spectrum', () => {
+  test('measures bandwidths from the minimum loss, and reports where they exceed the spectrum', () => {
     const found = spectrumOf(demoProject(), 'cleaved-dry', [1.4, 1.68])
     const [half, whole] = found.bandwidths
     expect((half?.toUm ?? 0) - (half?.fromUm ?? 0)).toBeLessThan((whole?.toUm ?? 0) - (whole?.fromUm ?? 0))
@@ -104,7 +104,7 @@ describe('a spectrum', () => {
     expect(found.lossesDb[at - 1] ?? 9).toBeLessThanOrEqual(found.leastDb + 0.5)
   })
 
-  test('keeps guides turned as at the project wavelength: with angled faces colour costs a tilt', () => {
+  test('keeps the pointing of the project wavelength: with angled faces another wavelength is tilted', () => {
     const project = demoProject()
     const gap = project.candidates[0]?.chain[1]
     if (gap?.kind === 'gap') {

@@ -238,7 +238,7 @@ describe('what the search makes up for, and what it leaves', () => {
     familiesProject(withSpread(relay(THIN, rest, aligned), residualUm))
   const axial: Aligned = { lens2: ['offsetZ'] }
 
-  test('a distance that the axial search finds costs nothing in the worst case, its residual does', () => {
+  test('a distance found by the axial search adds nothing to the worst case, its residual does', () => {
     const excess = (own: ReturnType<typeof project>) => {
       const { worstCorner, nominalDb } = evaluateCandidate(own, 'relay')
       return worstCorner.lossDb - nominalDb

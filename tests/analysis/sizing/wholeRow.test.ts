@@ -55,7 +55,7 @@ const found = (result: ReturnType<typeof rowsOf>, label: string) => {
 }
 
 describe('the outer channels of a row', () => {
-  test('set the roll: (N - 1) / 2 pitch sin(roll) is the offset that costs 1 dB', () => {
+  test('set the roll: (N - 1) / 2 pitch sin(roll) is the offset for an excess loss of 1 dB', () => {
     const eight = rowsOf(rowOf(8, { roll: quantityOf(0, 'deg', 'estimate', 0.01) }))
     expect(found(eight, 'roll').alone).toBeCloseTo(Math.asin(ONE_DB_UM / (3.5 * 127)), 8)
     // One round channel feels no roll.

@@ -83,7 +83,7 @@ describe('a mount', () => {
     })
   })
 
-  test('reaches as far as its expansion costs the limit, to both sides of assembly', () => {
+  test('extends to where thermal expansion reaches the limit, on both sides of the assembly temperature', () => {
     const project = mounted({ fibreSide: [layer('Fe-Ni-Co sealing alloy', 20, 'y')] })
     const { temperature, nominalDb } = evaluateCandidate(project, 'matched')
     const [from, to] = temperature?.reachC ?? [Number.NaN, Number.NaN]

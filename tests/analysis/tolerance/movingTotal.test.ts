@@ -76,7 +76,7 @@ test.each(DESIGNS)('%s: a total moved step by step is the whole one to the last 
   }
 })
 
-test('cores that are far apart in a chain are read by no summand together, neighbours are', () => {
+test('no summand reads cores that are far apart in a path, neighbours share one', () => {
   const chain = compiled(largestProject(1), 'cleaved-dry')
   const place = (fibre: number) =>
     chain.variables.findIndex(({ label }) => label === `core diameter of Fibre ${fibre}`)

@@ -47,7 +47,7 @@ describe('the lenses of a new relay', () => {
     })
   })
 
-  test('are nothing to a chain without a relay', () => {
+  test('do not affect a path without a relay', () => {
     const [butt] = project.candidates
     if (butt === undefined) throw new Error('no candidate')
     const own = { ...butt, id: 'new' }

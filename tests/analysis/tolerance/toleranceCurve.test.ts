@@ -49,7 +49,7 @@ describe('tolerance windows', () => {
     expect(roll.marks.every((mark) => mark.below === null && mark.above === null)).toBe(true)
   })
 
-  test('say that one micrometre costs a pair of about 4 um some 20 per cent (common practice, no source)', () => {
+  test('give a loss of about 20 per cent for one micrometre between modes of about 4 um (common practice, no source)', () => {
     const { lossesDb } = lossCurve(joint(4), 'offsetXUm', 0, 1, 2)
     const kept = 10 ** (-(lossesDb[1] ?? 0) / 10)
     expect(kept).toBeGreaterThan(0.72)

@@ -25,7 +25,7 @@ const off: Partial<RelayElement> = {
 }
 
 describe('aligning through misaligned lenses', () => {
-  test('in offsets and tilts together wins back all that the lenses cost', () => {
+  test('in offsets and tilts together recovers all the loss of the lenses', () => {
     const best = jointDb({})
     expect(jointDb(off)).toBeGreaterThan(best + 1)
     expect(jointDb({ ...off, aligned: ['offsetX', 'offsetY', 'tiltX', 'tiltY'] })).toBeCloseTo(best, 9)

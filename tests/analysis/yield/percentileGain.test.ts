@@ -61,7 +61,7 @@ test.each([0.95, 0.99] as const)(
   },
 )
 
-test('gains that chance can explain are not told from none, nor from each other', () => {
+test('gains within their sampling error are not distinguished from zero, nor from each other', () => {
   const gain = (percentileGainHalvedDb: number, percentileGainErrorDb: number) => ({
     percentileGainHalvedDb,
     percentileGainErrorDb,

@@ -41,7 +41,7 @@ describe('the ranking', () => {
     expect(rankingYield + (first?.yieldGainHalved ?? 0)).toBeCloseTo(after.yield, 2)
   })
 
-  test('counts as nothing what a single one of its assemblies changes', () => {
+  test('treats a change of a single assembly as zero', () => {
     const { fewPoints, yieldPoints } = rankingPointsOf(1000)
     const { ranking: all } = runYield(demoProject(), 'high-na-bonded', { samples: 1000 })
     const gains = all.map(({ total, yieldGainHalved }) => {
@@ -77,7 +77,7 @@ describe('sharing out', () => {
     for (const { factor } of result.tolerances) expect(Math.abs(factor / sigma - 1)).toBeLessThan(0.06)
   })
 
-  test('a dear tolerance is narrowed less than a cheap one, at less cost than narrowing both alike', () => {
+  test('an expensive tolerance is narrowed less than a cheap one, at a lower cost than narrowing both equally', () => {
     const result = shareOut(assembly(), 1, 0.95, { 'candidates/0/chain/1/offsetX': 10 })
     const [dear, cheap] = result.tolerances
     expect(dear?.factor).toBeGreaterThan((cheap?.factor ?? 9) * 1.1)
@@ -96,7 +96,7 @@ describe('sharing out', () => {
     expect(roll?.factor).toBeGreaterThan(1.5)
   })
 
-  test('a core is never widened to where it has no mode: such assemblies count as failed', () => {
+  test('a core is never widened to where it has no mode: such assemblies fail', () => {
     const project = demoProject()
     const bridge = project.fibres[1]
     for (const candidate of project.candidates) candidate.mount = undefined

@@ -82,7 +82,7 @@ describe('the same seed', () => {
     expect(runYield(demoProject(), 'high-na-bonded', { ...options, seed: 98 }).p95Db).not.toBe(first.p95Db)
   })
 
-  test('gives the same tally whoever counts which blocks in which order', () => {
+  test('gives the same tally whichever worker computes which block, in any order', () => {
     const result = assemblyOf(demoProject(), 'high-na-bonded')
     if (!result.ok) throw new Error('not computed')
     const plan = yieldPlan(demoProject(), 'high-na-bonded', options)

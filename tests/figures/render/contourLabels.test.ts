@@ -33,7 +33,7 @@ describe('labels of contours', () => {
     expect(labels([])).toHaveLength(2)
   })
 
-  test('move off an edge that is drawn where the line has another place, and stay where it has none', () => {
+  test('move away from a visible edge where the line offers another position, and stay where it does not', () => {
     const [first] = labels([])
     if (first === undefined) throw new Error('no label')
     const edge: Box = { left: 40, right: 160, top: first.yPx - 1, bottom: first.yPx + 1 }

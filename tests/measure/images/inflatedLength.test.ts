@@ -20,7 +20,7 @@ const bytes = fc
   .array(fc.tuple(fc.integer({ min: 0, max: 255 }), fc.integer({ min: 1, max: 400 })), { maxLength: 300 })
   .map((runs) => Uint8Array.from(runs.flatMap(([value, count]) => Array(count).fill(value))))
 
-test('counts what a stream was made of, whatever the method', () => {
+test('gives the decompressed length of a stream, whatever the method', () => {
   fc.assert(
     fc.property(
       bytes,

@@ -46,7 +46,7 @@ describe('evenness of the background around a beam', () => {
     expect(halves.unevenCounts).toBeLessThan(0.55)
   })
 
-  test('pixels further than six times the noise from the level, such as a hot one, count for nothing', () => {
+  test('pixels further than six times the noise from the level, such as a hot one, are ignored', () => {
     const hot = evenness((dx, dy) => (dx === 30 && dy === 30 ? 5000 : 0))
     expect(hot).toEqual(evenness((dx, dy) => (dx === 30 && dy === 30 ? 4000 : 0)))
     expect(hot.isSeen).toBe(false)

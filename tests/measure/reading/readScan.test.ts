@@ -227,7 +227,7 @@ describe('what people write around their numbers', () => {
     expect(named.columns.map((column) => column.label)).toEqual(['pos', 'Px', 'Py'])
   })
 
-  test('a unit of power that is a single letter counts behind the name of a power', () => {
+  test('a single-letter unit of power is recognised after the name of a power', () => {
     const scan = readScan(['stage position um,P along x W', ...rows(',')].join('\n'))
     expect(scan.columns[1]).toMatchObject({ label: 'P along x', unit: 'W', coreUnit: 'uW' })
     expect(scan.columns[1]!.values[0]).toBe(100e6)

@@ -16,7 +16,7 @@ const chainOf = (id: string) => {
 }
 const kinds = (chain: ReturnType<typeof chainOf>) => chain.map(({ kind }) => kind)
 
-describe('changes of a chain keep guides and joins in turn', () => {
+describe('edits of a path keep waveguides and joints alternating', () => {
   test('a stub goes in behind a fibre, takes its lensed tip over, and comes out again', () => {
     const chain = chainOf('ground-tip')
     insertStub(chain, 0, 'fibre-high-na')

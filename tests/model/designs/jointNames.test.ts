@@ -34,7 +34,7 @@ describe('names of joints', () => {
   })
 })
 
-describe('a chain with two gaps', () => {
+describe('a path with two gaps', () => {
   test('has no two lines of its budget and no two toleranced quantities of one name', () => {
     const lines = evaluateCandidate(project, 'taper').lines.map(({ label }) => label)
     expect(new Set(lines).size).toBe(lines.length)

@@ -104,7 +104,7 @@ describe('a project file', () => {
     }
   })
 
-  test('whose chain points to a missing part names the id and the known ones', () => {
+  test('whose path refers to a missing part names the id and the known ones', () => {
     const json = structuredClone(demoProject())
     json.facets[0]!.id = 'renamed'
     expect(messagesOf(json)[0]).toContain('"facet-nitride", which is not among facets; known: renamed')

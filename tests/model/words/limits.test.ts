@@ -10,10 +10,10 @@ const megabytes = (bytes: number) => `${bytes / 1e6} MB`
 
 test.each([
   `A project file | ${megabytes(LIMITS.file.textBytes)}, ${megabytes(LIMITS.file.plainBytes)} without readings and sampled fields, ${inWords(LIMITS.file.nodes)} values, ${LIMITS.file.depth} levels`,
-  `Parts of a kind | ${LIMITS.parts}`,
-  `Designs | ${LIMITS.candidates}, each of at most ${LIMITS.chainElements} elements and ${LIMITS.userLines} additional losses`,
+  `Parts of each kind | ${LIMITS.parts}`,
+  `Designs | ${LIMITS.candidates}, each with at most ${LIMITS.chainElements} elements and ${LIMITS.userLines} additional losses`,
   `Measurements; revisions | ${LIMITS.measurements}; ${LIMITS.revisions}`,
-  `Readings of a project together | ${megabytes(LIMITS.packedReadings)}`,
+  `All readings of a project | ${megabytes(LIMITS.packedReadings)}`,
   `A measurement file | ${megabytes(READING_LIMITS.fileBytes)}`,
   `A camera image | ${READING_LIMITS.imagePixels / 1e6} million pixels`,
   `A name | ${LIMITS.nameCharacters} characters`,

@@ -22,7 +22,7 @@ test('one that is not accepted is passed over for the next', () => {
   expect(pair.vector[0]! / pair.vector[1]!).toBeCloseTo(1, 9)
 })
 
-test('none within the bounds is null, and complex pairs do not count', () => {
+test('none within the bounds is null, and complex pairs are ignored', () => {
   expect(greatestEigenpair(matrix, 8, 20)).toBeNull()
   expect(
     greatestEigenpair(

@@ -8,6 +8,7 @@ import {
   ASSUMED_V,
   coreAngleForReturnLoss,
   equivalentCore,
+  leastTurnedModeDb,
   lp01TurnedOverlap,
   turnedModeDb,
 } from '../../../src/optics/faces/turnedMode'
@@ -139,6 +140,29 @@ describe('a fibre known by its mode-field diameter', () => {
       )
     }
   })
+
+  test.each([
+    [0.12, 4.1, 8],
+    [0.41, 1.1, 12],
+    [0.41, 1.4, 10],
+  ])(
+    'returns no less than the least of the usual cores: NA %d, radius %d um, %d degrees',
+    (na, radius, deg) => {
+      const mfdUm = mfdOf(radius, na)
+      const face = { wavelengthUm: WAVELENGTH_UM, guideIndex: SILICA, angleXRad: deg * DEGREE, angleYRad: 0 }
+      const assumed = { ...face, core: equivalentCore(mfdUm, mfdUm, WAVELENGTH_UM) }
+      const least = leastTurnedModeDb(assumed)
+      expect(least).toBeLessThanOrEqual(turnedModeDb(assumed))
+      expect(turnedModeDb({ ...face, core: coreOf(radius, na) })).toBeGreaterThan(least - 0.1)
+      // The ends of the range, each a core of its own.
+      for (const V of [1.6, 2.4]) {
+        const a = (V * WAVELENGTH_UM) / (2 * Math.PI * na)
+        const scale = mfdUm / mfdOf(a, na)
+        const core = { V, radiusXUm: a * scale, radiusYUm: a * scale }
+        expect(least).toBeLessThan(turnedModeDb({ ...face, core }) + 1e-6)
+      }
+    },
+  )
 
   test('8 degrees at 10.4 um return about 60 dB', () => {
     expect(ownFace(equivalentCore(10.4, 10.4, WAVELENGTH_UM), 8)).toBeCloseTo(59.8, 1)

@@ -39,7 +39,7 @@ describe('a spline through samples', () => {
     expect(worstOn(0.5) / worstOn(0.25)).toBeGreaterThan(12)
   })
 
-  test('keeps a phase, and counts from the centre it is given', () => {
+  test('keeps a phase, and measures positions from the given centre', () => {
     const field = gaussianField(6, 4, centredGrid(128, 128, 0.25, 0.25), AIR, 20)
     const middle = valueAt(gridProfile(field, 1, 0.5), 0, 0)
     const place = valueAt(gridProfile(field), 1, 0.5)

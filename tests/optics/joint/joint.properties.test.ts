@@ -127,7 +127,7 @@ describe('laws of the joint', () => {
     )
   })
 
-  test('only wavelength over index counts', () => {
+  test('depends on wavelength over index only', () => {
     fc.assert(
       fc.property(anyJoint, (joint) => {
         const inAir = { ...joint, index: 1, wavelengthUm: joint.wavelengthUm / joint.index }

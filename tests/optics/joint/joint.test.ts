@@ -41,7 +41,7 @@ describe('limits of the joint', () => {
     }
   })
 
-  test('the sign of roll is x to y: an offset along the turned long axis costs less than one across it', () => {
+  test('the sign of roll is x to y: an offset along the rolled major axis loses less than one across it', () => {
     const long = { ...MATCHED, emitterMfdXUm: 12, emitterMfdYUm: 3, receiverMfdXUm: 6, receiverMfdYUm: 6 }
     const turned = { ...long, rollRad: Math.PI / 4 }
     expect(jointEfficiency({ ...turned, offsetXUm: 2, offsetYUm: 2 })).toBeGreaterThan(
@@ -71,7 +71,7 @@ describe('trade facts (common practice, no source)', () => {
     expect(widened).toBeLessThan(0.75)
   })
 
-  test('one micrometre of offset costs a matched pair of 4 um modes about 20 %', () => {
+  test('one micrometre of offset between matched 4 um modes loses about 20 %', () => {
     const pair = { ...MATCHED, emitterMfdXUm: 4, emitterMfdYUm: 4, receiverMfdXUm: 4, receiverMfdYUm: 4 }
     expect(1 - jointEfficiency({ ...pair, offsetXUm: 1 })).toBeCloseTo(0.22, 2)
   })

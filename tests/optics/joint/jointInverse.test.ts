@@ -106,7 +106,7 @@ test('a joint that couples nothing at any gap has no gap window, and says so', (
 })
 
 describe('facet mode for a loss', () => {
-  test('both answers cost the loss asked for, and their product is the fibre mode squared', () => {
+  test('both solutions give the required loss, and their product is the square of the fibre mode', () => {
     fc.assert(
       fc.property(uniform(1, 20), excess, (fibreMfdUm, lossAsked) => {
         const { smallerUm, largerUm } = facetMfdForLoss(fibreMfdUm, lossAsked)

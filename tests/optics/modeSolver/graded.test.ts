@@ -5,6 +5,7 @@ import { diffusedCore } from '../../../src/optics/modeSolver/cores/gradedCore'
 import type { CrossSection, GradedCore } from '../../../src/optics/modeSolver/crossSection'
 import { modeWidths } from '../../../src/optics/modeSolver/modeWidths'
 import { solveMode } from '../../../src/optics/modeSolver/solveMode'
+import diffusedGuides from '../../reference/data/diffused-guides.json'
 
 const HOST = 1.444
 const PEAK = 1.46
@@ -75,4 +76,15 @@ describe('a graded core', () => {
     expect(centre('surface Gaussian')).toBeLessThan(0)
     expect(centre('surface erfc')).toBeLessThan(0)
   })
+
+  test.each(['surface Gaussian', 'surface erfc', 'buried Gaussian'] as const)(
+    '%s has the effective index that finite differences elsewhere find, to 1e-5 (recipes/diffused_guides.py)',
+    (depth) => {
+      const core = diffusedCore({ xUm: 0, bottomUm: -5, widthUm: 8, heightUm: 5, index: PEAK, depth })
+      const coverIndex = depth === 'buried Gaussian' ? HOST : 1
+      const section = { substrateIndex: HOST, layers: [], coverIndex, cores: [core] }
+      const { effectiveIndex } = solveMode(section, { kind: 'scalar', wavelengthUm: WAVELENGTH_UM })
+      expect(Math.abs(effectiveIndex - diffusedGuides[depth])).toBeLessThan(1e-5)
+    },
+  )
 })

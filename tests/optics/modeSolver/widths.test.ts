@@ -120,7 +120,7 @@ test('the best Gaussian beats every Gaussian near it', () => {
   }
 })
 
-test('a cut counts from its outermost crossings', () => {
+test('the width of a cut is that between its outermost crossings', () => {
   const centres = Float64Array.from({ length: 9 }, (_, i) => i)
   const twoHumps = Float64Array.of(0, 0, 1, 0, 0, 0, 1, 0, 0)
   // 1/e lies 1 - 1/e to the side of each hump on the straight lines to its neighbours.

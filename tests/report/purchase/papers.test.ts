@@ -68,7 +68,7 @@ describe('the quantity for a build', () => {
     expect(build && piecesFor(build, 1)).toBe(110)
   })
 
-  test('counts what is not stated as none, and is none without a number of assemblies', () => {
+  test('treats an empty field as zero, and is empty without a number of assemblies', () => {
     expect(buildOf({ assemblies: 5 })).toMatchObject({ begun: 5, spares: 0, yieldLoss: 0, enough: 1 })
     expect(buildOf({})).toBeNull()
     expect(buildOf(undefined)).toBeNull()

@@ -39,14 +39,14 @@ const turn = (state: DocumentVisibilityState) => {
 const leave = () => !around.dispatchEvent(new Event('beforeunload', { cancelable: true }))
 
 describe('a page', () => {
-  test('that is hidden, by another tab or a minimised window, is told, and one that comes back is not', () => {
+  test('that is hidden, by another tab or a minimised window, is reported, and one that is shown again is not', () => {
     turn('hidden')
     expect(heard).toEqual(['hidden'])
     turn('visible')
     expect(heard).toEqual(['hidden'])
   })
 
-  test('that is put away by the browser is told', () => {
+  test('that is unloaded by the browser is reported', () => {
     around.dispatchEvent(new Event('pagehide'))
     expect(heard).toEqual(['hidden'])
   })

@@ -11,7 +11,7 @@ import type { Difference, ExactDifference } from './exactDifference'
 import type { JointRegion } from './jointAxes'
 import { FIT_ERROR_DB, type JointFit } from './jointFit'
 
-/** What a new value along an axis costs: nothing, the field of one guide, or the fields of both. */
+/** What a new value along an axis requires: nothing, the field of one guide, or the fields of both. */
 export type AxisCost = 'pose' | 'field' | 'both fields'
 
 interface FitProblem {
@@ -43,9 +43,9 @@ const weightOf = (fieldDb: number, leastDb: number) =>
 const AXIS_WEIGHT = 3
 /** Held-out poses of a smaller weight are ignored: no accepted joint loses 10 dB more than its optimum. */
 const COUNTED_WEIGHT = 1 / (1 + 10 / HALF_WEIGHT_DB)
-/** Terms that together make less are omitted, dB. */
+/** Terms whose sum is below this are omitted, dB. */
 const PRUNED_DB = 0.002
-/** The region reaches to so many standard deviations of normal samples. */
+/** The region extends to this many standard deviations of normal samples. */
 const REACH = 3.09
 
 interface Sampled {

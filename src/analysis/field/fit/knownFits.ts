@@ -1,5 +1,5 @@
-// Fits, and exact sums at a few points, by the text of what they depend on. A page may not wait for one and says so with
-// `fitElsewhere`: it then receives what is requested, and what is known holds until `learnAnswer`. Callers that can wait call
+// Fits, and exact sums at a few points, by the text of what they depend on. A page must not wait for one and
+// therefore calls `fitElsewhere`: it is then handed the requests, and the known results apply until `learnAnswer`. Callers that can wait call
 // `computeFitsHere` (fitHere.ts), which a page does not load.
 
 import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
@@ -32,7 +32,7 @@ export interface AlignmentSearch {
   readonly free: readonly boolean[]
 }
 
-/** How far each axis of a joint may go by its fields; the answer is that of windowNumbers.ts. */
+/** Alignment tolerances of a joint from its fields, as the numbers of windowNumbers.ts. */
 interface WindowSearch {
   readonly kind: 'windows'
   readonly spec: FieldJointSpec
@@ -45,7 +45,7 @@ export type TiltCentre = 'emitter' | 'receiver'
 
 /** What is computed for joints by their fields. */
 export type FieldSubject = FitSubject | PointSums | AlignmentSearch | WindowSearch
-/** What is wanted of whoever computes. */
+/** A request to whoever computes. */
 export type FieldRequest = { readonly key: string } & FieldSubject
 /** What a request is answered with. */
 export type FieldAnswer = JointFit | readonly number[] | null

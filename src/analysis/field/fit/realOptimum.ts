@@ -9,10 +9,10 @@ import type { AlignmentSearch } from './knownFits'
 
 /** Differences are applied this share of the narrower mode, and of its divergence. */
 const STEP = 0.06
-/** A step goes no further than so many of them. */
+/** Maximum step, as a multiple of them. */
 const MOST_STEPS = 12
 const ITERATIONS = 5
-/** A step that gains less ends the search, dB. */
+/** The search ends when a step gains less, dB. */
 const DONE_DB = 2e-4
 const PLACES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const
 

@@ -1,4 +1,4 @@
-// What the difference of a relay is a function of, and what a relay is for it.
+// The coordinates of a relay's difference, and the data of the relay that it needs.
 
 import type { LensSide } from '../../../optics/index'
 

@@ -1,4 +1,4 @@
-// What a curved mirror behind a path of ray matrices brings back into the mode that left: forward to it, back from it, and the
+// Light that a curved mirror behind a path of ray matrices couples back into the launched mode: forward to it, back from it, and the
 // beam that returns against the mode. Mirrors are treated as centred and upright, which returns the most.
 // Source: ray matrices as in optics/beam/abcd.ts; a path run backwards has [d b; c a] / determinant.
 

@@ -1,7 +1,7 @@
-// Active alignment: the aligned degrees of freedom go to where this very assembly couples most, the placed ones stay.
+// Active alignment: the aligned degrees of freedom move to the optimum of this assembly, the placed ones stay.
 // For offsets and tilts the loss is an exact quadratic form (optics/joint/misalignmentForm.ts), so the best place is the
 // solution of a small linear system; the best gap is searched over it. The principal axes are taken to coincide at
-// the best roll. Offsets are aligned last, as stations do: they make up for what the search left in gap and tilt.
+// the best roll. Offsets are aligned last, as stations do: they compensate the residuals of gap and tilt.
 
 import type { PoseAxis } from '../../../model/words/candidate'
 import { minimiseBrent } from '../../../numerics/minimise'
@@ -33,7 +33,7 @@ interface AlignableGap extends FreePose {
 const FORM_POSE: readonly PoseAxis[] = ['offsetX', 'offsetY', 'tiltX', 'tiltY']
 const OFFSETS = [true, true, false, false] as const
 
-/** The best gap is looked for this many Rayleigh ranges out. */
+/** The optimum gap is searched up to this many Rayleigh ranges. */
 const GAP_REACH = 4
 const GAP_TOLERANCE = 1e-7
 

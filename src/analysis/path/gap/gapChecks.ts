@@ -1,4 +1,4 @@
-// Where the numbers of a gap stop being trustworthy.
+// Limits beyond which the numbers of a gap are unreliable.
 
 import { fixedText } from '../../../numerics/numberText'
 import { divergenceHalfAngleRad, type GaussianJoint, PARAXIAL_LIMIT_RAD } from '../../../optics/index'
@@ -20,7 +20,7 @@ export function gapNotes(joint: GaussianJoint, elementId: string): readonly Vali
     if (half > PARAXIAL_LIMIT_RAD) {
       notes.push({
         elementId,
-        message: `The ${side} mode of ${fixedText(mfdUm, 2)} µm spreads at ${fixedText(half, 2)} rad half angle; the paraxial model is reliable up to about ${fixedText(PARAXIAL_LIMIT_RAD, 2)} rad, so expect an error of a few per cent.`,
+        message: `The ${side} mode of ${fixedText(mfdUm, 2)} µm diverges with a half-angle of ${fixedText(half, 2)} rad; the paraxial model is reliable up to about ${fixedText(PARAXIAL_LIMIT_RAD, 2)} rad, so expect an error of a few per cent.`,
       })
     }
     if (mfdUm < joint.wavelengthUm / joint.index) {

@@ -278,7 +278,7 @@ export function gapJoin(
       const n = gap.read(v)
       return [
         ...gapNotes(joint, element.id),
-        ...angledFaceNotes(element.id, [
+        ...angledFaceNotes(element.id, joint.wavelengthUm, [
           { name: 'fibre-side face', port: nearPort, faceAngleRad: n.near.faceAngleRad },
           { name: 'chip-side face', port: farPort, faceAngleRad: n.far.faceAngleRad },
         ]),

@@ -13,7 +13,7 @@ import { tipFits } from './tipFits'
 
 const WHY_GAS =
   'a lensed tip focuses by the index step from glass to air, which is lost in a gel or an adhesive'
-/** Spots and working distances that tips are made with, um. Common practice, no source. */
+/** Usual spots and working distances of tips, um. Common practice, no source. */
 const USUAL_SPOT_UM = [2, 6] as const
 const USUAL_DISTANCE_UM = [5, 20] as const
 /** From this much of aberration at the best Gaussian on, dB, the tip carries a caution. */
@@ -41,7 +41,7 @@ function tipEntry(
   return { tip, path: ['converters', at, 'tip'] }
 }
 
-/** The tip on a fibre whose flat mode is `fibre`. A filling in the join that follows is reported with the reason. */
+/** The tip on a fibre whose flat mode is `fibre`. A gap medium other than a gas in the join that follows is reported with the reason. */
 export function lensedTip(context: ChainContext, place: TipPlace, fibre: PortReaders): TipModel {
   const { tip, path } = tipEntry(context, place.tipId)
   const found = findMedium(context, place.mediumId)
@@ -52,7 +52,7 @@ export function lensedTip(context: ChainContext, place: TipPlace, fibre: PortRea
     : groundTip(context, tip, path, fibre, found.index, place.elementId)
 }
 
-/** The end of the stated range that returns the most. The radius changes nothing but the echo: the spot is stated. */
+/** The end of the stated radius range with the highest back-reflection. The radius affects the back-reflection only: the spot is given. */
 function flattestRadius(radius: Quantity | undefined): Reader | null {
   return radius === undefined
     ? null
@@ -99,7 +99,7 @@ function typedSpot(
   }
 }
 
-/** Says where a data sheet's figures are outside what tips are made with. */
+/** Reports data-sheet values outside the usual range of tips. */
 function usualNotes(
   name: string,
   spotUm: number,

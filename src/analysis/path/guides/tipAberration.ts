@@ -1,6 +1,6 @@
-// A ground tip in front of a Gaussian mode: what its real field, by Kirchhoff's integral over the sphere, loses beyond the
-// joint of the Gaussian that it resembles most. The difference is exact at the nominal values; over the gap it moves as it does
-// for a centred tip, and with the radius and the fibre's mode as the likeness of the best Gaussian.
+// A ground tip in front of a Gaussian mode: what its real field, by Kirchhoff's integral over the sphere, loses
+// beyond the joint of its best-fit Gaussian. The difference is exact at the nominal values; over the gap it moves as it does
+// for a centred tip, and with the radius and the fibre's mode as its overlap with the best-fit Gaussian does.
 
 import { fixedText } from '../../../numerics/numberText'
 import { chebyshevSeries, chebyshevValue } from '../../../numerics/polynomial/chebyshev'

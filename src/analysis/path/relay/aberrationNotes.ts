@@ -1,4 +1,4 @@
-// What the reader of the budget should know about the aberration of a relay.
+// Notes and cautions on the aberration of a relay.
 
 import { fixedText } from '../../../numerics/numberText'
 import type { ValidityNote } from '../../results/evaluation'
@@ -39,6 +39,6 @@ export function aberrationNotes(
   // Distances set for the real lenses are off focus by paraxial optics, which then looks worse than it is.
   const large = differenceDb > CAUTION_DB
   const message =
-    `Aberration: ray tracing through the real lenses makes the joint ${fixedText(Math.abs(differenceDb), 2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are searched with the real lenses, or use lenses of weaker curvature.' : ''} ${aberration.moves()}`.trimEnd()
+    `Aberration: ray tracing through the real lenses shows the joint to be ${fixedText(Math.abs(differenceDb), 2)} dB ${differenceDb < 0 ? 'better' : 'worse'} than in paraxial optics (${said.join('; ')}).${large ? ' Apply the optimum distances, which are found with the real lenses, or use lenses of weaker curvature.' : ''} ${aberration.moves()}`.trimEnd()
   return [...notes, { elementId, message, ...(large && { caution: true }) }]
 }

@@ -1,6 +1,6 @@
-// Active alignment of one member of a relay, the fibre side or a lens: it goes to where this very assembly couples most, everything
-// else where it is then. Axially first, each distance judged with the other axes at their best; then in tilt; offsets last, as
-// stations do: they make up for what the search left in the others. Offsets and tilts have a closed form (memberForm.ts); the
+// Active alignment of one member of a relay, the fibre side or a lens: it moves to the optimum of this assembly, with
+// everything else at its position at that time. Axially first, each distance judged with the other axes at their best; then in tilt; offsets
+// last, as stations do: they compensate the residuals of the others. Offsets and tilts have a closed form (memberForm.ts); the
 // axial place is the dip next to where the search starts, with the aberration of the lenses.
 // What apertures clip is ignored in the search.
 

@@ -1,4 +1,4 @@
-// What makes a relay impossible, and where its numbers stop being trustworthy.
+// Faults that make a relay impossible, and limits beyond which its numbers are unreliable.
 
 import type { Path } from '../../../model/issue'
 import type { RelayElement } from '../../../model/schema/candidate'
@@ -21,7 +21,7 @@ const CLIPPING_TRUST = 0.9
 const LEAST_IMAGE_UM = 0.1
 /** An end face so many focal distances away is not where the lens collimates. */
 const FAR_FROM_FOCUS = 2
-/** Apertures are spoken of from this loss of power. */
+/** Clipping is reported from this loss of power. */
 const CLIPPING_SPOKEN = 0.999
 
 /** A focus inside the glass, no focus at all, or a device longer than its stretch: nothing to compute. */
@@ -105,7 +105,7 @@ function farFromFocus(
   })
 }
 
-/** What the reader of the budget should know about this relay. */
+/** Notes and cautions on this relay. */
 export function relayNotes(
   project: Project,
   element: RelayElement,
@@ -163,7 +163,7 @@ export function relayNotes(
   )
   if (steep > PARAXIAL_LIMIT_RAD) {
     notes.push(
-      `The smaller mode of the relay diverges at ${fixedText(steep, 2)} rad half-angle, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the aberration line of the budget includes the difference.`,
+      `The smaller mode of the relay diverges with a half-angle of ${fixedText(steep, 2)} rad, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the aberration line of the budget includes the difference.`,
     )
   }
   if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {

@@ -228,7 +228,7 @@ export function relayJoin(
       return [
         ...relayNotes(context.project, element, relay, now, v),
         ...aberrationNotes(element.id, relay, aberration, aberrationDb(now.numbers.geometry, now.state, v)),
-        ...angledFaceNotes(element.id, [
+        ...angledFaceNotes(element.id, context.wavelength(v), [
           { name: 'fibre-side face', port: nearPort, faceAngleRad: nearFace.faceAngleRad },
           { name: 'chip-side face', port: farPort, faceAngleRad: farFace.faceAngleRad },
         ]),

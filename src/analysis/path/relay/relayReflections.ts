@@ -1,4 +1,4 @@
-// What a relay sends back into the guides on both of its sides: its two end faces and the faces of its lenses.
+// Back-reflection of a relay into the guides on both sides: its two end faces and the faces of its lenses.
 // A lens face is a mirror in the path of ray matrices, see ../faces/curvedMirror. Lenses are treated as centred and upright, which
 // returns the most; clipping weakens nothing here.
 

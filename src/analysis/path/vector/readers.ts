@@ -1,5 +1,5 @@
-// Every number of a chain becomes one place in a vector of values, so that tolerances, worst case and samples
-// can move any of them and ask for the loss again.
+// Every number of a chain becomes one place in a vector of values, so that tolerances, worst case and samples can
+// change any of them and evaluate the loss again.
 
 import type { Path } from '../../../model/issue'
 import { coreValue, type Quantity } from '../../../model/quantity/quantity'

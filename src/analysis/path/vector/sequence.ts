@@ -1,4 +1,4 @@
-// Which chains make physical sense: guides and joins in turn, from a fibre to a facet, each part of the right kind.
+// Which chains are physically possible: guides and joins alternating, from a fibre to a facet, each part of the right kind.
 
 import type { Issue, Path } from '../../../model/issue'
 import type { ChainElement, ElementKind } from '../../../model/schema/candidate'

@@ -31,7 +31,8 @@ export const ARRAY_TERMS = {
   },
   alignmentStrategy: {
     name: 'Alignment strategy',
-    definition: 'What the array is aligned for: total power, the worst channel, or the outer two channels.',
+    definition:
+      'Signal that the alignment of the array maximises: total power, the worst channel, or the outer two channels.',
   },
   allChannelYield: {
     name: 'All-channel yield',

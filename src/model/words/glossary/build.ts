@@ -119,7 +119,7 @@ export const BUILD_TERMS = {
   driftLaw: {
     name: 'Drift law',
     definition:
-      'How the drift is assumed to continue beyond the last reading: in proportion to time, to its square root (diffusion), or to its logarithm (relaxation).',
+      'Assumed course of the drift beyond the last reading: in proportion to time, to its square root (diffusion), or to its logarithm (relaxation).',
     formula: 'g = t, √t, log₁₀(1 + t / t₁)',
   },
   accelerationFactor: {

@@ -38,7 +38,7 @@ export const COMPONENT_TERMS = {
       'How the width increases from the tip: linearly, or with the square of the distance, which is more gradual at the tip, where the mode changes most.',
   },
   taperTransmission: {
-    name: 'Taper loss from its modes',
+    name: 'Taper loss from local modes',
     definition:
       'Power that the taper scatters while its mode changes from the routing waveguide to the tip, estimated from the solved modes along it. Substrate leakage, roughness and bends are not included.',
     unit: 'dB',

@@ -68,7 +68,7 @@ export const CROSS_SECTION_TERMS = {
   indexAboveCutoff: {
     name: 'Index above cut-off',
     definition:
-      'Effective index minus the highest index of the surroundings. Near zero the size of the mode is very sensitive.',
+      'Effective index minus the highest index of the surroundings. Near zero, the mode size is very sensitive to dimensions and indices.',
   },
   confinement: {
     name: 'Confinement in the cores',
@@ -86,7 +86,7 @@ export const CROSS_SECTION_TERMS = {
   },
   gridConvergence: {
     name: 'Grid convergence',
-    definition: 'One result computed on successively finer grids; it should converge.',
+    definition: 'A result computed on successively finer grids, which should converge.',
     unit: 'µm',
   },
   fieldOverlap: {

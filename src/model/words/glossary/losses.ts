@@ -73,7 +73,7 @@ export const LOSS_TERMS = {
   worstCase: {
     name: 'Worst case',
     definition:
-      'Loss with all tolerances at their limits at once, with the signs chosen by a search for the highest loss. Improbable, but possible. No upper bound where tolerances are normal: some parts lie beyond their ±, so a percentile can exceed it.',
+      'Loss with all tolerances at their limits at once, with the signs chosen by a search for the highest loss. Improbable, but possible. It is not an upper bound where tolerances are normal: some parts lie beyond their ±, so a percentile can exceed it.',
     unit: 'dB',
   },
   percentile: {

@@ -11,7 +11,7 @@ export const TOLERANCE_TERMS = {
   distribution: {
     name: 'Distribution',
     definition:
-      'How real values spread within the tolerance: normal, truncated normal, uniform, triangular, one-sided or fixed. Fixed means exact.',
+      'How real values are distributed about the nominal one: normal, truncated normal, uniform, triangular, one-sided or fixed. Fixed means exact.',
   },
   coverage: {
     name: '± equals (number of σ)',
@@ -64,7 +64,8 @@ export const TOLERANCE_TERMS = {
   },
   allocated: {
     name: 'Allocated ±',
-    definition: 'Tolerance of a quantity when the limit is distributed over all of them by their difficulty.',
+    definition:
+      'Tolerance of a quantity when the loss limit is allocated to all quantities according to their difficulty.',
   },
   difficulty: {
     name: 'Difficulty',

@@ -50,7 +50,7 @@ export function DifferenceView({ project }: { readonly project: Project }) {
     <>
       <h2 className="measurement-title">Measured vs predicted loss</h2>
       <p className="prose">
-        Finds which of offset, gap, tilt and MFD best explains the difference, each constrained to its
+        Finds which of offset, gap, tilt and MFD best explains the difference, each constrained by its
         tolerance. Enter the total insertion loss, fibre to waveguide.
       </p>
       <div className="field-grid">

@@ -3,7 +3,7 @@
 import { useMemo } from 'react'
 import { controlChartFigure } from '../../../figures/lots/controlChart'
 import { lossDistributionFigure } from '../../../figures/lots/lossDistribution'
-import { type LotOutcome, type LotSummary, nextLot } from '../../../measure/index'
+import { type LotOutcome, type LotSummary, type NextLot, nextLot } from '../../../measure/index'
 import { leadingLimitDb } from '../../../model/project/lossCriteria'
 import type { MeasurementOf } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
@@ -34,6 +34,11 @@ export function LotView({
     [lot, limitDb],
   )
   const chart = useMemo(() => controlChartFigure(lot), [lot])
+  const batches = lot.assemblies.map(({ batch }) => batch)
+  const next = nextLot(
+    lot.assemblies.map(({ worstDb }) => worstDb <= limitDb),
+    batches.every((batch) => batch !== null) ? batches : null,
+  )
   return (
     <>
       <div className="result-columns">
@@ -51,8 +56,9 @@ export function LotView({
         </div>
         <div>
           <LotFacts lot={lot} />
-          <NextLotFacts lot={lot} limitDb={limitDb} />
+          <NextLotFacts next={next} limitDb={limitDb} />
           <VarianceTable lot={lot} />
+          {next.warning !== null && <p>{next.warning}</p>}
         </div>
       </div>
       <LotComparison project={project} measurement={measurement} lot={lot} />
@@ -87,13 +93,7 @@ function LotFacts({ lot }: { readonly lot: LotSummary }) {
   )
 }
 
-function NextLotFacts({ lot, limitDb }: { readonly lot: LotSummary; readonly limitDb: number }) {
-  const batches = lot.assemblies.map(({ batch }) => batch)
-  const known = batches.every((batch) => batch !== null) ? batches.map((batch) => batch ?? 0) : null
-  const next = nextLot(
-    lot.assemblies.map(({ worstDb }) => worstDb <= limitDb),
-    known,
-  )
+function NextLotFacts({ next, limitDb }: { readonly next: NextLot; readonly limitDb: number }) {
   return (
     <>
       <FactTable
@@ -110,7 +110,6 @@ function NextLotFacts({ lot, limitDb }: { readonly lot: LotSummary; readonly lim
         {next.effective < next.assemblies - 0.5 &&
           ` Batches differ: ${next.assemblies} assemblies are equivalent to ${fixedText(next.effective, 1)} independent ones.`}
       </p>
-      {next.warning !== null && <p>{next.warning}</p>}
     </>
   )
 }

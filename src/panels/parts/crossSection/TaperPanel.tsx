@@ -151,7 +151,7 @@ export function TaperPanel({
           </div>
           <p className="quiet">
             Estimate from the modes along the taper, quasi-{polarisation}: the scattered power is assumed to
-            radiate at the cladding index, which is mostly pessimistic (0.95 to 1.5 times the loss in dB from
+            radiate at the cladding index, which is usually pessimistic (0.95 to 1.5 times the loss in dB from
             beam propagation). Substrate leakage, roughness and bends are not included.
           </p>
         </div>
