@@ -66,7 +66,7 @@ describe('a joint whose fit misses its target', () => {
     const { fitMissesDb = 0 } = fitted.compiled.joins[0] ?? {}
     expect(fitMissesDb).toBeGreaterThan(TARGET_DB)
     expect(evaluation.joints[0]?.field?.moves).toMatch(
-      /^The fit differs from the real fields by 0\.\d{3} dB, above the target of 0\.02 dB: RSS, worst case, yield, arrays, temperature and sizing by RSS or worst case are computed directly from the fields/,
+      /^The fit differs from the real fields by \d\.\d{3} dB, above the target of 0\.02 dB: RSS, worst case, yield, arrays, temperature and sizing by RSS or worst case are computed directly from the fields/,
     )
   })
 

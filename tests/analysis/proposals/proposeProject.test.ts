@@ -127,7 +127,7 @@ describe('families that do not apply say why', () => {
     const tight = proposed(TIGHT)
     expect(tight.project.candidates.map(({ id }) => id)).toEqual(['ssc'])
     expect(outcome(tight, 'stub').text).toContain('125 µm cladding')
-    expect(outcome(tight, 'relay').text).toContain('127 µm pitch')
+    expect(outcome(tight, 'relay').text).toContain('pitches of 127 µm and above')
     expect(tight.project.converters[0]).toMatchObject({
       inputPitch: { value: 127 },
       outputPitch: { value: 50 },
