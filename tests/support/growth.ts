@@ -1,7 +1,7 @@
 // How work grows with its input, in processor time, so that the load of the machine has no influence.
 
 const REPEATS = 3
-const TRIES = 3
+const TRIES = 5
 /** A run is repeated until it has taken this long: some kernels count processor time in ticks of several milliseconds. */
 const ENOUGH_US = 40_000
 const MOST_RUNS = 400

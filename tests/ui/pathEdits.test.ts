@@ -73,7 +73,7 @@ describe('a relay for a row of channels', () => {
   })
 
   test('says why where no array is that fine, and one channel takes what is in Parts', () => {
-    expect(relay(row(8, 50))).toMatchObject({ edit: null, why: expect.stringContaining('50 µm pitch') })
+    expect(relay(row(8, 50))).toMatchObject({ edit: null, why: expect.stringContaining('50 µm') })
     expect(relay(row(1, 250))).toMatchObject({ edit: null, why: 'Needs a lens and a gas in Parts.' })
   })
 })

@@ -16,10 +16,16 @@ describe('the ranking', () => {
 
   test('splits the variance as squares of normal variates have it: in the ratio of sigma to the fourth power', () => {
     expect(ranking.map((each) => each.label)).toEqual(['offset x', 'offset y'])
-    // 2048 points know an index to about a hundredth.
-    expect(Math.abs((ranking[0]?.total ?? 9) - 16 / 17)).toBeLessThan(0.015)
-    expect(Math.abs((ranking[1]?.total ?? 9) - 1 / 17)).toBeLessThan(0.015)
-    expect(Math.abs((ranking[0]?.firstOrder ?? 9) - 16 / 17)).toBeLessThan(0.015)
+    // 2048 points know an index to about two hundredths; the mean of twelve seeds to 0.006.
+    const runs = Array.from(
+      { length: 12 },
+      (_, at) => runYield(wide, 'matched', { samples: 65_536, seed: at + 1 }).ranking,
+    )
+    const mean = (index: (run: (typeof runs)[number]) => number | undefined) =>
+      runs.reduce((sum, run) => sum + (index(run) ?? 9), 0) / runs.length
+    expect(Math.abs(mean(([x]) => x?.total) - 16 / 17)).toBeLessThan(0.01)
+    expect(Math.abs(mean(([, y]) => y?.total) - 1 / 17)).toBeLessThan(0.003)
+    expect(Math.abs(mean(([x]) => x?.firstOrder) - 16 / 17)).toBeLessThan(0.018)
   })
 
   test('has the slope of the closed yield: 1 - exp(-x^2 / 2 sigma^2) for equal offsets', () => {
