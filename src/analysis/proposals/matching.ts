@@ -5,6 +5,7 @@ import type { FacetEntry, FibreEntry } from '../../model/schema/parts'
 import { rounded } from '../../numerics/numberText'
 import { isSingleMode, jointLossDb, normalisedFrequency, stepIndexMode } from '../../optics/index'
 import { fibreModeKind } from '../crossSection/opticsSection'
+import { ALIGNED } from '../path/gap/jointLines'
 
 export interface ModeSize {
   readonly xUm: number
@@ -64,14 +65,7 @@ export function mismatchDb(from: ModeSize, to: ModeSize): number {
     emitterMfdYUm: from.yUm,
     receiverMfdXUm: to.xUm,
     receiverMfdYUm: to.yUm,
-    offsetXUm: 0,
-    offsetYUm: 0,
-    gapUm: 0,
-    tiltXRad: 0,
-    tiltYRad: 0,
-    rollRad: 0,
-    waistXUm: 0,
-    waistYUm: 0,
+    ...ALIGNED,
   })
 }
 

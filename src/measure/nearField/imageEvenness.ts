@@ -31,7 +31,7 @@ const SEEN = 4
 /** The ring is a single test, the sectors are many. */
 const SEEN_IN_RING = 2.5
 const FEWEST_PIXELS = 30
-/** Beyond this ratio of sectors to chance there is no doubt left. */
+/** Ratio of sectors to chance above which the background is certainly uneven. */
 const CERTAIN = 1e6
 
 interface Sample {

@@ -6,6 +6,7 @@
 // Source: M. S. Stern, IEE Proc. J 135 (1988) 56 (semivectorial finite differences); K. Kawano and T. Kitoh, Introduction to
 // Optical Waveguide Analysis (2001), ch. 4. From memory.
 
+import type { GridMatrix } from '../../numerics/linear/gridLu'
 import { type Axis, cellSizes } from './grid'
 import { type Permittivity, type Polarisation, permittivityFor, scalarPermittivity } from './permittivity'
 import type { Slice } from './slices'
@@ -25,15 +26,8 @@ export const WALLS: Borders = { left: 'wall', right: 'wall', bottom: 'wall', top
 /** Equations that can be solved; scalar is for weak guidance and for checks. */
 export type WaveKind = Polarisation | 'scalar'
 
-/** Row-major, index iy * nx + ix: the weight of the cell itself and of its four neighbours, in 1/um^2. */
-export interface WaveOperator {
-  readonly nx: number
-  readonly ny: number
-  readonly own: Float64Array
-  readonly west: Float64Array
-  readonly east: Float64Array
-  readonly south: Float64Array
-  readonly north: Float64Array
+/** The equation on the grid, weights in 1/um^2. */
+export interface WaveOperator extends GridMatrix {
   /** Areas of the cells. */
   readonly area: Float64Array
   readonly cells: Float64Array

@@ -11,7 +11,7 @@ import { Menu, type MenuEntry } from '../controls/Menu'
 import { partChoices, replacePart } from './partChoices'
 import { type ChainEdit, type PathEdit, pathEdits } from './pathEdits'
 
-/** Makes an edit of the path; the element that was removed is no longer selected. */
+/** Applies an edit to the path and deselects an element that it removes. */
 export function makePathEdit(designId: string, { id, edit, lenses }: PathEdit): void {
   if (edit === null) return
   if (lenses.length > 0) insertRelay(designId, edit, lenses)

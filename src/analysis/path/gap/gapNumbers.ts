@@ -16,6 +16,7 @@ import type { ChainContext, PortReaders } from '../vector/models'
 import { placesOf, type Reader, type Values } from '../vector/readers'
 import { type FreePose, poseAligner } from './alignPose'
 import { bondMovement } from './bondMovement'
+import { ALIGNED } from './jointLines'
 
 export interface GapNumbers {
   readonly mediumIndex: number
@@ -260,14 +261,7 @@ const newNumbers = (near: FaceNumbers, far: FaceNumbers): Mutable<GapNumbers> =>
   emitterMfdYUm: 1,
   receiverMfdXUm: 1,
   receiverMfdYUm: 1,
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
+  ...ALIGNED,
   near,
   far,
 })

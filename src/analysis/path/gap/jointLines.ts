@@ -6,7 +6,7 @@ import type { LineModel } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 
 /** Waist on waist, axis on axis: what is left is the difference of the modes. */
-const ALIGNED = {
+export const ALIGNED = {
   offsetXUm: 0,
   offsetYUm: 0,
   gapUm: 0,
