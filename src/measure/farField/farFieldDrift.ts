@@ -1,7 +1,6 @@
 // Effects in the residuals of a far-field scan beyond independent noise: a drift shared by neighbouring readings, and
 // the backlash of a rotation stage that was moved both ways.
 
-import { HIDDEN_STEPS, hiddenMerit, merit } from '../fit/correlatedFit'
 import { CORRELATED, findNoise } from '../fit/noiseComponents'
 import type { NoiseModel } from '../fit/noiseModel'
 import type { OrderedScan } from '../fit/orderedScan'
@@ -21,6 +20,12 @@ interface FarFieldDrift {
 
 /** Residuals of exact numbers are those of their last digits and of the integration. */
 const NUMBER_RESOLUTION = 3e-7
+/** Penalty of the drift of greatest likelihood: two more variances. */
+const WALK_PENALTY = 2
+/** Steps of the source from reading to reading that are too weak to be seen, relative to the noise at the peak, and their odds relative to no drift. */
+const HIDDEN_STEPS = [0.15, 0.3, 0.6, 1.2] as const
+const HIDDEN_ODDS = 1.5
+const HIDDEN_PENALTY = 2 * Math.log(HIDDEN_STEPS.length / HIDDEN_ODDS)
 const NONE: FarFieldDrift = { standardUm: 0, causes: [] }
 
 /** `weights`: change of the diameter with every power of the scan, in its order. */
@@ -46,14 +51,14 @@ export function farFieldDrift(
     { variance: 0, merit: 0 },
     {
       variance: varianceThrough(weights, model, found.components).walks,
-      merit: merit(found.correlation),
+      merit: found.correlation - WALK_PENALTY,
     },
     ...HIDDEN_STEPS.map((share) => {
       const walking = { ...own, gainStep: (share * peakNoise) / top }
       const deviance = restrictedFit(model, walking)?.deviance ?? Infinity
       return {
         variance: varianceThrough(weights, model, walking).walks,
-        merit: hiddenMerit((alone?.deviance ?? deviance) - deviance),
+        merit: (alone?.deviance ?? deviance) - deviance - HIDDEN_PENALTY,
       }
     }),
   ]

@@ -1,21 +1,18 @@
 // The final stage of a fit: generalised least squares, averaged over alternative explanations of the residuals.
 //   δ = (Jᵀ V⁻¹ J)⁻¹ Jᵀ V⁻¹ r,   u² = diag (Jᵀ V⁻¹ J)⁻¹                                for each explanation
-//   θ = Σ w θ_m,   u² = Σ w [u_m² + (θ_m − θ)²],   w ∝ exp[(Λ_m − penalty_m) / 2]      over all of them
+//   θ = Σ w θ_m,   Σ w P(|θ_m + u_m z − θ| ≤ U) = 95.45 %,   w ∝ exp[(Λ_m − penalty_m) / 2]      over all of them
 // Explanations: independent noise; a drift that neighbouring readings share (noiseComponents.ts); and faults of a known
 // shape (a sloped base line, a weak side peak, ...), each as one more column. Where none of them is seen this is weighted
 // least squares. Sources: A. C. Aitken, Proc. R. Soc. Edinb. 55 (1935) 42; K. P. Burnham and D. R. Anderson, Model
-// Selection and Multimodel Inference (2002), eqs. (4.1) and (4.9) for weights and variance (from memory).
+// Selection and Multimodel Inference (2002), eq. (4.1) for the weights (from memory); mixtureInterval.ts for U.
 
+import { normalProbability } from '../../numerics/normal'
 import { studentT } from '../../numerics/statistics'
+import { mixtureHalfWidth } from './mixtureInterval'
 import { CORRELATED, findNoise } from './noiseComponents'
 import type { NoiseModel } from './noiseModel'
 import { oneSided } from './oneSided'
-import {
-  independentVariance,
-  type LinearModel,
-  type NoiseComponents,
-  restrictedFit,
-} from './restrictedLikelihood'
+import { type LinearModel, type NoiseComponents, restrictedFit } from './restrictedLikelihood'
 import { COVERAGE_FACTOR } from './uncertaintyBudget'
 
 /** A fault of known shape, or of one of several shapes that are equally likely beforehand. */
@@ -44,15 +41,14 @@ export interface CorrelatedFit {
   readonly causes: readonly string[]
 }
 
-/** Two more variances. */
-const WALK_PENALTY = 2
-/** Steps of the source from reading to reading, relative to the noise at the peak, and their odds relative to no drift. */
-export const HIDDEN_STEPS = [0.15, 0.3, 0.6, 1.2] as const
-const HIDDEN_ODDS = 1.5
-
-/** Likelihood ratio less penalty of the drift of greatest likelihood, and of one hidden step; 0 is that of none. */
-export const merit = (ratio: number) => ratio - WALK_PENALTY
-export const hiddenMerit = (ratio: number) => ratio - 2 * Math.log(HIDDEN_STEPS.length / HIDDEN_ODDS)
+/** Of the drift of greatest likelihood: two for each of its two variances (H. Akaike, IEEE Trans. Autom. Control 19 (1974) 716). */
+const WALK_PENALTY = 4
+/**
+ * A drift that may be too weak to be seen: step of the source from reading to reading, relative to the constant noise, and its odds
+ * relative to no drift. Much of it can pass for noise in proportion to the signal, so that the likelihood speaks against it.
+ */
+const HIDDEN_STEP = 3.2
+const HIDDEN_ODDS = 10
 
 const NORMAL_COVERAGE = 0.9545
 const PASSES = 3
@@ -95,22 +91,25 @@ export function correlatedFit(
       isOneShape: false,
     },
   ]
-  // Drifts too weak to be seen, which the best size alone would take for none.
-  const own = found.independent.components
-  const peakNoise = Math.sqrt(independentVariance(own, top, 0))
-  for (const share of HIDDEN_STEPS) {
-    const fit = restrictedFit(model, { ...own, gainStep: (share * peakNoise) / top }, 0)
-    if (fit === null) continue
-    const ratio = alone.deviance - fit.deviance
+  // The drift of greatest likelihood alone would be none where it is too weak to be seen. Noise in proportion to the signal is left out
+  // here, because independent noise takes such a drift for it.
+  const { absolute } = found.independent.components
+  const hidden = restrictedFit(model, {
+    absolute,
+    relative: 0,
+    jitter: 0,
+    gainStep: (HIDDEN_STEP * absolute) / top,
+    baseStep: 0,
+  })
+  if (hidden !== null)
     explanations.push({
-      fit,
-      ratio,
-      penalty: 2 * Math.log(HIDDEN_STEPS.length / HIDDEN_ODDS),
+      fit: hidden,
+      ratio: alone.deviance - hidden.deviance,
+      penalty: -2 * Math.log(HIDDEN_ODDS),
       cause: DRIFT,
       isNoted: false,
       isOneShape: false,
     })
-  }
   for (const fault of faultsAt(p)) {
     for (const column of fault.alternatives) {
       const fit = restrictedFit(
@@ -138,10 +137,10 @@ export function correlatedFit(
   }
   const freedom = Math.max(1, n - count - 2)
   const inflation = studentT(NORMAL_COVERAGE, freedom) / COVERAGE_FACTOR
-  const mean = averaged(explanations, count)
+  const mean = averaged(explanations, count, inflation)
   return {
     parameters: Array.from(p, (value, j) => value + (mean.shift[j] as number)),
-    standards: Array.from(mean.variance, (value) => inflation * Math.sqrt(value)),
+    standards: mean.halfWidths.map((half) => half / COVERAGE_FACTOR),
     independentStandards: Array.from(
       p,
       (_, j) => inflation * Math.sqrt(alone.covariance[j * (count + 1)] as number),
@@ -160,8 +159,9 @@ export function correlatedFit(
 }
 
 /**
- * Shift and variance of the first `count` parameters over all explanations by their weights. What the residuals show is
- * not separated from its alternatives with certainty, so the variance is never less than that of a reported explanation.
+ * Shift of the first `count` parameters over all explanations by their weights, and the half width that holds 95.45 %, each
+ * standard uncertainty times `inflation`. What the residuals show is not separated from its alternatives with certainty, so
+ * the half width is never less than that of a reported explanation.
  */
 function averaged(
   explanations: readonly {
@@ -172,6 +172,7 @@ function averaged(
     readonly isOneShape: boolean
   }[],
   count: number,
+  inflation: number,
 ) {
   const highest = Math.max(...explanations.map(({ ratio, penalty }) => ratio - penalty))
   const raw = explanations.map(({ ratio, penalty }) => Math.exp((ratio - penalty - highest) / 2))
@@ -179,25 +180,25 @@ function averaged(
   // A fault of one shape only, where it is the likeliest, is known well enough to be subtracted.
   const isShapeOpen = explanations.every(({ isOneShape }, m) => !isOneShape || (raw[m] as number) < 1)
   const shift = new Float64Array(count)
-  const variance = new Float64Array(count)
   explanations.forEach(({ fit }, m) => {
     for (let j = 0; j < count; j++)
       shift[j] = (shift[j] as number) + ((raw[m] as number) / total) * (fit.shift[j] as number)
   })
-  for (let j = 0; j < count; j++) {
-    let own = 0
+  const halfWidths = Array.from(shift, (middle, j) => {
     let spread = 0
     let widest = 0
-    explanations.forEach(({ fit, isNoted }, m) => {
+    const parts = explanations.map(({ fit, isNoted }, m) => {
       const weight = (raw[m] as number) / total
+      const offset = (fit.shift[j] as number) - middle
       const square = Math.max(0, fit.covariance[j * (fit.shift.length + 1)] as number)
-      own += weight * square
-      spread += weight * ((fit.shift[j] as number) - (shift[j] as number)) ** 2
+      spread += weight * offset * offset
       if (isNoted && isShapeOpen) widest = Math.max(widest, square)
+      return { weight, offset, standard: inflation * Math.sqrt(square) }
     })
-    variance[j] = Math.max(own, widest) + spread
-  }
-  return { shift, variance }
+    const noted = widest > 0 ? COVERAGE_FACTOR * inflation * Math.sqrt(widest + spread) : 0
+    return Math.max(noted, mixtureHalfWidth(parts, NORMAL_COVERAGE, normalProbability))
+  })
+  return { shift, halfWidths }
 }
 
 function step(p: Float64Array, shift: Float64Array): void {

@@ -12,8 +12,8 @@ export interface Widening {
   readonly sentence: string
 }
 
-/** Below this the interval is practically unchanged. */
-const NOTED = 1.02
+/** Below this an interval is practically unchanged. */
+export const WIDENED = 1.02
 
 /**
  * Effective number of readings: G. V. Bayley and J. M. Hammersley, Suppl. J. R. Stat. Soc. 8 (1946) 184, here for the
@@ -29,7 +29,7 @@ export function wideningOf(
   const factor = independentStandard > 0 ? Math.max(1, standard / independentStandard) : 1
   const effectiveReadings = readings / (factor * factor)
   const effect =
-    factor < NOTED
+    factor < WIDENED
       ? 'The interval allows for it.'
       : `The interval is widened ${significantText(factor, 2)} times: ${readings} readings are equivalent to ${Math.max(1, Math.round(effectiveReadings))} independent ones.`
   return {
@@ -38,4 +38,14 @@ export function wideningOf(
     effectiveReadings,
     sentence: `The residuals show a pattern: ${causes.join('; or ')}. ${effect}`,
   }
+}
+
+/** For an interval that faults too small to be seen in the residuals widen; null where they change it by less than 2 %. */
+export function conservativeNote(
+  expandedUm: number,
+  expandedOfNoiseUm: number,
+  causes: readonly string[],
+): string | null {
+  if (causes.length > 0 || expandedUm < WIDENED * expandedOfNoiseUm) return null
+  return `Interval is conservative: it allows for drift, a sloped background, an asymmetric mode and a side peak too small to be seen in the residuals. Independent noise alone would give ±${significantText(expandedOfNoiseUm, 2)} µm.`
 }

@@ -12,9 +12,13 @@ import { READING_LIMITS } from '../../model/words/limits'
 import { InputError, requireInRange } from '../../numerics/inputError'
 import { significantText } from '../../numerics/numberText'
 import { studentT } from '../../numerics/statistics'
-import { seriesDrift } from './seriesDrift'
+import { WIDENED } from '../fit/widening'
+import { type Scatter, seriesDrift } from './seriesDrift'
 
 const NORMAL_COVERAGE = 0.9545
+/** Prior odds of scatter in proportion to the loss to equal scatter, and the least size of the former relative to that of the rms loss. */
+const PROPORTIONAL_ODDS = 2
+const LEAST_PROPORTION = 0.25
 
 export interface LoopbackPoint {
   readonly lengthCm: number
@@ -88,17 +92,24 @@ function oneLength({
   const n = points.length
   const length = points[0]?.lengthCm ?? 0
   const facets = points.map((point) => (point.lossDb - propagationDbPerCm * length) / 2)
-  const mean = facets.reduce((sum, facet) => sum + facet, 0) / n
+  const plain = facets.reduce((sum, facet) => sum + facet, 0) / n
   // Each facet is half of a loss.
   const chiSquare = points.reduce(
-    (sum, { standardDb = 1 }, i) => sum + ((2 * ((facets[i] as number) - mean)) / standardDb) ** 2,
+    (sum, { standardDb = 1 }, i) => sum + ((2 * ((facets[i] as number) - plain)) / standardDb) ** 2,
     0,
   )
   const reducedChiSquare = n > 1 ? chiSquare / (n - 1) : null
-  const spread = Math.sqrt(facets.reduce((sum, facet) => sum + (facet - mean) ** 2, 0) / Math.max(1, n - 1))
-  const residualsDb = facets.map((facet) => 2 * (facet - mean))
-  const drift = seriesDrift(residualsDb, [new Float64Array(n).fill(1)], NORMAL_COVERAGE)
+  const spread = Math.sqrt(facets.reduce((sum, facet) => sum + (facet - plain) ** 2, 0) / Math.max(1, n - 1))
+  const level = new Float64Array(n).fill(1)
+  const drift = seriesDrift(
+    facets.map((facet) => 2 * (facet - plain)),
+    [level],
+    [{ sizes: level, odds: 1 }],
+    NORMAL_COVERAGE,
+  )
   const [meanDrift = 1] = drift?.factor ?? []
+  const mean = plain + (drift?.shift[0] ?? 0) / 2
+  const residualsDb = facets.map((facet) => 2 * (facet - mean))
   const random =
     n > 1 ? ((spread * meanDrift) / Math.sqrt(n)) * studentT(NORMAL_COVERAGE, n - 1) : ownSpread(points)
   const plusMinus = random === null ? null : Math.hypot(random, propagationStandardDbPerCm * length)
@@ -109,7 +120,7 @@ function oneLength({
     facetLossDb: { value: mean, plusMinus },
     propagationDbPerCm: { value: propagationDbPerCm, plusMinus: 2 * propagationStandardDbPerCm },
     residualsDb,
-    residualRmsDb: 2 * spread * Math.sqrt((n - 1) / n),
+    residualRmsDb: rootMeanSquare(residualsDb),
     degreesOfFreedom: n - 1,
     reducedChiSquare,
     correlation: 0,
@@ -122,7 +133,11 @@ function oneLength({
 }
 
 const driftWarning = (factor: number) =>
-  `Successive residuals are correlated: the source or the reference drifted during the series. The interval of the facet loss is widened ${significantText(factor, 2)} times.`
+  `Successive residuals are correlated: the source or the reference drifted during the series. ${
+    factor < WIDENED
+      ? 'The interval of the facet loss allows for it.'
+      : `The interval of the facet loss is widened ${significantText(factor, 2)} times.`
+  }`
 
 function ownSpread(points: readonly LoopbackPoint[]): number | null {
   const standard = points[0]?.standardDb
@@ -140,6 +155,28 @@ function runsWithLength(points: readonly LoopbackPoint[]): boolean {
   if (points.length < 4) return false
   const steps = points.slice(1).map((point, i) => point.lengthCm - (points[i]?.lengthCm ?? point.lengthCm))
   return steps.every((step) => step >= 0) || steps.every((step) => step <= 0)
+}
+
+/** As the readings state it; without, equal throughout or in proportion to the loss. */
+function scattersOf(
+  points: readonly LoopbackPoint[],
+  known: boolean,
+  lineDb: readonly number[],
+): readonly Scatter[] {
+  if (known) {
+    const standardsDb = points.map(({ standardDb = 1 }) => standardDb)
+    const whole = rootMeanSquare(standardsDb)
+    return [{ sizes: Float64Array.from(standardsDb, (each) => each / whole), odds: 1 }]
+  }
+  const equal = { sizes: new Float64Array(points.length).fill(1), odds: 1 }
+  const whole = rootMeanSquare(lineDb)
+  if (whole === 0) return [equal]
+  const sizes = Float64Array.from(lineDb, (loss) => Math.max(LEAST_PROPORTION, Math.abs(loss) / whole))
+  return [equal, { sizes, odds: PROPORTIONAL_ODDS }]
+}
+
+function rootMeanSquare(values: readonly number[]): number {
+  return Math.sqrt(values.reduce((sum, value) => sum + value * value, 0) / values.length)
 }
 
 function line(points: readonly LoopbackPoint[]): LoopbackResult {
@@ -161,13 +198,13 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
     sxx += weight * (point.lengthCm - centre) ** 2
     sxy += weight * (point.lengthCm - centre) * point.lossDb
   }
-  const slope = sxy / sxx
-  const intercept = sy / s - slope * centre
-  const residualsDb = points.map((point) => point.lossDb - intercept - slope * point.lengthCm)
-  const square = residualsDb.reduce((sum, r) => sum + r * r, 0)
+  const plainSlope = sxy / sxx
+  const plainIntercept = sy / s - plainSlope * centre
+  const lineDb = points.map((point) => plainIntercept + plainSlope * point.lengthCm)
+  const offLineDb = points.map((point, i) => point.lossDb - (lineDb[i] as number))
   const degreesOfFreedom = points.length - 2
   const chiSquare = points.reduce(
-    (sum, { standardDb = 1 }, i) => sum + ((residualsDb[i] as number) / (known ? standardDb : 1)) ** 2,
+    (sum, { standardDb = 1 }, i) => sum + ((offLineDb[i] as number) / (known ? standardDb : 1)) ** 2,
     0,
   )
   const reducedChiSquare = degreesOfFreedom > 0 ? chiSquare / degreesOfFreedom : null
@@ -176,11 +213,19 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
   const factor =
     known && !isScattered ? 2 : degreesOfFreedom > 0 ? studentT(NORMAL_COVERAGE, degreesOfFreedom) : 0
   const drift = seriesDrift(
-    residualsDb,
+    offLineDb,
     [new Float64Array(points.length).fill(1), Float64Array.from(points, (point) => point.lengthCm)],
+    scattersOf(points, known, lineDb),
     NORMAL_COVERAGE,
   )
-  const [interceptDrift = 1, slopeDrift = 1] = drift?.factor ?? []
+  // Stated uncertainties are not made smaller by what the residuals show.
+  const [interceptDrift = 1, slopeDrift = 1] = (drift?.factor ?? []).map((wider) =>
+    known ? Math.max(1, wider) : wider,
+  )
+  const [interceptShift = 0, slopeShift = 0] = drift?.shift ?? []
+  const intercept = plainIntercept + interceptShift
+  const slope = plainSlope + slopeShift
+  const residualsDb = points.map((point) => point.lossDb - intercept - slope * point.lengthCm)
   const interceptStandard =
     variance === null ? null : interceptDrift * Math.sqrt(variance * (1 / s + (centre * centre) / sxx))
   const slopeStandard = variance === null ? null : slopeDrift * Math.sqrt(variance / sxx)
@@ -215,7 +260,7 @@ function line(points: readonly LoopbackPoint[]): LoopbackResult {
     },
     propagationDbPerCm: { value: slope, plusMinus: slopeStandard === null ? null : factor * slopeStandard },
     residualsDb,
-    residualRmsDb: Math.sqrt(square / points.length),
+    residualRmsDb: rootMeanSquare(residualsDb),
     degreesOfFreedom,
     reducedChiSquare,
     correlation,

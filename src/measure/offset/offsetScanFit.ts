@@ -19,7 +19,7 @@ const SIDE_PEAKS = [0.9, 1.6, 2.6].flatMap((wide) => [-2, -1, 0, 1, 2].map((from
 /** How likely each of the faults is beforehand, relative to a scan without any. */
 const ODDS = 0.5
 /** Where it lies under the mode, the residuals hardly show it: only these odds then widen the interval. */
-const SIDE_PEAK_ODDS = 1
+const SIDE_PEAK_ODDS = 0.4
 /** Likelihood ratios from which a fault is noted; about 4 % of scans with independent noise get a note (tests/measure/intervals). */
 const NOTED = { one: 7, several: 7.7 } as const
 

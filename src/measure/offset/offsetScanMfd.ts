@@ -9,9 +9,9 @@ import { significantText } from '../../numerics/numberText'
 import { quantile } from '../../numerics/statistics'
 import { type Gaussianity, gaussianity } from '../fit/gaussianity'
 import { orderScan } from '../fit/orderedScan'
-import { combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaintyBudget'
+import { COVERAGE_FACTOR, combine, typeA, typeB, type UncertaintyBudget } from '../fit/uncertaintyBudget'
 import { weightedFit } from '../fit/weightedFit'
-import { type Widening, wideningOf } from '../fit/widening'
+import { conservativeNote, type Widening, wideningOf } from '../fit/widening'
 import { fitOffsetScan, OFFSET_PARAMETER } from './offsetScanFit'
 import { scannedWindows, type ToleranceWindow } from './toleranceWindow'
 
@@ -42,6 +42,8 @@ export interface OffsetScanResult {
   readonly backlashUm: number | null
   /** Set where the residuals are correlated. */
   readonly widening: Widening | null
+  /** Set where faults that the residuals cannot show widen the interval. */
+  readonly conservative: string | null
   readonly peakPower: number
   readonly backgroundPower: number
   /** W: the 1/e² radius of the scan itself. */
@@ -114,9 +116,10 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const freedom = refined?.degreesOfFreedom ?? fit.degreesOfFreedom
   const standard = (refined ?? fit).standards[OFFSET_PARAMETER.radius] ?? 0
   const independent = Math.min(standard, refined?.independentStandards[OFFSET_PARAMETER.radius] ?? standard)
+  const hiddenUm = toMfd * Math.sqrt(Math.max(0, standard ** 2 - independent ** 2))
   const budget = combine([
     typeA('fit', toMfd * independent, freedom),
-    typeA('correlated residuals', toMfd * Math.sqrt(Math.max(0, standard ** 2 - independent ** 2)), freedom),
+    typeA('correlated residuals', hiddenUm, freedom),
     typeB('probe MFD', (probeMfdUm * (input.probeMfdStandardUm ?? 0)) / mfdUm),
     typeB('stage scale', (widthUm2 * (input.stageScaleStandard ?? 0)) / mfdUm),
     typeB('resolution of the numbers', (widthUm2 * NUMBER_RESOLUTION) / mfdUm),
@@ -131,6 +134,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const warnings = [...scan.warnings]
   const widening = wideningOf(standard, independent, scan.taken.at.length, refined?.causes ?? [])
   if (widening !== null) warnings.push(widening.sentence)
+  const ofNoiseUm = COVERAGE_FACTOR * Math.sqrt(Math.max(0, budget.combinedUm ** 2 - hiddenUm ** 2))
   const backlashUm = refined?.parameters[OFFSET_PARAMETER.backlash] ?? null
   const backlashStandardUm = refined?.standards[OFFSET_PARAMETER.backlash] ?? 0
   if (backlashUm !== null && Math.abs(backlashUm) > 3 * backlashStandardUm) {
@@ -160,6 +164,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     centreStandardUm: (refined ?? fit).standards[OFFSET_PARAMETER.centre] ?? 0,
     backlashUm,
     widening,
+    conservative: conservativeNote(budget.expandedUm, ofNoiseUm, refined?.causes ?? []),
     peakPower,
     backgroundPower,
     scanRadiusUm,

@@ -7,29 +7,33 @@ import { coverage, METHODS } from './trials'
 // The light part of run.ts: the whole takes minutes, its results are in docs/measurements.md.
 
 describe('k = 2 intervals of seeded readings', () => {
-  // 1000 series of other seeds than the odds of a drift were set with: Student's t alone holds it in 73 % under the random walk, and an interval
-  // without the step since the reference in 85 %.
+  // 600 series of other seeds than the odds were set with; the binomial standard error is 0.6 % at 98 % and 1.1 % at 92 %. Student's t alone
+  // holds it in 73 % under the random walk, an interval without the step since the reference in 85 %, and one without scatter in proportion
+  // to the loss in 98.5 % of the multiplicative ones.
   test.each(['independent', ...METHODS.loopback.designs] as const)(
     'of loopback series hold the truth: %s',
     (design) => {
-      const { inside, trials } = coverage('loopback', design, 1000, 2_000_000)
+      const { inside, trials } = coverage('loopback', design, 600, 2_000_000)
       expect(inside / trials).toBeGreaterThanOrEqual(0.92)
-      expect(inside / trials).toBeLessThanOrEqual(0.99)
+      expect(inside / trials).toBeLessThanOrEqual(0.98)
     },
   )
-
-  test('of loopback series with independent noise are not simply wide', () => {
-    expect(coverage('loopback', 'independent', 400).meanExpanded).toBeLessThan(0.03)
-  })
 
   // Seeds that an interval of independent noise alone, or one without odds of a side peak, misses more often.
   test.each(METHODS['offset scan'].designs)(
-    'of offset scans hold it in at least 27 of 30, or it is said: %s',
+    'of offset scans hold it in at least 20 of 22, or it is said: %s',
     (design) => {
-      const { inside, missedAndWarned } = coverage('offset scan', design, 30)
-      expect(inside + missedAndWarned).toBeGreaterThanOrEqual(27)
+      const { inside, missedAndWarned } = coverage('offset scan', design, 22)
+      expect(inside + missedAndWarned).toBeGreaterThanOrEqual(20)
     },
   )
+
+  test('of offset scans with independent noise are not simply wide, and a note says that they are conservative', () => {
+    const { inside, said, meanExpanded } = coverage('offset scan', 'independent', 22)
+    expect(inside).toBeGreaterThanOrEqual(21)
+    expect(said).toBe(22)
+    expect(meanExpanded).toBeLessThan(0.0075)
+  })
 
   test.each(METHODS['far field'].designs)(
     'of far fields hold it in all of 3, or it is said: %s',

@@ -1,4 +1,4 @@
-// node tests/measure/intervals/run.mjs [trials] [method|all] [file]: bundles run.ts and runs it.
+// node tests/measure/intervals/run.mjs [trials] [method|all] [file] [first seed]: bundles run.ts and runs it.
 
 import { spawnSync } from 'node:child_process'
 import { mkdirSync, mkdtempSync, rmSync } from 'node:fs'

@@ -10,6 +10,8 @@ import { between, type Design, faultyScan, faultySeries, type Random, sign } fro
 export interface Trial {
   readonly inside: boolean
   readonly warned: boolean
+  /** Whether a note calls the interval conservative. */
+  readonly noted: boolean
   /** Expanded uncertainty relative to the truth. */
   readonly expanded: number
 }
@@ -19,9 +21,11 @@ const trial = (
   truth: number,
   expanded: number | null,
   warnings: readonly string[],
+  note: string | null = null,
 ): Trial => ({
   inside: Math.abs(value - truth) <= (expanded ?? 0),
   warned: warnings.length > 0,
+  noted: note !== null,
   expanded: (expanded ?? 0) / truth,
 })
 
@@ -44,7 +48,7 @@ function offsetTrial(design: Design, random: Random): Trial {
     random,
   )
   const result = offsetScanMfd({ positionUm: at, power, probeMfdUm: probe })
-  return trial(result.mfdUm, mfdUm, result.uncertaintyUm, result.warnings)
+  return trial(result.mfdUm, mfdUm, result.uncertaintyUm, result.warnings, result.conservative)
 }
 
 function farFieldTrial(design: Design, random: Random): Trial {
@@ -121,7 +125,7 @@ function nearFieldTrial(design: Design, random: Random): Trial {
     result = secondMomentWidths(image)
   } catch (error) {
     // A refusal with its reason.
-    if (error instanceof InputError) return { inside: false, warned: true, expanded: 0 }
+    if (error instanceof InputError) return { inside: false, warned: true, noted: false, expanded: 0 }
     throw error
   }
   return trial(result.majorUm, majorUm, result.majorUncertaintyUm, result.warnings)
@@ -182,6 +186,8 @@ export interface Coverage {
   readonly trials: number
   readonly inside: number
   readonly warned: number
+  /** With a warning, or with a note that the interval is conservative. */
+  readonly said: number
   /** Of the trials whose interval misses the truth. */
   readonly missedAndWarned: number
   readonly meanExpanded: number
@@ -191,14 +197,16 @@ export interface Coverage {
 export function coverage(method: Method, design: Design, trials: number, firstSeed = FIRST_SEED): Coverage {
   let inside = 0
   let warned = 0
+  let said = 0
   let missedAndWarned = 0
   let expanded = 0
   for (let seed = firstSeed; seed < firstSeed + trials; seed++) {
     const each = METHODS[method].run(design, randomSource(seed))
     if (each.inside) inside++
     if (each.warned) warned++
+    if (each.warned || each.noted) said++
     if (!each.inside && each.warned) missedAndWarned++
     expanded += each.expanded / trials
   }
-  return { method, design, trials, inside, warned, missedAndWarned, meanExpanded: expanded }
+  return { method, design, trials, inside, warned, said, missedAndWarned, meanExpanded: expanded }
 }
