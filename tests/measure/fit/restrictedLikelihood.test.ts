@@ -46,7 +46,7 @@ function covarianceOf(c: NoiseComponents, least = 0): { readonly own: Matrix; re
 
 /** By the diagonal of the upper factor: a determinant this small is rounded to nothing. */
 const logDeterminant = (matrix: Matrix) =>
-  (math.lup(matrix).U.toArray() as number[][]).reduce(
+  ((math.lup(matrix).U as Matrix).toArray() as number[][]).reduce(
     (sum, row, i) => sum + Math.log(Math.abs(row[i] ?? 0)),
     0,
   )
