@@ -41,16 +41,17 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
   return {
     grid,
     efficiency: (pose) => {
-      const key = `${pose.tiltXRad} ${pose.tiltYRad} ${pose.rollRad}`
+      const rollRad = pair.emitter.plane?.isRound ? 0 : pose.rollRad
+      const key = `${pose.tiltXRad} ${pose.tiltYRad} ${rollRad}`
       if (waves === null || key !== known) {
         const emitter = profileWaves(pair.emitter, grid, plan, {
           xPerUm: k * transverseShare(pose.tiltXRad, pair.propagation),
           yPerUm: k * transverseShare(pose.tiltYRad, pair.propagation),
-          rollRad: pose.rollRad,
+          rollRad,
         })
         const share = pair.powerShare ?? 1
         const scale = Math.sqrt(share / (emitter.squares * receiver.squares)) / (nx * ny)
-        waves = sharedWaves(plan, grid, emitter, receiver, scale)
+        waves = sharedWaves(plan, grid, emitter, receiver, scale, waves)
         known = key
       }
       return Math.min(1, summedPower(waves, k, requirePose(pose), pair.propagation))
