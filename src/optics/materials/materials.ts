@@ -35,9 +35,11 @@ export const MATERIALS = {
         { strengthPerUm2: 0.00167917, polePerUm2: 57.362 },
       ],
     },
-    rangeUm: [0.23, 1.69],
+    // Fitted up to 1.69 um, extrapolated beyond: what is left of the dispersion there is 3e-7, and the refractivity of dry air in
+    // microwaves (J. M. Rueger, FIG XXII (2002), 77.689 K/hPa, from memory), beyond all infrared bands, is within 6e-7 of it.
+    rangeUm: [0.23, 2.5],
     temperatureC: 15,
-    source: 'P. E. Ciddor, Appl. Opt. 35 (1996) 1566',
+    source: 'P. E. Ciddor, Appl. Opt. 35 (1996) 1566; extrapolated from 1.69 to 2.5 µm, good to 6e-7',
     thermoOpticPerK: -9.5e-7,
     thermoOpticSource: 'ideal gas at constant pressure: -(n - 1) / T',
   },
