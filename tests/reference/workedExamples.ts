@@ -284,7 +284,7 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'loss of a 1 um offset at MFD 10.4 um': () => loss({ offsetXUm: 1 }),
   'loss of a 1 degree tilt at MFD 10.4 um in air': () => loss({ tiltXRad: DEGREE }),
   'loss of a 50 um air gap at MFD 10.4 um': () => loss({ gapUm: 50 }),
-  'loss of two 4.0 x 2.6 um modes turned by 30 degrees': () =>
+  'loss of two 4.0 x 2.6 um modes rotated by 30 degrees': () =>
     loss({
       emitterMfdXUm: 4,
       emitterMfdYUm: 2.6,
