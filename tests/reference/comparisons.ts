@@ -38,8 +38,10 @@ function twoLobes(widthUm: number, lobeUm: number, heightUm: number): ModeProfil
   const half = (widthUm - lobeUm) / 2
   const other = { re: 0, im: 0 }
   return {
-    ...lobe,
     reachXUm: lobe.reachXUm + half,
+    reachYUm: lobe.reachYUm,
+    stepXUm: lobe.stepXUm,
+    stepYUm: lobe.stepYUm,
     at: (x, y, out) => {
       lobe.at(x - half, y, other)
       lobe.at(x + half, y, out)

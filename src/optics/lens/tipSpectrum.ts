@@ -18,6 +18,8 @@ import { type LensedTip, lensedTipFocus } from './lensedTip'
 export interface TipSpectrum {
   /** Wave number in the medium, 1/um. */
   readonly kPerUm: number
+  /** The spectrum ends here. */
+  readonly mostPerUm: number
   readonly q: Float64Array
   readonly weight: Float64Array
   /** Axial wave number: the phase factor is exp(-i kz z). */
@@ -145,7 +147,7 @@ export function tipSpectrum(
     im[j] = (im[j] ?? 0) * norm
     power += (weight[j] ?? 0) * ((re[j] ?? 0) ** 2 + (im[j] ?? 0) ** 2)
   }
-  return { kPerUm: k, q, weight, kz, re, im, power }
+  return { kPerUm: k, mostPerUm: most, q, weight, kz, re, im, power }
 }
 
 /** int E^2 r dr from a radius outwards. */

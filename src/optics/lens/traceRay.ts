@@ -26,7 +26,7 @@ const found = { sag: 0, slope: 0 }
 
 /** Sag of a face and its slope over r, both at r^2, written into `found`; NaN beyond the face. */
 function sagOf(face: LensFace, r2: number): void {
-  const c = Number.isFinite(face.radiusUm) ? 1 / face.radiusUm : 0
+  const c = 1 / face.radiusUm
   const root = Math.sqrt(1 - (1 + face.conic) * c * c * r2)
   let sag = (c * r2) / (1 + root)
   let slope = c / root
