@@ -87,6 +87,7 @@ export function gradedProfile(field: SampledField, graded: GradedField): ModePro
     stepYUm: Math.max(samples.stepYUm, propagating),
     plane: {
       powerUm2: graded.powerUm2,
+      isRound: false,
       waves: (kx, ky, re, im) => gradedWaves(graded, kx, ky, re, im),
     },
   }

@@ -1,4 +1,4 @@
-// Refractive index of the materials of the trade, by chemical name, from published dispersion data.
+// Refractive index of the materials used in fibre-to-chip coupling, by chemical name, from published dispersion data.
 // Coefficients were read in the refractiveindex.info database (CC0, commit ff11b5897ef0) except where a source says
 // "from memory". Phase index against vacuum at the stated temperature; wavelengths in micrometres.
 
@@ -130,7 +130,7 @@ export const MATERIAL_ALIASES: Readonly<Record<string, MaterialName>> = {
 
 const isMaterialName = (name: string): name is MaterialName => Object.hasOwn(MATERIALS, name)
 
-/** The material of a name or alias. Throws InputError listing the names for any other. */
+/** The material with this name or alias. For any other, throws InputError, which lists the names. */
 export function findMaterial(name: string): Material {
   if (isMaterialName(name)) return MATERIALS[name]
   const wanted = String(name).trim().toLowerCase()
