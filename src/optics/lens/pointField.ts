@@ -1,6 +1,6 @@
-// A field in the parallel beam as points that carry it: what each adds to int E f d2r, with power 1 in all.
-//   coupled power = |sum a_j exp(i p_j) E2(r_j)|^2,  E2 the other guide's field carried to the same plane
-// Points may be shifted and tilted as a whole, which is what small movements of guides and lenses do to a parallel beam.
+// A field in the collimated beam, represented by points: what each adds to int E f d2r, with a total power of 1.
+//   coupled power = |sum a_j exp(i p_j) E2(r_j)|^2,  E2 the other guide's field propagated to the same plane
+// Points may be shifted and tilted as a whole, which is the effect of small movements of guides and lenses on a collimated beam.
 // Source: Parseval's theorem; the angular spectrum of J. W. Goodman, Introduction to Fourier Optics, sect. 3.10. Micrometres.
 
 import { quickJ0 } from '../../numerics/quickBessel'
@@ -34,7 +34,7 @@ interface BeamMove {
 
 const NO_MOVE: BeamMove = { shiftXUm: 0, shiftYUm: 0, tiltXRad: 0, tiltYRad: 0 }
 
-/** Rings as points on so many azimuths. */
+/** Rings as points on the given number of azimuths. */
 export function pointsOfRings(field: RingField, azimuths: number): PointField {
   const rings = field.radiusUm.length
   const count = rings * azimuths
@@ -77,7 +77,7 @@ export function coupledPoints(
   return Math.min(1, re * re + im * im)
 }
 
-/** Spacing of tables in 1/e^2 radii, and how far they reach; beyond lies no light. */
+/** Spacing and extent of tables in 1/e^2 radii; beyond it the power is neglected. */
 const STEP = 0.08
 const REACH = 4.5
 
@@ -89,12 +89,12 @@ function cubic(t: number, out: Float64Array): void {
   out[3] = ((t + 1) * t * (t - 1)) / 6
 }
 
-/** Phase of a wave over a stretch beyond that of the axial wave, rad. */
+/** Phase of a wave over a distance, relative to the axial wave, rad. */
 function stretchPhase(qSquared: number, stretchUm: number, kPerUm: number): number {
   return (stretchUm * qSquared) / (kPerUm + Math.sqrt(Math.max(0, kPerUm * kPerUm - qSquared)))
 }
 
-/** A round field on the axis, carried over a stretch, from its cone waves. */
+/** A round field on the axis, propagated over a distance, from its conical waves. */
 export function roundLookup(
   spectrum: RingSpectrum,
   waves: { readonly q: Float64Array; readonly weight: Float64Array },
@@ -138,7 +138,7 @@ export function roundLookup(
   }
 }
 
-/** Transverse waves of a table: so many to either side, up to so much over the beam's radius. */
+/** Transverse wave numbers of a table along each axis: how many, and the largest, times the radius of the beam. */
 const WAVES = 64
 const STEEPEST = 10
 
@@ -181,7 +181,7 @@ function product(a: Complex, b: Complex, n: number, m: number, p: number): Compl
   return [re, im]
 }
 
-/** A field of any shape, carried over a stretch by its plane waves. */
+/** A field of any shape, propagated over a distance by its plane waves. */
 export function tableLookup(field: PointField, stretchUm: number, kPerUm: number): FieldLookup {
   const { xUm, yUm, amount, phaseRad, beamRadiusUm: w, slopeXRad, slopeYRad } = field
   const points = xUm.length
@@ -192,7 +192,7 @@ export function tableLookup(field: PointField, stretchUm: number, kPerUm: number
   const dy = yUm.map((y) => y - field.centreYUm)
   const alongX = turns(waves, dx, -1)
   const alongY = turns(dy, waves, -1)
-  // Each point's share, less its chief slope, goes into the x factors.
+  // The x factors include the amplitude of each point, without the slope of the chief ray.
   for (let j = 0; j < points; j++) {
     const phase = (phaseRad[j] as number) + tiltX * (dx[j] as number) + tiltY * (dy[j] as number)
     const c = (amount[j] as number) * Math.cos(phase)

@@ -6,7 +6,7 @@
 
 import type { LensFace, LensShape } from './lensShape'
 
-/** A ray in place: a point, a direction of length 1, and the optical path so far. Traced in place. */
+/** A ray: a point, a direction of length 1, and the optical path so far. Tracing overwrites it. */
 export interface TracedRay {
   x: number
   y: number
@@ -21,7 +21,7 @@ const NEWTON_STEPS = 12
 const CLOSE_UM = 1e-10
 const ROD_STEPS = 48
 
-/** What sagOf finds: one record for all rays, because thousands are traced in one search. */
+/** The result of sagOf: one record for all rays, because one search traces thousands of them. */
 const found = { sag: 0, slope: 0 }
 
 /** Sag of a face and its slope over r, both at r^2, written into `found`; NaN beyond the face. */
@@ -41,9 +41,9 @@ function sagOf(face: LensFace, r2: number): void {
   found.slope = slope
 }
 
-/** Carries the ray to a face whose vertex is at `zUm` and refracts it there. False where it misses or is reflected. */
+/** Traces the ray to a face whose vertex is at `zUm` and refracts it there. False where it misses the face or is totally reflected. */
 function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number, after: number): boolean {
-  // Newton's method from the vertex plane on: faces of lenses are gentle where light meets them.
+  // Newton's method, starting from the vertex plane: lens faces are only weakly curved where light meets them.
   let t = (zUm - ray.z) / ray.dz
   let nx = 0
   let ny = 0
@@ -81,7 +81,7 @@ function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number
   return true
 }
 
-/** Carries the ray, which is inside at its first face, to the plane of the last one. */
+/** Traces the ray, which is inside the rod at its first face, to the plane of the last one. */
 function throughRod(ray: TracedRay, lens: LensShape): void {
   const { perUm: g, fourth } = lens.gradient ?? { perUm: 0, fourth: 0 }
   const n0 = lens.index

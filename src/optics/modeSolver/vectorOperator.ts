@@ -54,7 +54,7 @@ export function vectorOperator(
   }
 }
 
-/** Adds to `out` what a field Ey does to Ex. */
+/** Adds to `out` the contribution of a field Ey to Ex. */
 export function addEyToEx(
   { ex, ey, nodes, firstNode }: VectorOperator,
   field: Float64Array,
@@ -81,7 +81,7 @@ export function addEyToEx(
   }
 }
 
-/** Adds to `out` what a field Ex does to Ey. */
+/** Adds to `out` the contribution of a field Ex to Ey. */
 export function addExToEy(
   { ex, ey, nodes, firstNode }: VectorOperator,
   field: Float64Array,
