@@ -64,16 +64,18 @@ export type JointMemo = (pair: FieldPair, grid: FieldGrid) => FieldJoint
 
 /**
  * Efficiency of one pose on a grid that is doubled until two grids agree to `error`, or the largest is reached; the
- * result is that of the finer one. Throws InputError for impossible poses, media or modes.
+ * result is that of the finer one. It begins with the grid of the pose, or with `first`, which must hold the pose. Throws
+ * InputError for impossible poses, media or modes.
  */
 export function fieldEfficiency(
   pair: FieldPair,
   pose: FieldPose,
   error: number = FIELD_ERROR,
   jointOn: JointMemo = fieldJointOn,
+  first?: FieldGrid,
 ): FieldEfficiency {
   requirePose(pose)
-  let grid = firstGrid(pair, [pose])
+  let grid = first ?? firstGrid(pair, [pose])
   let coarse = jointOn(pair, grid).efficiency(pose)
   for (;;) {
     grid = doubledGrid(grid)
