@@ -186,7 +186,7 @@ export function facetOf(brief: Brief, solved: SolvedFacet | null): FacetEntry {
   const computed = (value: number, like: Quantity): Quantity => ({
     ...like,
     ...quantityOf(rounded(value, 5), like.unit, 'computed'),
-    note: 'Solved from the cross-section, quasi-TE, best Gaussian.',
+    note: 'Solved from the cross-section, quasi-TE, best-fit Gaussian.',
   })
   return {
     ...usual,

@@ -188,7 +188,7 @@ export function requireCrossSection(section: CrossSection): CrossSection {
       throw new InputError(
         `${name}.widthUm`,
         core.widthUm,
-        `at least ${significantText(least, 4)}: its side walls would cross below its top at this height and angle`,
+        `at least ${significantText(least, 4)}: its sidewalls would cross below its top at this height and angle`,
       )
     }
   })
