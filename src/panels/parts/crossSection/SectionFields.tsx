@@ -189,7 +189,7 @@ export function SectionFields({
             ))}
             {((core.profile ?? 'uniform') === 'uniform' || core.stepOverWavelength === undefined) && (
               <IndexField
-                label={(core.profile ?? 'uniform') === 'uniform' ? 'Core index' : 'Peak index of the core'}
+                label={(core.profile ?? 'uniform') === 'uniform' ? 'Core index' : 'Core peak index'}
                 source={core.index}
                 find={own}
               />
