@@ -90,7 +90,7 @@ export interface Brief {
   readonly further?: Partial<Requirements>
 }
 
-/** Mode of the facet's guide by the mode solver, best Gaussian. */
+/** Mode of the facet's guide by the mode solver, best-fit Gaussian. */
 export interface SolvedFacet {
   readonly mfdXUm: number
   readonly mfdYUm: number

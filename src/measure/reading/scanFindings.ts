@@ -1,4 +1,4 @@
-// What is remarkable about a scan's numbers before anything is fitted to them.
+// Peculiarities of a scan's numbers, reported before anything is fitted to them.
 
 import { flatTopLength } from '../fit/flatTop'
 import type { Finding, ScanColumn, ScanKind } from './scan'

@@ -87,7 +87,7 @@ export function BriefFields({
   const canSolve = platform?.core !== undefined
   return (
     <div className="brief">
-      <Group why="Title of the review sheet, and file name.">
+      <Group why="Title of the review document, and file name.">
         <div className="brief-input brief-wide">
           <label htmlFor={nameId}>Project name</label>
           <input

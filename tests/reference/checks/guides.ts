@@ -46,7 +46,7 @@ const guideRows = guides.flatMap((row): readonly CheckRow[] => {
     },
     {
       id: `${id}-width`,
-      quantity: 'its second-moment diameter along x',
+      quantity: 'second-moment diameter of the mode along x',
       source: FULL_VECTOR,
       input,
       expected: row.d4SigmaXUm,

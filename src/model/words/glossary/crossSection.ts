@@ -10,7 +10,7 @@ export const CROSS_SECTION_TERMS = {
   },
   substrate: {
     name: 'Substrate',
-    definition: 'Wafer below all layers. With an index above the effective index, the mode leaks into it.',
+    definition: 'Wafer below all layers. If its index is above the effective index, the mode leaks into it.',
   },
   lowerCladding: {
     name: 'Lower cladding',
@@ -29,7 +29,7 @@ export const CROSS_SECTION_TERMS = {
   sidewallAngle: {
     name: 'Sidewall angle',
     definition:
-      'Angle of the side of a core against the substrate plane: 90° is vertical; below 90° the core is narrower at the top.',
+      'Angle between the side of a core and the substrate plane: 90° is vertical; below 90° the core is narrower at the top.',
     unit: '°',
   },
   indexProfile: {
@@ -77,7 +77,8 @@ export const CROSS_SECTION_TERMS = {
   },
   dominantComponent: {
     name: 'Dominant field component',
-    definition: 'Share of the mode in its main transverse electric component, which couples to a fibre mode.',
+    definition:
+      'Share of the mode power in its main transverse electric component, which couples to a fibre mode.',
     unit: '%',
   },
   discretisationError: {

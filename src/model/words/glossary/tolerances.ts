@@ -46,7 +46,7 @@ export const TOLERANCE_TERMS = {
   },
   sobol: {
     name: 'Sobol sequence',
-    definition: 'Evenly spread quasi-random points. They need fewer samples than pseudo-random ones.',
+    definition: 'Evenly spread quasi-random points. A run needs fewer of them than of pseudo-random ones.',
   },
   varianceShare: {
     name: 'Variance share, main and total',
