@@ -111,7 +111,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
     'Substrate index',
     'Top cladding index',
     'Core index',
-    'Core peak index',
+    'Peak index of the core',
     'Layer index',
   ],
   dnDt: ['Thermo-optic coefficient', 'dn/dT'],

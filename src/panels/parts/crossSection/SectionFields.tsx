@@ -189,7 +189,7 @@ export function SectionFields({
             ))}
             {((core.profile ?? 'uniform') === 'uniform' || core.stepOverWavelength === undefined) && (
               <IndexField
-                label={(core.profile ?? 'uniform') === 'uniform' ? 'Core index' : 'Core peak index'}
+                label={(core.profile ?? 'uniform') === 'uniform' ? 'Core index' : 'Peak index of the core'}
                 source={core.index}
                 find={own}
               />
