@@ -54,7 +54,7 @@ async function saved(page: Page) {
 
 describe('a reference file dropped on the window', () => {
   test('of a far field shows the Petermann II diameter of its near field; an answer to its question changes what is read', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     for (const [name, tolerance] of [
       ['far-field-1.csv', 0.003],
       ['far-field-2.csv', 0.01],
@@ -87,7 +87,7 @@ describe('a reference file dropped on the window', () => {
   })
 
   test('of an offset scan asks for the probe and shows both diameters of the unknown mode', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     for (const name of ['offset-scan-1.csv', 'offset-scan-2.csv'] as const) {
       const known = truth[name]!
       await drop(page, reference(name))
@@ -115,7 +115,7 @@ describe('a reference file dropped on the window', () => {
 
   test('near-field-1.pgm shows both axes and the azimuth', async () => {
     const known = truth['near-field-1.pgm']!
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     await drop(page, reference('near-field-1.pgm'))
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()
@@ -185,7 +185,7 @@ describe('a result', () => {
   })
 
   test('of a far field makes a fibre of known core a circular fibre of known diameter', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'measurements' })
     await goTo(page, 'Measurements')
     await page.getByRole('button', { name: 'Far field of the fibre' }).click()
     await takeButton(page).click()
@@ -197,14 +197,14 @@ describe('a result', () => {
   })
 
   test('is computed again from the readings in the saved project, and a changed probe changes it', async () => {
-    let { page } = await openApp(browser)
+    let { page } = await openApp(browser, { at: 'measurements' })
     await drop(page, reference('offset-scan-2.csv'))
     await type(page, 'Probe MFD', '6')
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()
     const first = await shown(page, 'Px')
     const project = await saved(page)
-    ;({ page } = await openApp(browser))
+    ;({ page } = await openApp(browser, { at: 'measurements' }))
     await drop(page, textFile('project.json', projectText(project)))
     await goTo(page, 'Measurements')
     await page.getByText('Uncertainty budget').waitFor()
@@ -216,7 +216,7 @@ describe('a result', () => {
   })
 
   test('takes what is not specified as zero, until a tolerance is entered', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'measurements' })
     await drop(page, reference('offset-scan-1.csv'))
     await type(page, 'Probe MFD', '10.4')
     await takeButton(page).click()
@@ -233,7 +233,7 @@ describe('a result', () => {
 
 describe('other ways of measuring', () => {
   test('x, y and power on two lines are two scans, asked about, and their kind can be changed and undone', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     const text = crossScanText()
     await drop(page, textFile('cross.csv', text))
     const question = page.getByLabel('The positions are on two lines along x and y', { exact: false })
@@ -300,7 +300,7 @@ describe('other ways of measuring', () => {
   })
 
   test('a raster pasted as a table gives the axes of the mode; as a grid it asks which axis runs along its first row', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     const rows = ['x [um]\ty [um]\tP [uW]']
     for (let x = -5; x <= 5; x += 0.5) {
       for (let y = -5; y <= 5; y += 0.5) {
@@ -356,7 +356,7 @@ describe('other ways of measuring', () => {
   })
 
   test('a table copied from a spreadsheet is read from the clipboard by Ctrl+V on the page; an outlier among repeated readings is flagged', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'measurements' })
     await goTo(page, 'Measurements')
     await page.getByText('No measurements yet').waitFor()
     await listening(page)
@@ -390,7 +390,7 @@ describe('a kind that the reader guessed wrong', () => {
   )
 
   test('is set right by hand, before and after the file is imported; undo brings it back', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     await drop(page, textFile('scan.csv', `s,signal\n${rows.join('\n')}\n`))
     await takeButton(page).waitFor()
     const kind = page.getByLabel('Kind', { exact: true })
@@ -443,7 +443,7 @@ describe('a bad file', () => {
   ] as const
 
   test('is named and explained, and cannot be taken', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     for (const [kind, file, words] of BAD_FILES) {
       await drop(page, file)
       await page.getByText(words).waitFor()
@@ -456,7 +456,7 @@ describe('a bad file', () => {
   })
 
   test('with words, NaN and missing fields among its rows is read without them, and each is listed; what is odd or narrow is read with a remark', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'measurements' })
     const text = `pos um,P uW\n${curve((x) => `${x},${gaussian(x)}`)}\n1,nan\n2,abc\n3\n`
     await drop(page, textFile('holes.csv', text))
     const refused = page.getByRole('region', { name: 'Skipped lines' })
@@ -490,7 +490,7 @@ describe('a bad file', () => {
   })
 
   test('of two million rows is read while the page stays responsive, and reading can be cancelled', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     const framesWhileReading = await page.evaluate(async () => {
       const rows: string[] = ['pos um,P uW']
       for (let i = 0; i < 2_000_000; i++) {
@@ -535,7 +535,7 @@ describe('a bad file', () => {
 
 describe('several files dropped together', () => {
   test('wait for one another, and a project among them opens', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'measurements' })
     const project = { ...demoProject(), name: 'Dropped project' }
     await drop(
       page,
@@ -554,7 +554,7 @@ describe('several files dropped together', () => {
 })
 
 test('where the browser has no workers the same work is done on the page', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'measurements' })
   await page.evaluate(() => Reflect.deleteProperty(window, 'Worker'))
   await drop(page, reference('offset-scan-2.csv'))
   await type(page, 'Probe MFD', '6')
