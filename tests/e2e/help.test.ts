@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
 import { showPart } from './support/parts'
-import { faultsInBothThemes, goTo } from './support/screen'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -156,17 +156,4 @@ describe('the guided tour', () => {
       await page.keyboard.press('Enter')
     }
   })
-})
-
-test('axe-core finds nothing in tips, guide, glossary, shortcuts and tour, in either theme', async () => {
-  const { page } = await openApp(browser)
-  for (const entry of ['First ten minutes', 'Glossary', 'Keyboard shortcuts']) {
-    await helpMenu(page, entry)
-    await page.getByRole('dialog').first().waitFor()
-    expect(await faultsInBothThemes(page), entry).toEqual([])
-    await page.keyboard.press('Escape')
-  }
-  await helpMenu(page, 'Guided tour')
-  await page.locator('.tour-frame').waitFor()
-  expect(await faultsInBothThemes(page), 'tour').toEqual([])
 })

@@ -26,11 +26,14 @@ const VIEWPORT = { width: 1280, height: 800 }
 /** A busy machine may take longer than the 30 s of the tool. */
 export const LONGEST_WAIT_MS = 60_000
 
+/** Pages live for seconds here: optimising their code and collecting garbage on further threads costs more than it saves. */
+const SHORT_LIVED = ['--js-flags=--single-threaded --initial-heap-size=256']
+
 let shared: Browser | undefined
 
 /** The browser of this worker, for all of its test files; it ends with the worker. */
 export async function sharedBrowser(): Promise<Browser> {
-  if (shared?.isConnected() !== true) shared = await launchBrowser()
+  if (shared?.isConnected() !== true) shared = await launchBrowser(SHORT_LIVED)
   return shared
 }
 
