@@ -69,7 +69,7 @@ test('a build is planned, one supplier is sent its parts, and incoming inspectio
   expect(new Set(data.map((row) => row.Supplier))).toEqual(new Set(['Supplier B']))
   expect(data.find((row) => row.Characteristic === 'MFD x, fibre side')).toMatchObject({
     Sample: '93',
-    'Reject rule': 'reject the lot at 2 failures or more',
+    'Rejection rule': 'reject the lot at 2 failures or more',
     'Accept to': '10.54',
   })
 
