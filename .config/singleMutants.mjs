@@ -9,7 +9,7 @@ import { Instrumenter } from '@stryker-mutator/instrumenter'
 
 const FILES_TRIED = 6
 /** Next to other work a test takes longer: only an endless loop should be ended. */
-const LIMIT_MS = 600_000
+const LIMIT_MS = 240_000
 
 /** The position of a line and column, both from 0, in a text. */
 function positionIn(text, { line, column }) {
@@ -97,7 +97,7 @@ function outcome(tests, change) {
     const child = spawn(process.execPath, command, {
       env,
       stdio: 'ignore',
-      timeout: LIMIT_MS,
+      timeout: change === null ? 0 : LIMIT_MS,
       killSignal: 'SIGKILL',
     })
     child.on('close', (code) => finished(code === null ? 'Timeout' : code === 0 ? 'Survived' : 'Killed'))

@@ -120,9 +120,11 @@ function gaussianPlane(x: GaussianAxis, y: GaussianAxis): PlaneWaves {
       const across = line(x, kx)
       const up = line(y, ky)
       for (let iy = 0, i = 0; iy < ky.length; iy++) {
-        const [c, s] = [up.re[iy] as number, up.im[iy] as number]
+        const c = up.re[iy] as number
+        const s = up.im[iy] as number
         for (let ix = 0; ix < kx.length; ix++, i++) {
-          const [a, b] = [across.re[ix] as number, across.im[ix] as number]
+          const a = across.re[ix] as number
+          const b = across.im[ix] as number
           re[i] = a * c - b * s
           im[i] = a * s + b * c
         }

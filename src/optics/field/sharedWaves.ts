@@ -33,7 +33,10 @@ export function sharedWaves(
   const re = array('re')
   const im = array('im')
   for (let i = 0; i < size; i++) {
-    const [a, b, c, d] = [e.re[i] as number, e.im[i] as number, r.re[i] as number, r.im[i] as number]
+    const a = e.re[i] as number
+    const b = e.im[i] as number
+    const c = r.re[i] as number
+    const d = r.im[i] as number
     const x = (a * c + b * d) * scale
     const y = (b * c - a * d) * scale
     re[i] = x

@@ -225,7 +225,8 @@ export function coupledOver(
     const phase = (stretchUm * q * q) / (kPerUm + Math.sqrt(Math.max(0, kPerUm * kPerUm - q * q)))
     const a = (first.re[j] ?? 0) * (second.re[j] ?? 0) - (first.im[j] ?? 0) * (second.im[j] ?? 0)
     const b = (first.re[j] ?? 0) * (second.im[j] ?? 0) + (first.im[j] ?? 0) * (second.re[j] ?? 0)
-    const [c, s] = [Math.cos(phase), Math.sin(phase)]
+    const c = Math.cos(phase)
+    const s = Math.sin(phase)
     re += (waves.weight[j] ?? 0) * (a * c - b * s)
     im += (waves.weight[j] ?? 0) * (a * s + b * c)
   }

@@ -26,7 +26,8 @@ function moment(field: SkewField, n: number): number {
   const { xUm, yUm, power, centreXUm, centreYUm, beamRadiusUm: w } = field
   let sum = 0
   for (let i = 0; i < power.length; i++) {
-    const [u, v] = [((xUm[i] as number) - centreXUm) / w, ((yUm[i] as number) - centreYUm) / w]
+    const u = ((xUm[i] as number) - centreXUm) / w
+    const v = ((yUm[i] as number) - centreYUm) / w
     sum += (power[i] as number) * u * u * (u * u + v * v) ** n
   }
   return sum
@@ -37,7 +38,8 @@ function oddPart(field: SkewField): readonly [number, number, number] {
   const { xUm, yUm, power, errorUm, centreXUm, centreYUm, beamRadiusUm: w } = field
   const right = [0, 0, 0]
   for (let i = 0; i < power.length; i++) {
-    const [u, v] = [((xUm[i] as number) - centreXUm) / w, ((yUm[i] as number) - centreYUm) / w]
+    const u = ((xUm[i] as number) - centreXUm) / w
+    const v = ((yUm[i] as number) - centreYUm) / w
     const share = (power[i] as number) * (errorUm[i] as number) * u
     for (let n = 0; n < 3; n++) right[n] = (right[n] as number) + share * (u * u + v * v) ** n
   }

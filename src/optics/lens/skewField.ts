@@ -49,7 +49,9 @@ function turned(ray: TracedRay, lens: PlacedLens, into: boolean): void {
   const [cx, sx] = [Math.cos(lens.tiltXRad), Math.sin(lens.tiltXRad)]
   const [cy, sy] = [Math.cos(lens.tiltYRad), Math.sin(lens.tiltYRad)]
   if (into) {
-    const [x, y, z] = [ray.x - lens.offsetXUm, ray.y - lens.offsetYUm, ray.z - half]
+    const x = ray.x - lens.offsetXUm
+    const y = ray.y - lens.offsetYUm
+    const z = ray.z - half
     const z1 = sx * x + cx * z
     const d1 = sx * ray.dx + cx * ray.dz
     ray.x = cx * x - sx * z
@@ -79,9 +81,12 @@ export function throughPlaced(ray: TracedRay, lens: PlacedLens): boolean {
   } else {
     const { a, b, c, d } = lens.matrix
     const t = -ray.z / ray.dz
-    const [x, y] = [ray.x + t * ray.dx, ray.y + t * ray.dy]
-    const [sx, sy] = [ray.dx / ray.dz, ray.dy / ray.dz]
-    const [outX, outY] = [c * x + d * sx, c * y + d * sy]
+    const x = ray.x + t * ray.dx
+    const y = ray.y + t * ray.dy
+    const sx = ray.dx / ray.dz
+    const sy = ray.dy / ray.dz
+    const outX = c * x + d * sx
+    const outY = c * y + d * sy
     const length = Math.hypot(outX, outY, 1)
     ray.x = a * x + b * sx
     ray.y = a * y + b * sy
@@ -118,8 +123,10 @@ export function launchFrom(
   const [ex, ez] = [az / across, -ax / across]
   const [fx, fy, fz] = [ay * ez, across, -ay * ex]
   return (u, v, ray) => {
-    const [h, g] = [u * front, v * front]
-    const [sineX, sineY] = [h * curvature, g * curvature]
+    const h = u * front
+    const g = v * front
+    const sineX = h * curvature
+    const sineY = g * curvature
     const sine2 = sineX * sineX + sineY * sineY
     if (!(sine2 < 0.998)) return false
     const cosine = Math.sqrt(1 - sine2)
@@ -169,20 +176,25 @@ export function skewField(mode: LensMode, chief: ChiefRay, lens: PlacedLens): Sk
   const [errorUm, power] = [made(), made()]
   for (let i = 0, at = 0; i < SIDE; i++) {
     for (let j = 0; j < SIDE; j++, at++) {
-      const [u, v] = [i * STEP - REACH, j * STEP - REACH]
+      const u = i * STEP - REACH
+      const v = j * STEP - REACH
       const u2 = u * u + v * v
       xUm[at] = cx
       yUm[at] = cy
       if (u2 > REACH * REACH) continue
       let jacobian = beamRadiusUm * beamRadiusUm
-      let [dx, dy] = [u * beamRadiusUm, v * beamRadiusUm]
+      let dx = u * beamRadiusUm
+      let dy = v * beamRadiusUm
       if (shape !== null) {
         if (!trace(u + RAY_STEP, v)) continue
-        const [x1, y1] = [ray.x, ray.y]
+        const x1 = ray.x
+        const y1 = ray.y
         if (!trace(u - RAY_STEP, v)) continue
-        const [xu, yu] = [x1 - ray.x, y1 - ray.y]
+        const xu = x1 - ray.x
+        const yu = y1 - ray.y
         if (!trace(u, v + RAY_STEP)) continue
-        const [x2, y2] = [ray.x, ray.y]
+        const x2 = ray.x
+        const y2 = ray.y
         if (!trace(u, v - RAY_STEP)) continue
         jacobian = (xu * (y2 - ray.y) - yu * (x2 - ray.x)) / (4 * RAY_STEP * RAY_STEP)
         // Beyond a fold of the beam its rays cross; their light counts as lost, as in the fan through a centred lens.

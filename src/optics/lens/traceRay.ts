@@ -45,7 +45,9 @@ function sagOf(face: LensFace, r2: number): void {
 function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number, after: number): boolean {
   // Newton's method, starting from the vertex plane: lens faces are only weakly curved where light meets them.
   let t = (zUm - ray.z) / ray.dz
-  let [nx, ny, nz] = [0, 0, 1]
+  let nx = 0
+  let ny = 0
+  let nz = 1
   for (let i = 0; ; i++) {
     const x = ray.x + t * ray.dx
     const y = ray.y + t * ray.dy
@@ -93,20 +95,27 @@ function throughRod(ray: TracedRay, lens: LensShape): void {
     return indexAt(r2) * n0 * g * g * (-1 + 4 * fourth * u)
   }
   const start = indexAt(ray.x * ray.x + ray.y * ray.y)
-  let [x, y] = [ray.x, ray.y]
-  let [tx, ty] = [start * ray.dx, start * ray.dy]
+  let x = ray.x
+  let y = ray.y
+  let tx = start * ray.dx
+  let ty = start * ray.dy
   const tz = start * ray.dz
   const h = lens.thicknessUm / ROD_STEPS / tz
   let path = 0
   for (let i = 0; i < ROD_STEPS; i++) {
     const here = pull(x * x + y * y)
-    const [ax, ay] = [here * x, here * y]
-    const [mx, my] = [x + (h / 2) * (tx + (h / 4) * ax), y + (h / 2) * (ty + (h / 4) * ay)]
+    const ax = here * x
+    const ay = here * y
+    const mx = x + (h / 2) * (tx + (h / 4) * ax)
+    const my = y + (h / 2) * (ty + (h / 4) * ay)
     const middle = pull(mx * mx + my * my)
-    const [bx, by] = [middle * mx, middle * my]
-    const [ex, ey] = [x + h * (tx + (h / 2) * bx), y + h * (ty + (h / 2) * by)]
+    const bx = middle * mx
+    const by = middle * my
+    const ex = x + h * (tx + (h / 2) * bx)
+    const ey = y + h * (ty + (h / 2) * by)
     const end = pull(ex * ex + ey * ey)
-    const [cx, cy] = [end * ex, end * ey]
+    const cx = end * ex
+    const cy = end * ey
     const from = indexAt(x * x + y * y) ** 2
     const between = indexAt(mx * mx + my * my) ** 2
     x += h * (tx + (h / 6) * (ax + 2 * bx))

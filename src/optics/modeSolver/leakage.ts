@@ -30,7 +30,8 @@ const SPECTRUM_REACH = 8
 function spreadOf(line: Float64Array, places: Float64Array, sizes: Float64Array): number {
   let [power, first, second] = [0, 0, 0]
   line.forEach((value, i) => {
-    const [place, weight] = [places[i] as number, value * value * (sizes[i] as number)]
+    const place = places[i] as number
+    const weight = value * value * (sizes[i] as number)
     power += weight
     first += weight * place
     second += weight * place * place

@@ -52,7 +52,8 @@ function moments({ x, y, field }: Samples) {
 export function cutWidth(centres: Float64Array, line: Float64Array): number {
   const level = line.reduce((most, value) => Math.max(most, value), 0) / Math.E
   const crossing = (inner: number, outer: number): number => {
-    const [a, b] = [line[inner] as number, line[outer] as number]
+    const a = line[inner] as number
+    const b = line[outer] as number
     const share = (a - level) / (a - b)
     return (centres[inner] as number) + share * ((centres[outer] as number) - (centres[inner] as number))
   }
@@ -130,7 +131,8 @@ function spectralWidths(samples: Samples, kMostPerUm: number, guessUm: AxisPair)
       let real = 0
       let imaginary = 0
       for (let iy = 0; iy < ny; iy++) {
-        const [c, s] = [wy.cos[b * ny + iy] as number, wy.sin[b * ny + iy] as number]
+        const c = wy.cos[b * ny + iy] as number
+        const s = wy.sin[b * ny + iy] as number
         real += (re[iy] as number) * c - (im[iy] as number) * s
         imaginary += (re[iy] as number) * s + (im[iy] as number) * c
       }

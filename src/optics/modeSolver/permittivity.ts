@@ -36,7 +36,8 @@ function harmonicMean({ breaks, values }: Slice, fromUm: number, toUm: number): 
 /** Groups of slices that make up the rows of cells. */
 function rowsOf(slices: readonly Slice[], { faces }: Axis): readonly (readonly Slice[])[] {
   return Array.from({ length: faces.length - 1 }, (_, j) => {
-    const [low, high] = [faces[j] as number, faces[j + 1] as number]
+    const low = faces[j] as number
+    const high = faces[j + 1] as number
     return slices.filter(
       ({ bottomUm, topUm }) => (bottomUm + topUm) / 2 > low && (bottomUm + topUm) / 2 < high,
     )
@@ -78,7 +79,8 @@ function alongY(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
   const between = new Float64Array(nx * (ny + 1))
   const gaps = stretches(y)
   for (let i = 0; i < nx; i++) {
-    const [from, to] = [x.faces[i] as number, x.faces[i + 1] as number]
+    const from = x.faces[i] as number
+    const to = x.faces[i + 1] as number
     // The column seen as a slice of its own, lying along y.
     const column: Slice = {
       bottomUm: 0,

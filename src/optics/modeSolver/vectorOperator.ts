@@ -69,7 +69,8 @@ export function addEyToEx(
     for (let i = firstNode; i < nx; i++) {
       const low = j * ey.nx + i - firstNode
       const high = low + ey.nx
-      const [below, above] = [field[low] as number, field[high] as number]
+      const below = field[low] as number
+      const above = field[high] as number
       const flux = (ey.cells[high] as number) * above - (ey.cells[low] as number) * below
       onNodes[i] = (flux / (ex.between[j * (nx + 1) + i] as number) - (above - below)) / hy
     }

@@ -60,13 +60,15 @@ export function profileShare(profile: StepProfile): (distanceUm: number) => numb
   const last = distancesUm.length - 1
   return (distanceUm) => {
     if (distanceUm < 0 || distanceUm > (distancesUm[last] as number)) return 0
-    let [low, high] = [0, last]
+    let low = 0
+    let high = last
     while (high - low > 1) {
       const middle = (low + high) >> 1
       if ((distancesUm[middle] as number) <= distanceUm) low = middle
       else high = middle
     }
-    const [from, to] = [distancesUm[low] as number, distancesUm[high] as number]
+    const from = distancesUm[low] as number
+    const to = distancesUm[high] as number
     const t = to > from ? (distanceUm - from) / (to - from) : 0
     return ((1 - t) * (shares[low] as number) + t * (shares[high] as number)) / most
   }
@@ -77,10 +79,12 @@ export function profileReachUm(profile: StepProfile): number {
   const { distancesUm, shares } = requireProfile('profile', profile)
   const level = LEVEL * greatest(profile)
   for (let i = distancesUm.length - 1; i > 0; i--) {
-    const [a, b] = [shares[i - 1] as number, shares[i] as number]
+    const a = shares[i - 1] as number
+    const b = shares[i] as number
     if (b >= level) return distancesUm[i] as number
     if (a < level) continue
-    const [from, to] = [distancesUm[i - 1] as number, distancesUm[i] as number]
+    const from = distancesUm[i - 1] as number
+    const to = distancesUm[i] as number
     return from + ((to - from) * (a - level)) / (a - b)
   }
   return distancesUm[1] as number

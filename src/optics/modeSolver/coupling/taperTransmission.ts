@@ -43,7 +43,8 @@ function lineThrough(x: readonly number[], y: readonly number[]): (at: number) =
     if (last < 0 || at <= (x[0] ?? 0)) return y[0] ?? 0
     while (k > 0 && (x[k] ?? 0) > at) k--
     while (k < last && (x[k + 1] ?? 0) <= at) k++
-    const [from, to] = [x[k] ?? 0, x[k + 1] ?? 0]
+    const from = x[k] ?? 0
+    const to = x[k + 1] ?? 0
     const part = Math.min(1, (at - from) / (to - from))
     return (1 - part) * (y[k] ?? 0) + part * (y[k + 1] ?? 0)
   }
@@ -96,8 +97,12 @@ function lossAfter({ angleRad, halfMismatch }: LocalTurns, lengthUm: number): nu
     const s = Math.hypot(turn, half)
     const cos = Math.cos(s)
     const sinc = s > 0 ? Math.sin(s) / s : 1
-    const [turned, phase] = [turn * sinc, half * sinc]
-    const [a0, a1, b0, b1] = [aRe, aIm, bRe, bIm]
+    const turned = turn * sinc
+    const phase = half * sinc
+    const a0 = aRe
+    const a1 = aIm
+    const b0 = bRe
+    const b1 = bIm
     aRe = cos * a0 + phase * a1 - turned * b0
     aIm = cos * a1 - phase * a0 - turned * b1
     bRe = turned * a0 + cos * b0 - phase * b1
