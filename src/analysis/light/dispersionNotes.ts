@@ -108,6 +108,6 @@ export function dispersionNotes(
     ),
     ...sentence(held.indices, (list) => `Indices entered as a number, and held constant: ${list}.`),
     ...sentence(held.others, (list) => `Also held constant: ${list}.`),
-    'Entered losses (tapers, splices, devices, user-defined lines) are the same at every wavelength.',
+    'Entered losses (tapers, splices, components, additional losses) are the same at every wavelength.',
   ]
 }

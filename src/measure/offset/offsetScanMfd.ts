@@ -97,7 +97,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     throw new InputError(
       'positionUm',
       `${scan.at[0]} to ${scan.at.at(-1)}`,
-      'those of a scan that falls off on both sides of a peak',
+      'a range in which the power falls off on both sides of a peak',
     )
   }
   const square = (2 * scanRadiusUm) ** 2 - probeMfdUm ** 2

@@ -63,9 +63,9 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   const inside = (at: number, along: Float64Array) => along.some((v) => v <= at) && along.some((v) => v >= at)
   if (!fit.converged || !inside(fit.x, x) || !inside(fit.y, y)) {
     throw new InputError(
-      'the raster',
-      'without a clear peak',
-      'one with a single peak that falls off on all sides',
+      'the peak of the raster',
+      'unclear or at the border',
+      'a single peak that falls off on all sides',
     )
   }
   const square = (probeMfdUm / 2) ** 2

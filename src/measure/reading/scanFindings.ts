@@ -65,7 +65,7 @@ function powerFindings(column: ScanColumn, name: string, findings: Finding[]): v
     findings.push({
       code: 'all-same',
       severity: 'error',
-      message: `${name} is the same in every row: no signal, or the detector at its limit throughout.`,
+      message: `${name} is the same in every row: no signal, or a detector saturated throughout.`,
     })
     return
   }

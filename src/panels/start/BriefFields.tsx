@@ -99,7 +99,7 @@ export function BriefFields({
           />
         </div>
       </Group>
-      <Group why="Wavelength sets mode sizes, indices and the default fibre; direction affects power, isolator and return loss.">
+      <Group why="The wavelength sets mode sizes, indices and the default fibre; the direction affects power, isolator and return loss.">
         <BriefQuantity
           label="Wavelength"
           ruleName="wavelength"
@@ -122,7 +122,7 @@ export function BriefFields({
           onChoose={(direction) => change({ direction })}
         />
       </Group>
-      <Group why="The chip is matched to its mode, which is computed from the core at your wavelength.">
+      <Group why="The chip is matched to the fibre mode, which is computed from the core at your wavelength.">
         <Choice
           wide={brief.fibreMfd === null}
           label="Fibre"

@@ -130,7 +130,7 @@ function yieldRow({ id, label, share, interval, limitDb, askedShare }: YieldFigu
 const lossTable = ({ losses, yields }: Summary): TableBlock =>
   table(
     'Loss and yield',
-    ['Figure', 'Value', 'Unit', 'Basis'],
+    ['Quantity', 'Value', 'Unit', 'Basis'],
     [...losses.map(lossRow), ...yields.map(yieldRow)],
     'summary-loss',
   )

@@ -61,7 +61,7 @@ describe('the sheet command', () => {
     async (word) => {
       const { exit, written, said, complained } = await run(oneDesign(9), 'none.json', word)
       expect([exit, written, complained]).toEqual([0, [], []])
-      expect(said.join()).toContain('Exit code: 0 the chosen design meets every requirement')
+      expect(said.join()).toContain('Exit code: 0 the selected design meets every requirement')
     },
   )
 

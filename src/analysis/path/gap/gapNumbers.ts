@@ -130,7 +130,7 @@ export function gapReader(
     context.report({
       path: [...path, near.blocked ? 'nearFaceAngle' : 'farFaceAngle'],
       code: 'range',
-      message: `the ${near.blocked ? 'near' : 'far'} end face is angled beyond the critical angle: all light is totally reflected in ${medium.name}`,
+      message: `the ${near.blocked ? 'fibre-side' : 'chip-side'} end face is angled beyond the critical angle: all light is totally reflected in ${medium.name}`,
       fix: 'Use a smaller face angle or a medium of higher index.',
     })
   }

@@ -63,7 +63,7 @@ export const ALIGNMENT_TERMS = {
   },
   stationAccuracy: {
     name: 'Alignment-station accuracy',
-    definition: 'Position error that the alignment equipment leaves, as ± lateral, axial and angular.',
+    definition: 'Position error left by the alignment equipment, as lateral, axial and angular ± values.',
     unit: 'µm or °',
     sign: 'Half width.',
   },

@@ -11,7 +11,7 @@ export const PATH_TERMS = {
   opticalPath: {
     name: 'Optical path',
     definition:
-      'All that the light passes through from fibre to waveguide. Its parts in order are called elements.',
+      'Everything the light passes through from fibre to waveguide. Its parts in order are called elements.',
   },
   joint: {
     name: 'Joint',

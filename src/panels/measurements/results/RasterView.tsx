@@ -27,7 +27,7 @@ export function RasterView({ result }: { readonly result: MeasurementResult & Ra
       rasterFigure({ x: xUm, y: yUm, value: power }, ellipse, {
         unit: 'µm',
         value: 'power',
-        sentence: 'Power over both stage positions; the dashed ellipse is the unknown mode at 1/e².',
+        sentence: 'Power against both stage positions; the dashed ellipse is the unknown mode at 1/e².',
         signed: false,
       }),
       rasterFigure({ x: xUm, y: yUm, value: left }, null, {
