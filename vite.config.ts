@@ -97,6 +97,7 @@ export default defineConfig(({ mode }) => {
             ],
             isolate: false,
             maxWorkers: WORKERS,
+            execArgv: ['--max-semi-space-size=64'], // MB: short-lived data is collected less often
             testTimeout: 300_000, // long runs on a busy machine; nothing here is a timed test
             hookTimeout: 300_000,
           },

@@ -128,7 +128,7 @@ describe('from New to a ranked comparison', () => {
   })
 
   test('solves the facet mode where only its core is known', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     await projectMenu(page, 'New')
     await page.getByLabel('Facet defined by', { exact: true }).selectOption('core')
     await page.getByLabel('Limit applies to', { exact: true }).selectOption('nominal')
@@ -185,7 +185,7 @@ describe('unsaved work', () => {
   })
 
   test('is not asked about where nothing has changed', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await projectMenu(page, 'New')
     await page.getByRole('dialog', { name: 'New project' }).waitFor()
     await expect.poll(() => question(page).isVisible()).toBe(false)
@@ -193,7 +193,7 @@ describe('unsaved work', () => {
 })
 
 test('axe finds nothing in the brief, the comparison, the gallery and the question, in either theme', async () => {
-  const { page } = await openApp(browser)
+  const { page } = await openApp(browser, { at: 'measurements' })
   await projectMenu(page, 'New')
   await page.getByLabel('Wavelength', { exact: true }).waitFor()
   expect(await faultsInBothThemes(page)).toEqual([])

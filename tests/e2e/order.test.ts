@@ -20,7 +20,7 @@ async function enter(page: Page, label: string, text: string): Promise<void> {
 }
 
 test('a build is planned, one supplier is sent its parts, and incoming inspection knows what to reject', async () => {
-  const { page, complaints } = await openApp(browser, { asOpened: true })
+  const { page, complaints } = await openApp(browser, { at: 'order' })
   await goTo(page, 'Order')
   await page.getByRole('tab', { name: 'Purchase specification' }).click()
   const paper = page.locator('.review-sheet')

@@ -75,7 +75,7 @@ test('a requirement changed on its page is judged in the row of verdicts above i
 })
 
 test('a number that is stated by keyboard has the focus at once, and gives it back when it is left open', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
   await newEmpty(page)
   await goTo(page, 'Requirements')
   const require = page.getByRole('button', { name: 'Add minimum return loss towards the fibre' })
