@@ -43,6 +43,8 @@ const inlineWorkers: Plugin = {
 
 /** Test files at a time: the tool would leave one of two cores idle. Each worker reads the modules of src once. */
 const WORKERS = Math.max(2, availableParallelism() - 1)
+/** One more for pages in a browser: half of their time is waiting, for a frame or for what comes a moment after the last key. */
+const BROWSERS = WORKERS + 1
 
 export default defineConfig(({ mode }) => {
   const single = mode === 'single'
@@ -95,6 +97,7 @@ export default defineConfig(({ mode }) => {
             ],
             isolate: false,
             maxWorkers: WORKERS,
+            execArgv: ['--max-semi-space-size=64'], // MB: short-lived data is collected less often
             testTimeout: 300_000, // long runs on a busy machine; nothing here is a timed test
             hookTimeout: 300_000,
           },
@@ -111,7 +114,7 @@ export default defineConfig(({ mode }) => {
             hookTimeout: 300_000,
             expect: { poll: { timeout: 60_000 } }, // the 1 s of the tool is less than a busy machine may take
             isolate: false,
-            maxWorkers: WORKERS,
+            maxWorkers: BROWSERS,
           },
         },
       ],

@@ -16,14 +16,12 @@ const LONG = [
   'tests/e2e/address.test.ts',
   'tests/e2e/offline.test.ts',
   'tests/e2e/answersJob.test.ts',
-  'tests/report/workbook.test.ts',
   'tests/analysis/field/fieldReference.test.ts',
-  'tests/report/command.test.ts',
-  'tests/reference/validation.test.ts',
-  'tests/optics/modeSolver/solveMode.test.ts',
-  'tests/report/hostile.test.ts',
-  'tests/optics/modeSolver/substrate.test.ts',
   'tests/analysis/proposals/proposeProject.test.ts',
+  'tests/report/command.test.ts',
+  'tests/report/workbook.test.ts',
+  'tests/reference/validation.test.ts',
+  'tests/report/hostile.test.ts',
 ]
 
 const rank = ({ moduleId }: TestSpecification) => {

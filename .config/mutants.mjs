@@ -1,10 +1,12 @@
 // npm run mutants -- src/optics [--sample 120] [--seed 1] [--workers 2] [--tests tests/optics,tests/reference]: changes operators on a
 // fixed random sample of lines, one at a time, runs the tests that reach each of them, and prints the changes that no test noticed.
 // The tests are those of the same folders and the outside checks, unless they are named.
+// With --single 25, so many single changes are drawn from all operators instead of lines: singleMutants.mjs.
 
 import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { join, relative } from 'node:path'
 import { Stryker } from '@stryker-mutator/core'
+import { trySingleChanges } from './singleMutants.mjs'
 
 const OPERATORS = /[^=!<>]=[^=>]|[-+*/%<>]|&&|\|\||[!=]==/
 /** Changes of words, blocks and plain values: what is left are arithmetic, comparisons, logic, signs and assignments. */
@@ -53,9 +55,10 @@ function sampled(entries, count, seed) {
     return ((mixed ^ (mixed >>> 14)) >>> 0) / 4294967296
   }
   const rest = [...entries]
-  return Array.from({ length: Math.min(count, rest.length) }, () =>
-    rest.splice(Math.floor(random() * rest.length), 1).join(''),
-  )
+  return Array.from({ length: Math.min(count, rest.length) }, () => {
+    const [drawn] = rest.splice(Math.floor(random() * rest.length), 1)
+    return drawn
+  })
 }
 
 const words = process.argv.slice(2)
@@ -67,7 +70,20 @@ const sample = Number(option('sample', 120))
 const seed = Number(option('seed', 1))
 const concurrency = Number(option('workers', 2))
 const tests = option('tests', '')
+const single = Number(option('single', 0))
+const onlyListed = option('list', 'no') === 'yes'
+const skip = option('skip', '').split(',').filter(Boolean)
 const folders = words.length > 0 ? words : ['src/numerics', 'src/optics']
+
+if (single > 0) {
+  const files = folders.flatMap(filesBelow)
+  const draw = (changes) => sampled(changes, single, seed)
+  const tests = filesBelow('tests').filter((file) => file.endsWith('.test.ts') && !file.includes('/e2e/'))
+  const settings = { folders, files, draw, leftOut: LEFT_OUT, tests, skip, workers: concurrency, onlyListed }
+  await trySingleChanges(settings)
+  process.exit()
+}
+
 const lines = folders.flatMap(filesBelow).flatMap(linesOf)
 const mutate = sampled(lines, sample, seed)
 const mirrored = folders.map((folder) => folder.replace(/^src/, 'tests'))

@@ -5,9 +5,9 @@ import { type ArrayResult, arraySteps } from '../analysis/array/runArray'
 import { type AssemblyResult, assemblySteps } from '../analysis/assembly/assemblyResult'
 import { sequenceOf } from '../analysis/assembly/usualSequence'
 import { type Assembly, assemblyOf, withDirectSums } from '../analysis/yield/assembly'
-import { type Ranking, rankingPointsOf, rankingSteps } from '../analysis/yield/ranking'
+import { type Ranking, rankingSteps } from '../analysis/yield/ranking'
 import { runBlocks } from '../analysis/yield/runBlocks'
-import { finishYield, type YieldPlan } from '../analysis/yield/runYield'
+import { finishYield, pointsOfRanking, type YieldPlan } from '../analysis/yield/runYield'
 import {
   type CostWeights,
   SHARE_OUT_WIDENING,
@@ -36,7 +36,7 @@ export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
   const direct = withDirectSums(assembly, project)
   return {
     blocks: (first, end) => runBlocks(direct, plan, first, end),
-    ranking: () => rankingSteps(assembly, plan.seed, rankingPointsOf(plan.samples)),
+    ranking: () => rankingSteps(direct, plan.seed, pointsOfRanking(direct, plan)),
     finish: (tally, ranking) => finishYield(direct, plan, tally, ranking),
     array: (samples) => arraySteps(project, plan.candidateId, { samples, seed: plan.seed }),
     assembly: (samples) => {
@@ -46,7 +46,8 @@ export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
     shareOut: (wanted, weights) => {
       const wide = assemblyOf(project, plan.candidateId, SHARE_OUT_WIDENING)
       if (!wide.ok) throw new ProjectError(wide.issues)
-      return shareOutSteps(wide.value, plan.seed, wanted, weights)
+      const exact = withDirectSums(wide.value, project, SHARE_OUT_WIDENING)
+      return shareOutSteps(wide.value, plan.seed, wanted, weights, exact)
     },
   }
 }

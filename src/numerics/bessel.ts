@@ -57,15 +57,23 @@ function powerSeries(order: Order, x: number, sign: 1 | -1): number {
   return sum
 }
 
+/** sin(pi i / n) for i from 1 to n / 2, by n / 2. */
+const sines: Float64Array[] = []
+
+/** The rule by its symmetry about t = pi/2: J0 sums cos(x sin t), J1 sin t sin(x sin t). */
 function trapezoidJ(order: Order, x: number): number {
   // The error of an N-point periodic rule is of the size of J_{2N-1}(x), below 1e-17 for N = x/2 + 24.
-  const n = Math.ceil(x / 2) + 24
-  let sum = (1 + (order === 0 ? 1 : -1)) / 2
-  for (let i = 1; i < n; i++) {
-    const t = (Math.PI * i) / n
-    sum += Math.cos(order * t - x * Math.sin(t))
+  const half = Math.ceil(x / 4) + 12
+  const known =
+    sines[half] ?? Float64Array.from({ length: half }, (_, i) => Math.sin((Math.PI * (i + 1)) / (2 * half)))
+  sines[half] = known
+  const middle = order === 0 ? Math.cos(x) : Math.sin(x)
+  let sum = (middle + (order === 0 ? 1 : 0)) / 2
+  for (let i = 0; i < half - 1; i++) {
+    const sine = known[i] as number
+    sum += order === 0 ? Math.cos(x * sine) : sine * Math.sin(x * sine)
   }
-  return sum / n
+  return sum / half
 }
 
 function hankelJ(order: Order, x: number): number {

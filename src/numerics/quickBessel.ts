@@ -1,15 +1,34 @@
-// J0 and J1 to 1e-7, for sums with tens of thousands of terms; bessel.ts has them to all digits, fifty times slower.
+// J0 and J1 to 1e-7, for sums with tens of thousands of terms; bessel.ts has them to all digits, ten times slower.
+// J0 by Lagrange's polynomial through four values of a table, which is twice as quick again, and beyond the table as J1.
 // Source: M. Abramowitz and I. Stegun (1964), 9.4.1, 9.4.3, 9.4.4, 9.4.6 (coefficients from memory, tested against bessel.ts).
+
+import { besselJ0 } from './bessel'
+
+const ROWS_A_UNIT = 32
+const TABLE_END = 64
+/** J0 from one row before 0 to two rows beyond the end. */
+const TABLE_J0 = Float64Array.from({ length: ROWS_A_UNIT * TABLE_END + 4 }, (_, i) =>
+  besselJ0((i - 1) / ROWS_A_UNIT),
+)
 
 /** J0 of 0 or more, to 1e-7. */
 export function quickJ0(x: number): number {
-  if (x < 3) {
-    const y = (x * x) / 9
-    return (
-      1 +
-      y * (-2.2499997 + y * (1.2656208 + y * (-0.3163866 + y * (0.0444479 + y * (-0.0039444 + y * 0.00021)))))
-    )
-  }
+  const row = x * ROWS_A_UNIT
+  if (!(row < ROWS_A_UNIT * TABLE_END)) return distantJ0(x)
+  const at = Math.floor(row)
+  const t = row - at
+  const a = TABLE_J0[at] as number
+  const b = TABLE_J0[at + 1] as number
+  const c = TABLE_J0[at + 2] as number
+  const d = TABLE_J0[at + 3] as number
+  const slope = c - a / 3 - b / 2 - d / 6
+  const bend = (a + c) / 2 - b
+  const twist = (d - a) / 6 + (b - c) / 2
+  return b + t * (slope + t * (bend + t * twist))
+}
+
+/** J0 of 3 or more, to 1e-7. */
+function distantJ0(x: number): number {
   const z = 3 / x
   const size =
     0.79788456 +

@@ -59,7 +59,7 @@ function dimensions(entries: Dimensions) {
 function channelsText(project: Project, form?: StubForm): string {
   const { channels } = project.requirements
   if (channels === 1) return '1'
-  if (form !== undefined) return form === 'array' ? `1 array of ${channels}` : `${channels} single`
+  if (form !== undefined) return form === 'array' ? `1 array of ${channels}` : `${channels} individual`
   return `${channels}, or 1 array of ${channels}`
 }
 

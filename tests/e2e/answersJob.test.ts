@@ -59,7 +59,7 @@ async function stateRequirements(page: Page): Promise<void> {
   await set('Alignment-station accuracy, lateral (±)', '0.3 um')
   const offer = page.getByRole('status').filter({ hasText: 'from these values' })
   await offer.getByRole('button', { name: 'Update designs…' }).click()
-  const dialog = page.getByRole('dialog', { name: 'Update designs to the alignment station' })
+  const dialog = page.getByRole('dialog', { name: 'Update designs to match the alignment station' })
   await dialog.getByRole('button', { name: /^Update \d+ tolerances$/ }).click()
   await offer.waitFor({ state: 'detached' })
 }

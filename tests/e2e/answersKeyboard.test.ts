@@ -46,7 +46,7 @@ test('tolerances of the station, sizing, the order of alignment and the kind of 
   await page.keyboard.press('Enter')
   await tabTo(page, 'Update designs…')
   await page.keyboard.press('Enter')
-  const dialog = page.getByRole('dialog', { name: 'Update designs to the alignment station' })
+  const dialog = page.getByRole('dialog', { name: 'Update designs to match the alignment station' })
   await dialog.waitFor()
   const update = dialog.getByRole('button', { name: /^Update \d+ tolerances$/ })
   const count = async () => Number(/\d+/.exec((await update.textContent()) ?? '')?.[0])

@@ -102,7 +102,7 @@ test('a top cladding of the same material as the layer below it warns of nothing
 })
 
 test('RSS and worst case of the workbook are those of the screen, and of the design worked out once more', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'review' })
   await goTo(page, 'Review')
   await page
     .getByRole('tablist', { name: 'Review settings' })

@@ -67,7 +67,7 @@ describe('on first start', () => {
   })
 
   test('the review sheet prints the same totals', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'review' })
     await goTo(page, 'Review')
     const totals = page.locator('tr[data-mark="total-Nominal"] td:nth-of-type(1)')
     const project = demoProject()

@@ -82,7 +82,7 @@ describe('a gap', () => {
     expect(complaints).toEqual([])
   })
 
-  test('that is negative, of the wrong unit or full of letters is refused in words, and the text stays', async () => {
+  test('that is negative, of the wrong unit or full of letters is refused in words, and the text stays; arrow keys move it', async () => {
     const { page } = await openApp(browser)
     for (const [text, words] of [
       ['-3', 'gap is −3 µm; must be 0 to 100000 µm'],
@@ -95,10 +95,6 @@ describe('a gap', () => {
       await gapField(page).press('Escape')
     }
     await expect.poll(() => gapField(page).inputValue()).toBe('3 µm')
-  })
-
-  test('moves by arrow keys on the field and on the drawing', async () => {
-    const { page } = await openApp(browser)
     await gapField(page).focus()
     await page.keyboard.press('ArrowUp')
     await expect.poll(() => gapField(page).inputValue()).toBe('3.5 µm')
@@ -138,14 +134,10 @@ describe('text in a field', () => {
     await expect.poll(() => bar.textContent()).toBe(ownZoom)
   })
 
-  test('is accepted before the project is saved, also as an expression', async () => {
+  test('is accepted before the project is saved, also as an expression, and has its own undo until then', async () => {
     const { page } = await openApp(browser)
     await gapField(page).fill('(10 + 5) um')
     expect(parseProject(await saved(page)).candidates[0]?.chain[1]).toMatchObject({ gap: { value: 15 } })
-  })
-
-  test('keeps its own undo until it is accepted', async () => {
-    const { page } = await openApp(browser)
     await typeGap(page, '12')
     await gapField(page).press('End')
     await page.keyboard.type('4')

@@ -5,7 +5,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { outdatedPicture, writeGuidePicture } from './support/guidePicture'
+import { outdatedPicture, untakenPictures, writeGuidePicture } from './support/guidePicture'
 import { faultsOf, lasting } from './support/screen'
 import { STATES } from './support/states'
 
@@ -101,6 +101,7 @@ test(
       await page.setViewportSize(SMALL)
       await leave?.(page)
     }
+    note('the guide', untakenPictures(new Set(STATES.flatMap(({ picture }) => picture ?? []))))
     expect(faults).toEqual([])
     expect(complaints).toEqual([])
   },

@@ -73,11 +73,11 @@ describe('from New to a ranked comparison', () => {
       )
       .toBe(true)
 
-    // The first is proposed, and the review prints it.
+    // The first is selected, and the review prints it.
     const [first] = await names(page)
     await act(page.getByRole('button', { name: `Actions for ${first}`, exact: true }))
-    await act(page.getByRole('menuitem', { name: 'Choose as proposed design' }))
-    await comparison(page).getByText('proposed', { exact: true }).waitFor()
+    await act(page.getByRole('menuitem', { name: 'Select for review' }))
+    await comparison(page).getByText('selected', { exact: true }).waitFor()
     await act(page.getByRole('navigation', { name: 'Pages' }).getByRole('button', { name: 'Review' }))
     await page.evaluate(() => {
       const seen = window as unknown as { printed?: boolean }
@@ -112,8 +112,8 @@ describe('from New to a ranked comparison', () => {
     const [first] = await names(page)
     await tabTo(page.getByRole('button', { name: `Actions for ${first}`, exact: true }))
     await page.keyboard.press('Enter')
-    await pick(page, 'Choose as proposed design')
-    await comparison(page).getByText('proposed', { exact: true }).waitFor()
+    await pick(page, 'Select for review')
+    await comparison(page).getByText('selected', { exact: true }).waitFor()
     await tabTo(page.getByRole('navigation', { name: 'Pages' }).getByRole('button', { name: 'Review' }))
     await page.keyboard.press('Enter')
     const print = page.getByRole('button', { name: /^Print/ }).first()
@@ -128,7 +128,7 @@ describe('from New to a ranked comparison', () => {
   })
 
   test('solves the facet mode where only its core is known', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     await projectMenu(page, 'New')
     await page.getByLabel('Facet defined by', { exact: true }).selectOption('core')
     await page.getByLabel('Limit applies to', { exact: true }).selectOption('nominal')
@@ -185,7 +185,7 @@ describe('unsaved work', () => {
   })
 
   test('is not asked about where nothing has changed', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await projectMenu(page, 'New')
     await page.getByRole('dialog', { name: 'New project' }).waitFor()
     await expect.poll(() => question(page).isVisible()).toBe(false)
@@ -193,7 +193,7 @@ describe('unsaved work', () => {
 })
 
 test('axe finds nothing in the brief, the comparison, the gallery and the question, in either theme', async () => {
-  const { page } = await openApp(browser)
+  const { page } = await openApp(browser, { at: 'measurements' })
   await projectMenu(page, 'New')
   await page.getByLabel('Wavelength', { exact: true }).waitFor()
   expect(await faultsInBothThemes(page)).toEqual([])

@@ -4,7 +4,7 @@ import type { Browser, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
 import { showPart } from './support/parts'
-import { faultsInBothThemes, goTo } from './support/screen'
+import { goTo } from './support/screen'
 
 let browser: Browser
 
@@ -24,7 +24,7 @@ async function helpMenu(page: Page, entry: string): Promise<void> {
 
 describe('a label', () => {
   test('is explained with F1 in its field: definition, unit, symbol; Escape closes it and leaves the field', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'parts' })
     const part = await showPart(page, 'Silicon-nitride facet')
     const field = part.getByLabel('MFD x', { exact: true })
     await marked(page)
@@ -71,7 +71,7 @@ describe('a label', () => {
   })
 
   test('that nobody has focused opens the glossary', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await marked(page)
     await page.keyboard.press('F1')
     const glossary = page.getByRole('dialog', { name: 'Glossary' })
@@ -83,7 +83,7 @@ describe('a label', () => {
 
 describe('the help menu', () => {
   test('has the guide, a page beside the list of pages, with the text of docs/guide', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'requirements' })
     await helpMenu(page, 'First ten minutes')
     const guide = page.getByRole('dialog', { name: 'Guide' })
     await guide.getByRole('heading', { name: 'First ten minutes' }).waitFor()
@@ -97,7 +97,7 @@ describe('the help menu', () => {
   })
 
   test('has the shortcuts of the command list, and ? opens them', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await page.keyboard.press('?')
     const shortcuts = page.getByRole('dialog', { name: 'Keyboard shortcuts' })
     await shortcuts.getByText('Ctrl+Shift+Z or Ctrl+Y').waitFor()
@@ -156,17 +156,4 @@ describe('the guided tour', () => {
       await page.keyboard.press('Enter')
     }
   })
-})
-
-test('axe-core finds nothing in tips, guide, glossary, shortcuts and tour, in either theme', async () => {
-  const { page } = await openApp(browser)
-  for (const entry of ['First ten minutes', 'Glossary', 'Keyboard shortcuts']) {
-    await helpMenu(page, entry)
-    await page.getByRole('dialog').first().waitFor()
-    expect(await faultsInBothThemes(page), entry).toEqual([])
-    await page.keyboard.press('Escape')
-  }
-  await helpMenu(page, 'Guided tour')
-  await page.locator('.tour-frame').waitFor()
-  expect(await faultsInBothThemes(page), 'tour').toEqual([])
 })

@@ -36,7 +36,7 @@ test('a stress test entered by hand drifts in the budget by the stated law, and 
   await expect.poll(() => lineLoss(page, 'drift')).toBe(extrapolated.toFixed(2))
   await expect.poll(lossDb).toBeCloseTo(before + extrapolated, 1)
   const caution =
-    /Extrapolated by the square-root law to the equivalent of 175.000 h of test, 88 times the 2.000 h measured/
+    /Extrapolated by the square-root law to the equivalent of 175.000 h of testing, 88 times the 2.000 h measured/
   await pane(page, 'Budget').getByText(caution).first().waitFor()
   expect(await faultsOf(page)).toEqual([])
 
@@ -47,7 +47,10 @@ test('a stress test entered by hand drifts in the budget by the stated law, and 
   const factor = Math.exp((0.7 / 8.617333e-5) * (1 / 298.15 - 1 / 358.15))
   await expect.poll(() => lineLoss(page, 'drift')).toBe(`${drift((20 * HOURS_PER_YEAR) / factor).toFixed(2)}`)
   await expect.poll(() => pane(page, 'Budget').getByText(caution).count()).toBe(0)
-  await type(panel.getByLabel('Source of law and numbers'), 'diffusion of moisture, in-house report')
+  await type(
+    panel.getByLabel('Source of the law and its parameters'),
+    'diffusion of moisture, in-house report',
+  )
   await goTo(page, 'Review')
   await page.getByLabel('Selected design').selectOption(name)
   await page.getByRole('heading', { name: 'Drift over service' }).first().waitFor()

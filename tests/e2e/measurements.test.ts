@@ -24,6 +24,12 @@ const reference = (name: string) => ({ name, bytes: benchBytes(name) })
 const takeButton = (page: Page) => page.getByRole('button', { name: 'Import' })
 const undo = (page: Page) => page.getByRole('button', { name: 'Undo', exact: true }).click()
 
+/** Takes back the import of a file: the next one begins as the first. */
+async function takenBack(page: Page): Promise<void> {
+  await undo(page)
+  await page.getByText('No measurements yet').waitFor()
+}
+
 async function type(page: Page, label: string, text: string): Promise<void> {
   await page.getByLabel(label, { exact: true }).fill(text)
   await page.getByLabel(label, { exact: true }).press('Enter')
@@ -47,44 +53,43 @@ async function saved(page: Page) {
 }
 
 describe('a reference file dropped on the window', () => {
-  test.each([
-    ['far-field-1.csv', 0.003],
-    ['far-field-2.csv', 0.01],
-    ['far-field-3.csv', 0.003],
-  ] as const)('%s shows the Petermann II diameter of its near field', async (name, tolerance) => {
-    const known = truth[name]!
-    const { page, complaints } = await openApp(browser)
-    await drop(page, reference(name))
-    await takeButton(page).waitFor()
-    // Only the first file names its wavelength.
-    const wavelength = page.getByLabel('Wavelength', { exact: true })
-    if (name === 'far-field-1.csv') expect(await wavelength.inputValue()).toBe('1550 nm')
-    else await type(page, 'Wavelength', `${known.wavelengthUm} um`)
-    await takeButton(page).click()
-    await page.getByText('Uncertainty budget').waitFor()
-    const found = await shown(page, 'Petermann II')
-    expect(Math.abs(found.value / known.petermann2MfdUm - 1)).toBeLessThan(tolerance)
-    expect((await shown(page, 'Axis of the far field')).value).toBeCloseTo(known.axisDeg, 1)
+  test('of a far field shows the Petermann II diameter of its near field; an answer to its question changes what is read', async () => {
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
+    for (const [name, tolerance] of [
+      ['far-field-1.csv', 0.003],
+      ['far-field-2.csv', 0.01],
+      ['far-field-3.csv', 0.003],
+    ] as const) {
+      const known = truth[name]!
+      await drop(page, reference(name))
+      await takeButton(page).waitFor()
+      if (name === 'far-field-3.csv') {
+        const question = page.getByLabel('Column 1 "theta" has no unit', { exact: false })
+        await expect.poll(() => question.inputValue()).toBe('rad')
+        await page.getByText('−28 to 28°').waitFor()
+        await question.selectOption('deg')
+        await page.getByText('−0.4887 to 0.4887°').waitFor()
+        await question.selectOption('rad')
+        await page.getByText('−28 to 28°').waitFor()
+      }
+      // Only the first file names its wavelength.
+      const wavelength = page.getByLabel('Wavelength', { exact: true })
+      if (name === 'far-field-1.csv') expect(await wavelength.inputValue()).toBe('1550 nm')
+      else await type(page, 'Wavelength', `${known.wavelengthUm} um`)
+      await takeButton(page).click()
+      await page.getByText('Uncertainty budget').waitFor()
+      const found = await shown(page, 'Petermann II')
+      expect(Math.abs(found.value / known.petermann2MfdUm - 1), name).toBeLessThan(tolerance)
+      expect((await shown(page, 'Axis of the far field')).value, name).toBeCloseTo(known.axisDeg, 1)
+      await takenBack(page)
+    }
     expect(complaints).toEqual([])
   })
 
-  test('far-field-3.csv asks for the unit that it lacks, and an answer changes what is read', async () => {
-    const { page } = await openApp(browser)
-    await drop(page, reference('far-field-3.csv'))
-    const question = page.getByLabel('Column 1 "theta" has no unit', { exact: false })
-    await expect.poll(() => question.inputValue()).toBe('rad')
-    await page.getByText('−28 to 28°').waitFor()
-    await question.selectOption('deg')
-    await page.getByText('−0.4887 to 0.4887°').waitFor()
-    await question.selectOption('rad')
-    await page.getByText('−28 to 28°').waitFor()
-  })
-
-  test.each(['offset-scan-1.csv', 'offset-scan-2.csv'] as const)(
-    '%s asks for the probe and shows both diameters of the unknown mode',
-    async (name) => {
+  test('of an offset scan asks for the probe and shows both diameters of the unknown mode', async () => {
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
+    for (const name of ['offset-scan-1.csv', 'offset-scan-2.csv'] as const) {
       const known = truth[name]!
-      const { page, complaints } = await openApp(browser)
       await drop(page, reference(name))
       await takeButton(page).waitFor()
       await expect.poll(() => takeButton(page).isDisabled()).toBe(true)
@@ -103,13 +108,14 @@ describe('a reference file dropped on the window', () => {
         const scan = page.getByRole('region', { name: label, exact: true })
         expect((await shown(page, 'Centre', scan)).value).toBeCloseTo(centreUm, 2)
       }
-      expect(complaints).toEqual([])
-    },
-  )
+      await takenBack(page)
+    }
+    expect(complaints).toEqual([])
+  })
 
   test('near-field-1.pgm shows both axes and the azimuth', async () => {
     const known = truth['near-field-1.pgm']!
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     await drop(page, reference('near-field-1.pgm'))
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()
@@ -179,7 +185,7 @@ describe('a result', () => {
   })
 
   test('of a far field makes a fibre of known core a circular fibre of known diameter', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'measurements' })
     await goTo(page, 'Measurements')
     await page.getByRole('button', { name: 'Far field of the fibre' }).click()
     await takeButton(page).click()
@@ -191,14 +197,14 @@ describe('a result', () => {
   })
 
   test('is computed again from the readings in the saved project, and a changed probe changes it', async () => {
-    let { page } = await openApp(browser)
+    let { page } = await openApp(browser, { at: 'measurements' })
     await drop(page, reference('offset-scan-2.csv'))
     await type(page, 'Probe MFD', '6')
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()
     const first = await shown(page, 'Px')
     const project = await saved(page)
-    ;({ page } = await openApp(browser))
+    ;({ page } = await openApp(browser, { at: 'measurements' }))
     await drop(page, textFile('project.json', projectText(project)))
     await goTo(page, 'Measurements')
     await page.getByText('Uncertainty budget').waitFor()
@@ -210,7 +216,7 @@ describe('a result', () => {
   })
 
   test('takes what is not specified as zero, until a tolerance is entered', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'measurements' })
     await drop(page, reference('offset-scan-1.csv'))
     await type(page, 'Probe MFD', '10.4')
     await takeButton(page).click()
@@ -227,7 +233,7 @@ describe('a result', () => {
 
 describe('other ways of measuring', () => {
   test('x, y and power on two lines are two scans, asked about, and their kind can be changed and undone', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     const text = crossScanText()
     await drop(page, textFile('cross.csv', text))
     const question = page.getByLabel('The positions are on two lines along x and y', { exact: false })
@@ -293,8 +299,8 @@ describe('other ways of measuring', () => {
     await page.getByText('The prediction agrees with the measurement').waitFor()
   })
 
-  test('a raster pasted as a table gives the axes of the mode', async () => {
-    const { page, complaints } = await openApp(browser)
+  test('a raster pasted as a table gives the axes of the mode; as a grid it asks which axis runs along its first row', async () => {
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     const rows = ['x [um]\ty [um]\tP [uW]']
     for (let x = -5; x <= 5; x += 0.5) {
       for (let y = -5; y <= 5; y += 0.5) {
@@ -312,17 +318,13 @@ describe('other ways of measuring', () => {
     await page.getByText('Uncertainty budget').waitFor()
     expect((await shown(page, 'along stage x')).value).toBeCloseTo(3.4, 2)
     expect((await shown(page, 'along stage y')).value).toBeCloseTo(2.8, 2)
-    expect(complaints).toEqual([])
-  })
-
-  test('the same raster as a grid asks which axis runs along its first row', async () => {
-    const { page, complaints } = await openApp(browser)
+    await takenBack(page)
     const at = Array.from({ length: 21 }, (_, i) => i / 2 - 5)
     // Probe 4 um over 3.4 x 2.8 um.
     const power = (x: number, y: number) =>
       100 * Math.exp((-2 * x * x) / (4 + 1.7 ** 2) - (2 * y * y) / (4 + 1.4 ** 2))
-    const rows = at.map((y) => [y, ...at.map((x) => power(x, y).toFixed(5))].join(';'))
-    const text = [`um;${at.join(';')}`, ...rows].join('\r\n').replaceAll('.', ',')
+    const lines = at.map((y) => [y, ...at.map((x) => power(x, y).toFixed(5))].join(';'))
+    const text = [`um;${at.join(';')}`, ...lines].join('\r\n').replaceAll('.', ',')
     await drop(page, textFile('grid.csv', text))
     await page.getByText('Grid of 21 × 21 points').waitFor()
     await page.getByLabel('Which quantity runs along the first row?', { exact: false }).selectOption('y')
@@ -353,8 +355,8 @@ describe('other ways of measuring', () => {
     expect(complaints).toEqual([])
   })
 
-  test('a table copied from a spreadsheet is read from the clipboard by Ctrl+V on the page', async () => {
-    const { page } = await openApp(browser)
+  test('a table copied from a spreadsheet is read from the clipboard by Ctrl+V on the page; an outlier among repeated readings is flagged', async () => {
+    const { page } = await openApp(browser, { at: 'measurements' })
     await goTo(page, 'Measurements')
     await page.getByText('No measurements yet').waitFor()
     await listening(page)
@@ -368,10 +370,8 @@ describe('other ways of measuring', () => {
     // 2.7 dB at no length and 0.8 dB/cm.
     expect((await shown(page, 'Loss per facet')).value).toBeCloseTo(1.35, 6)
     expect((await shown(page, 'Propagation loss')).value).toBeCloseTo(0.8, 6)
-  })
-
-  test('repeated readings flag the outlier and keep it in the mean', async () => {
-    const { page } = await openApp(browser)
+    await takenBack(page)
+    // Repeated readings flag the outlier and keep it in the mean.
     await drop(page, textFile('losses.txt', '2.31\n2.30\n2.33\n2.90\n2.32\n2.31\n'))
     await takeButton(page).click()
     await page.getByText('of which are outliers').waitFor()
@@ -390,7 +390,7 @@ describe('a kind that the reader guessed wrong', () => {
   )
 
   test('is set right by hand, before and after the file is imported; undo brings it back', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     await drop(page, textFile('scan.csv', `s,signal\n${rows.join('\n')}\n`))
     await takeButton(page).waitFor()
     const kind = page.getByLabel('Kind', { exact: true })
@@ -443,7 +443,7 @@ describe('a bad file', () => {
   ] as const
 
   test('is named and explained, and cannot be taken', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     for (const [kind, file, words] of BAD_FILES) {
       await drop(page, file)
       await page.getByText(words).waitFor()
@@ -455,8 +455,8 @@ describe('a bad file', () => {
     expect(complaints).toEqual([])
   })
 
-  test('with words, NaN and missing fields among its rows is read without them, and each is listed', async () => {
-    const { page } = await openApp(browser)
+  test('with words, NaN and missing fields among its rows is read without them, and each is listed; what is odd or narrow is read with a remark', async () => {
+    const { page } = await openApp(browser, { at: 'measurements' })
     const text = `pos um,P uW\n${curve((x) => `${x},${gaussian(x)}`)}\n1,nan\n2,abc\n3\n`
     await drop(page, textFile('holes.csv', text))
     const refused = page.getByRole('region', { name: 'Skipped lines' })
@@ -467,10 +467,9 @@ describe('a bad file', () => {
       expect.stringMatching(/^442,abc.*holds "abc"/),
       expect.stringMatching(/^453.*has 1 fields where the table has 2/),
     ])
-  })
-
-  test('with an axis or signal that is odd is read with a remark and still evaluated', async () => {
-    const { page } = await openApp(browser)
+    await page.getByRole('button', { name: 'Discard' }).click()
+    await page.getByText('No measurements yet').waitFor()
+    // An axis or signal that is odd is read with a remark and still evaluated.
     for (const [rows, words] of [
       [curve((x) => `${-x},${gaussian(x)}`), 'runs from high to low'],
       [curve((x) => `${x},${gaussian(x)}\n${x},${gaussian(x)}`), 'repeated points are averaged'],
@@ -481,13 +480,9 @@ describe('a bad file', () => {
       await type(page, 'Probe MFD', '4')
       await takeButton(page).click()
       await page.getByText('Uncertainty budget').waitFor()
-      await undo(page)
-      await page.getByText('No measurements yet').waitFor()
+      await takenBack(page)
     }
-  })
-
-  test('narrower than its probe is kept, with the reason in place of a result', async () => {
-    const { page } = await openApp(browser)
+    // What is narrower than its probe is kept, with the reason in place of a result.
     await drop(page, textFile('narrow.csv', `pos um,P uW\n${curve((x) => `${x},${gaussian(x)}`)}`))
     await type(page, 'Probe MFD', '12')
     await takeButton(page).click()
@@ -495,7 +490,7 @@ describe('a bad file', () => {
   })
 
   test('of two million rows is read while the page stays responsive, and reading can be cancelled', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     const framesWhileReading = await page.evaluate(async () => {
       const rows: string[] = ['pos um,P uW']
       for (let i = 0; i < 2_000_000; i++) {
@@ -540,7 +535,7 @@ describe('a bad file', () => {
 
 describe('several files dropped together', () => {
   test('wait for one another, and a project among them opens', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'measurements' })
     const project = { ...demoProject(), name: 'Dropped project' }
     await drop(
       page,
@@ -559,7 +554,7 @@ describe('several files dropped together', () => {
 })
 
 test('where the browser has no workers the same work is done on the page', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'measurements' })
   await page.evaluate(() => Reflect.deleteProperty(window, 'Worker'))
   await drop(page, reference('offset-scan-2.csv'))
   await type(page, 'Probe MFD', '6')
@@ -569,11 +564,8 @@ test('where the browser has no workers the same work is done on the page', async
   expect(complaints).toEqual([])
 })
 
-test('no state of the page has an accessibility fault that axe-core finds, in either theme', async () => {
+test('no state of a measurement has an accessibility fault that axe-core finds, in either theme', async () => {
   const { page } = await openApp(browser)
-  await goTo(page, 'Measurements')
-  await page.getByText('No measurements yet').waitFor()
-  expect(await faultsInBothThemes(page), 'empty').toEqual([])
   const text = new TextDecoder().decode(benchBytes('far-field-3.csv'))
   await drop(page, textFile('far-field-3.csv', `${text}\n0.5\n`))
   await takeButton(page).waitFor()

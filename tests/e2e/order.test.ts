@@ -20,7 +20,7 @@ async function enter(page: Page, label: string, text: string): Promise<void> {
 }
 
 test('a build is planned, one supplier is sent its parts, and incoming inspection knows what to reject', async () => {
-  const { page, complaints } = await openApp(browser, { asOpened: true })
+  const { page, complaints } = await openApp(browser, { at: 'order' })
   await goTo(page, 'Order')
   await page.getByRole('tab', { name: 'Purchase specification' }).click()
   const paper = page.locator('.review-sheet')
@@ -69,7 +69,7 @@ test('a build is planned, one supplier is sent its parts, and incoming inspectio
   expect(new Set(data.map((row) => row.Supplier))).toEqual(new Set(['Supplier B']))
   expect(data.find((row) => row.Characteristic === 'MFD x, fibre side')).toMatchObject({
     Sample: '93',
-    'Reject rule': 'reject the lot at 2 failures or more',
+    'Rejection rule': 'reject the lot at 2 failures or more',
     'Accept to': '10.54',
   })
 

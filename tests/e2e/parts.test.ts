@@ -24,7 +24,7 @@ async function saved(page: Page) {
 
 describe('the list', () => {
   test('says what a part is and where it is used; search, kind and wavelength narrow it', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'parts' })
     await goTo(page, 'Parts')
     const row = partRow(page, 'Standard single-mode fibre')
     await expect.poll(() => row.textContent()).toMatch(/core 8\.2 µm ± 0\.2 µm.*used in /)
@@ -45,7 +45,7 @@ describe('the list', () => {
   })
 
   test('is traversed by the arrow keys in one tab stop, and shows each part', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'parts' })
     await showPart(page, 'Standard single-mode fibre')
     await page.getByRole('listbox', { name: 'Parts' }).focus()
     await page.keyboard.press('End')
@@ -62,7 +62,7 @@ describe('the list', () => {
 
 describe('the catalogue', () => {
   test('copies an entry with one click, says so, and shows the copy beside it', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'parts' })
     await goTo(page, 'Parts')
     await copyFromCatalogue(page, 'ITU-T G.652.D class, 1550 nm')
     await page.getByText('ITU-T G.652.D class, 1550 nm copied to Fibres of this project').waitFor()
@@ -79,7 +79,7 @@ describe('the catalogue', () => {
 
 describe('several parts', () => {
   test('are copied, given a tolerance and deleted together, each as one undo step', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'parts' })
     await showPart(page, 'Standard single-mode fibre')
     await partRow(page, 'Standard single-mode fibre').click({ modifiers: ['Control'] })
     await partRow(page, 'High-NA bridge fibre').click({ modifiers: ['Control'] })
@@ -118,7 +118,7 @@ describe('several parts', () => {
   })
 
   test('are selected and deleted by the keyboard', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'parts' })
     await addPart(page, 'Lens')
     await addPart(page, 'Lens')
     await page.getByRole('article', { name: 'New lens 2' }).waitFor()

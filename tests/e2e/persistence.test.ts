@@ -26,7 +26,7 @@ const ANSWERS = {
 
 describe('odd files dropped on the window', () => {
   test('are refused with the reason, or asked about', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     for (const { name, bytes, asks, refused } of ODD_FILES.filter(({ asks, refused }) => asks ?? refused)) {
       await drop(page, { name, bytes: bytes() })
       await takeButton(page).waitFor()
@@ -42,7 +42,7 @@ describe('odd files dropped on the window', () => {
   })
 
   test('are there after a reload once they are taken', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     const taken = ODD_FILES.filter(({ refused }) => refused === null)
     for (const { name, bytes } of taken) {
       await drop(page, { name, bytes: bytes() })
@@ -192,7 +192,7 @@ describe('a page that ends', () => {
   })
 
   test('keeps a long text up to the last moment though its field was never left, as one undo step', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'review' })
     await goTo(page, 'Review')
     const rationale = page.getByLabel('Rationale')
     const old = await rationale.inputValue()

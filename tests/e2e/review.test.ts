@@ -105,7 +105,7 @@ describe('the files of the sheet', () => {
   })
 
   test('hold its figures as vectors, pictures and numbers', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'review' })
     await openSheet(page)
     await openSettings(page, 'Files')
     const figure = page.getByLabel('Figure', { exact: true })
@@ -187,7 +187,7 @@ describe('a figure of another screen', () => {
 
 describe('what the engineer decides', () => {
   test('shows at once on the sheet: choice, reason, ticks, remarks, questions and who signs', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'review' })
     await openSheet(page)
     const sheet = page.locator('.review-sheet')
     await page.getByRole('combobox', { name: 'Selected design' }).selectOption('Cleaved fibre, dry')
@@ -215,7 +215,7 @@ describe('what the engineer decides', () => {
 
 describe('revisions', () => {
   test('are kept with a name, compared with effects one by one and together, and restored as one undo step', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'review' })
     await openSheet(page)
     const sheet = page.locator('.review-sheet')
     await openSettings(page, 'Revisions')
@@ -242,9 +242,9 @@ describe('revisions', () => {
     await expect.poll(() => together.textContent()).toBe(added.toFixed(3).replace('-', '−'))
     const nominal = sheet.locator('[data-section="budget"] [data-mark="total-Nominal"] td').first()
     const after = await nominal.textContent()
-    await page.getByLabel('Document of').selectOption('A')
+    await page.getByLabel('Revision shown').selectOption('A')
     await expect.poll(() => shownRevision(page)).toBe('A')
-    await page.getByLabel('Document of').selectOption('current state')
+    await page.getByLabel('Revision shown').selectOption('current state')
     await page.getByRole('button', { name: 'Restore A' }).click()
     await expect.poll(() => nominal.textContent()).not.toBe(after)
     await page.keyboard.press('Control+z')
@@ -259,7 +259,7 @@ describe('on paper', () => {
   test.each(['A4', 'Letter'] as const)(
     '%s: the demo and a long project lie within the page, with numbered pages',
     async (paper) => {
-      const { page, complaints } = await openApp(browser)
+      const { page, complaints } = await openApp(browser, { at: 'review' })
       for (const project of [demoProject(), longProject()]) {
         const text = projectText({ ...project, review: { ...project.review, paper } })
         await drop(page, textFile('project.json', text))
@@ -310,7 +310,7 @@ describe('on paper', () => {
 
 describe('hostile text', () => {
   test('of every kind stays text on the page, and pushes no table off it', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'review' })
     let dialogs = 0
     page.on('dialog', (dialog) => {
       dialogs += 1

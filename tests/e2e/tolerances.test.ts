@@ -36,7 +36,7 @@ test('the station accuracy goes into every set axis of all designs, by its kind,
   await typeIn(page, 'Residual after active alignment, lateral (±)', '0.15 um')
   const offer = page.getByRole('status').filter({ hasText: 'from these values' })
   await offer.getByRole('button', { name: 'Update designs…' }).click()
-  const dialog = page.getByRole('dialog', { name: 'Update designs to the alignment station' })
+  const dialog = page.getByRole('dialog', { name: 'Update designs to match the alignment station' })
   const rows = dialog.locator('tbody', { hasText: 'Cleaved fibre, dry' }).locator('tr')
   const updated = async (axis: string) =>
     number(await rows.filter({ hasText: axis }).first().locator('td').last().textContent())

@@ -122,7 +122,7 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   const bestUm = /dB at ([\d.]+)\sµm/.exec((await sentence.textContent()) ?? '')?.[1]
   expect(bestUm).toBeDefined()
   const best = `${bestUm} µm`
-  await page.getByRole('button', { name: `Select best (${best})` }).click()
+  await page.getByRole('button', { name: `Select optimum (${best})` }).click()
   await page.getByRole('button', { name: `Apply ${best} and its mode to ${FACET}` }).click()
 
   await openFields(page)

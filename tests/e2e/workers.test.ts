@@ -72,7 +72,7 @@ test('a yield run whose workers are killed ends with a sentence, and can be star
   await recordWorkers(page)
   const samples = page.getByLabel('Samples', { exact: true })
   await samples.selectOption('10000000')
-  const stop = page.getByLabel('Stop within ± dB')
+  const stop = page.getByLabel('Stopping accuracy, ± dB')
   await stop.fill('0')
   await stop.press('Enter')
   await page.getByRole('button', { name: 'Run yield' }).click()
@@ -126,7 +126,7 @@ test('an assembly run whose workers are killed ends with a sentence; started aga
     ;(globalThis as Recorded).killedAtBirth = 1
   })
   await start.click()
-  await panel.getByRole('table', { name: 'Through all steps' }).waitFor(PATIENT)
+  await panel.getByRole('table', { name: 'Whole sequence' }).waitFor(PATIENT)
   const left = await page.evaluate(() => (globalThis as Recorded).killedAtBirth)
   expect(left).toBe(0)
   expect(complaints).toEqual([])

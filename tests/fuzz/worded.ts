@@ -4,6 +4,18 @@
 const FORMATTERS = /[\\/](?:numerics[\\/]numberText|document[\\/]cells)\./
 const MOST_FOUND = 5
 
+const NEAREST = 1
+const FURTHEST = 10
+
+/** The callers of whoever calls this function's caller, as many as wanted: each that a stack names takes time. */
+function framesAbove(most: number): readonly string[] {
+  const limit = Error.stackTraceLimit
+  Error.stackTraceLimit = most + 2
+  const frames = (new Error().stack ?? '').split('\n').slice(3)
+  Error.stackTraceLimit = limit
+  return frames
+}
+
 /** Where `work` lets a formatter put a number that is not finite into words, the first few, each once. */
 export async function wordedNumbers(work: () => unknown): Promise<readonly string[]> {
   const found = new Set<string>()
@@ -11,9 +23,12 @@ export async function wordedNumbers(work: () => unknown): Promise<readonly strin
   Number.isFinite = (value: unknown) => {
     const finite = plain(value)
     if (!finite && found.size < MOST_FOUND) {
-      const frames = (new Error().stack ?? '').split('\n').slice(2)
+      const frames = framesAbove(NEAREST)
       if (FORMATTERS.test(frames[0] ?? '')) {
-        const caller = frames.find((frame) => !FORMATTERS.test(frame))?.trim() ?? 'nobody'
+        const caller =
+          framesAbove(FURTHEST)
+            .find((frame) => !FORMATTERS.test(frame))
+            ?.trim() ?? 'nobody'
         found.add(`${value} put into words ${caller}`)
       }
     }

@@ -49,8 +49,13 @@ export function recordedRow(
 function inputText(inputs: object): string {
   return Object.entries(inputs)
     .filter(([name]) => name !== 'note')
-    .map(
-      ([name, value]) => `${name.replaceAll('_', ' ')} ${Array.isArray(value) ? value.join(' x ') : value}`,
-    )
+    .map(([name, value]) => {
+      const values = (Array.isArray(value) ? value : [value]).map(shortText)
+      return `${name.replaceAll('_', ' ')} ${values.join(name.startsWith('mfd') ? ' x ' : ' / ')}`
+    })
     .join(', ')
 }
+
+/** Without the last bits of a number that was computed. */
+const shortText = (value: unknown) =>
+  typeof value === 'number' ? String(Number(value.toPrecision(7))) : String(value)

@@ -38,8 +38,10 @@ function twoLobes(widthUm: number, lobeUm: number, heightUm: number): ModeProfil
   const half = (widthUm - lobeUm) / 2
   const other = { re: 0, im: 0 }
   return {
-    ...lobe,
     reachXUm: lobe.reachXUm + half,
+    reachYUm: lobe.reachYUm,
+    stepXUm: lobe.stepXUm,
+    stepYUm: lobe.stepYUm,
     at: (x, y, out) => {
       lobe.at(x - half, y, other)
       lobe.at(x + half, y, out)
@@ -63,7 +65,7 @@ export const COMPARISONS: readonly Comparison[] = [
   },
   {
     source: 'Zhang et al., Photonics 11(2) (2024) 134, multi-tip lithium-niobate coupler',
-    modes: 'cleaved fibre of about 8.2 um; facet "up to 4 um spot", its mode not stated as diameters',
+    modes: 'cleaved fibre of about 8.2 um; facet "up to 4 um spot", without mode-field diameters',
     stated: 'simulated 0.0682 dB TE, 0.0958 dB TM',
     ours: () =>
       `a round Gaussian facet of ${roundMfd(8.2, 0.0682).toFixed(2)} um (TE) or ${roundMfd(8.2, 0.0958).toFixed(2)} um (TM) has the same loss; one of 4.0 um would lose ${fieldDb(gaussian(8.2), gaussian(4))}`,
@@ -81,13 +83,13 @@ export const COMPARISONS: readonly Comparison[] = [
         stepIndexProfile({ coreRadiusUm: 2.65, na: 0.21, wavelengthUm: 1.55 }),
       )} for the abrupt joint of the two exact modes; ${fieldDb(gaussian(9.5), gaussian(5.3))} if the sizes are Gaussian diameters`,
     explanation:
-      'An abrupt joint is the upper bound. The arc diffuses the dopant and turns the step into a taper that the mode follows, which is the purpose of the technique; no overlap of the two modes at rest can give 0.1 dB.',
+      'An abrupt joint is the upper bound. The arc diffuses the dopant and turns the step into a taper that the mode follows, which is the purpose of the technique; no overlap of the two unchanged modes can give 0.1 dB.',
   },
 ]
 
 export function renderComparisons(comparisons: readonly Comparison[]): string {
   const head =
-    '\n## Published couplings, side by side\n\nThese are not checks: they are papers that state the modes on both sides, and what the core computes for the same modes. Measured losses include\nroughness, reflections and taper loss as well; expect them to be 0.3 to 1.0 dB above the overlap (common practice, no source).\n\n' +
+    '\n## Published couplings, side by side\n\nThese rows are not checks. They list papers that state the modes on both sides, with the loss that the core computes for the same modes. Measured losses include\nroughness, reflections and taper loss as well; expect them to be 0.3 to 1.0 dB above the overlap (common practice, no source).\n\n' +
     '| source | modes stated | loss stated | Modeseam | remaining difference |\n| --- | --- | --- | --- | --- |\n'
   const rows = comparisons.map(
     ({ source, modes, stated, ours, explanation }) =>

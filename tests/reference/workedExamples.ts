@@ -284,7 +284,7 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'loss of a 1 um offset at MFD 10.4 um': () => loss({ offsetXUm: 1 }),
   'loss of a 1 degree tilt at MFD 10.4 um in air': () => loss({ tiltXRad: DEGREE }),
   'loss of a 50 um air gap at MFD 10.4 um': () => loss({ gapUm: 50 }),
-  'loss of two 4.0 x 2.6 um modes turned by 30 degrees': () =>
+  'loss of two 4.0 x 2.6 um modes rotated by 30 degrees': () =>
     loss({
       emitterMfdXUm: 4,
       emitterMfdYUm: 2.6,
@@ -307,13 +307,14 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'b at V = 2.2': () => fibre(2.2).b,
   'core power fraction at V = 2.0': () => corePowerFraction(solveLp01(2)),
   'Petermann II MFD of a 4.1 um core at V = 2.2': () => fibre(2.2).petermann2MfdUm,
-  'best Gaussian MFD of a 4.1 um core at V = 2.2': () => fibre(2.2).bestGaussianMfdUm,
+  'best-fit Gaussian MFD of a 4.1 um core at V = 2.2': () => fibre(2.2).bestGaussianMfdUm,
   'Petermann I over II at V = 1.6': () => fibre(1.6).petermann1MfdUm / fibre(1.6).petermann2MfdUm,
-  'loss of the mode against its best Gaussian at V = 2.0': () => lossDb(fibre(2).bestGaussianOverlap),
+  'loss of the mode against its best-fit Gaussian at V = 2.0': () => lossDb(fibre(2).bestGaussianOverlap),
   'loss of the exact modes of a 4.1 um core, NA 0.12, and a 2.2 um core, NA 0.20, at 1.55 um': () =>
     fieldLossDb(EXACT_CORES),
-  'difference of the same modes from their best Gaussians, aligned': () => fieldDifferenceDb(0),
-  'difference of the same modes from their best Gaussians, 8 um lateral offset': () => fieldDifferenceDb(8),
+  'difference of the same modes from their best-fit Gaussians, aligned': () => fieldDifferenceDb(0),
+  'difference of the same modes from their best-fit Gaussians, 8 um lateral offset': () =>
+    fieldDifferenceDb(8),
   'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, paraxial': () =>
     fieldLossDb({ propagation: 'paraxial' }, 10),
   'loss over 10 um of air at MFD 2.0 um on both sides, 1.55 um, exact': () => fieldLossDb({}, 10),

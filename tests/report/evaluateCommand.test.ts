@@ -117,6 +117,12 @@ describe('the evaluate command', () => {
     expect(points[0]?.designs[0]).toMatchObject({ nominalDb: null, lines: [], yield: null })
   })
 
+  test('ends with 0 and without a complaint where every design is evaluated, whatever its verdicts', async () => {
+    const { exit, said, complained } = await evaluated(...ONE)
+    expect([exit, complained]).toEqual([0, []])
+    expect(said.at(-1)).toMatch(/[1-9] not met$/)
+  })
+
   test('ends with 4 where the file cannot be read', async () => {
     const world = {
       readText: () => {

@@ -71,7 +71,7 @@ describe('an order list', () => {
     })
     expect(line?.notes).toContain('in an array: core position x ± 0.5 µm, y ± 0.5 µm, bow ± 0.2 µm')
     stub.form = 'single'
-    expect(listOf('high-na-bonded', project).lines[2]?.quantity).toBe('12 single')
+    expect(listOf('high-na-bonded', project).lines[2]?.quantity).toBe('12 individual')
   })
 
   test('lists one device for the row only where its aperture spans the row', () => {

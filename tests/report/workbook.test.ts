@@ -7,6 +7,7 @@ import { quantityAt } from '../../src/model/quantity/quantityAt'
 import { spreadEnds } from '../../src/model/quantity/spread'
 import type { GapElement } from '../../src/model/schema/candidate'
 import type { Project } from '../../src/model/schema/project'
+import { SECTIONS } from '../../src/report/sections'
 import { sheetWorkbook } from '../../src/report/workbook/workbook'
 import { familiesProject, relayElement } from '../analysis/support/families'
 import { twoDesigns } from '../support/twoDesigns'
@@ -16,10 +17,12 @@ import { sheetOf } from './support/sheets'
 
 const books = new Map<string, Promise<Uint8Array>>()
 
-/** The workbook of a project, made once. */
-function workbookOf(project: Project): Promise<Uint8Array> {
-  const key = JSON.stringify(project)
-  const book = books.get(key) ?? sheetWorkbook(sheetOf(project), project)
+/** The workbook of a project, made once; without the hidden page of the document, which has no formulas, unless it is wanted. */
+function workbookOf(project: Project, document: 'with' | 'without' = 'without'): Promise<Uint8Array> {
+  const key = `${document} ${JSON.stringify(project)}`
+  const left = document === 'with' ? [] : SECTIONS.map(({ id }) => id)
+  const sheet = () => sheetOf({ ...project, review: { ...project.review, left } })
+  const book = books.get(key) ?? sheetWorkbook(sheet(), project)
   books.set(key, book)
   return book
 }
@@ -143,9 +146,8 @@ describe('the cell formulas, computed by a reader that is not ours', READING, ()
     expectTotals(named, project)
     const all = formulas(await readBook(bytes))
     expect(all.length).toBeGreaterThan(project.candidates.length > 1 ? 1000 : 50)
-    for (const { sheet, key, kept, formula } of all) {
-      expect(Math.abs(at({ sheet, key }) - kept), `${sheet} ${key} ${formula}`).toBeLessThan(1e-9)
-    }
+    const off = all.filter(({ sheet, key, kept }) => !(Math.abs(at({ sheet, key }) - kept) < 1e-9))
+    expect(off.map(({ sheet, key, formula }) => `${sheet} ${key} ${formula}`)).toEqual([])
   })
 
   test('give every line of the budget, and the lines add up to the total', async () => {
@@ -271,7 +273,7 @@ describe('the workbook', () => {
   let book: ComputedWorkbook
   let bytes: Uint8Array
   beforeAll(async () => {
-    bytes = await workbookOf(demoProject())
+    bytes = await workbookOf(demoProject(), 'with')
     book = await computed(bytes)
   })
 

@@ -13,6 +13,7 @@ import { type CompiledCandidate, compileCandidate } from '../path/compileCandida
 import type { ChainContext, PoseForm } from '../path/vector/models'
 import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../tolerance/draws'
+import { fitsMiss } from '../tolerance/exactCorner'
 import { type BlockJoin, blockJoins, isMoved } from './blockJoin'
 
 export interface ArrayBlock {
@@ -83,9 +84,8 @@ export function blockOf(
 
 /** The same with the real fields summed for every channel, where their fit misses its target; the block itself where no fit does. */
 export function blockByDirectSums(block: ArrayBlock, project: Project): ArrayBlock {
-  const { candidate, joins } = block.compiled
-  if (joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return block
-  const direct = blockOf(project, candidate.id, undefined, 'direct')
+  if (!fitsMiss(block.compiled)) return block
+  const direct = blockOf(project, block.compiled.candidate.id, undefined, 'direct')
   return direct.ok ? direct.value : block
 }
 

@@ -78,8 +78,11 @@ function blockChannel(step: RowStep, v: Values, alongUm: number, lossDb: number)
   const form = step.form(v)
   if (form === undefined) return null
   const { curvatureDb: k, slopeDb } = form
-  const [a11, a12, a22] = [k[0] ?? 1, k[1] ?? 0, k[5] ?? 1]
-  const [rx, ry] = [-(slopeDb[0] ?? 0), -(slopeDb[1] ?? 0)]
+  const a11 = k[0] ?? 1
+  const a12 = k[1] ?? 0
+  const a22 = k[5] ?? 1
+  const rx = -(slopeDb[0] ?? 0)
+  const ry = -(slopeDb[1] ?? 0)
   const det = a11 * a22 - a12 * a12
   if (!(a11 > NO_EFFECT && a22 > NO_EFFECT)) return null
   const about: BlockChannel = {

@@ -10,6 +10,7 @@ import { unitPoints } from '../../numerics/random/unitPoints'
 import { finish, type Steps } from '../../numerics/steps'
 import { lossDb, NO_LIGHT_DB } from '../../optics/index'
 import { requiredTemperaturesC } from '../temperature/rises'
+import { fitsMiss } from '../tolerance/exactCorner'
 import { CONFIDENCE, PERCENTILES, type Percentile } from '../yield/yieldResult'
 import { arrayAssumptions } from './arrayAssumptions'
 import { ARRAY_DEFAULTS } from './arrayDefaults'
@@ -21,6 +22,8 @@ import { blockLosses, drawBlock, paperBlock, stationOf } from './blockSample'
 const MOST_SAMPLES = 200_000
 /** Blocks between two pauses: a few milliseconds of work. */
 const PAUSE_AFTER = 4
+/** Direct sums take longer than a fit: the ranking then takes so many times fewer arrays. */
+const FEWER_BY_DIRECT_SUMS = 8
 /** Share of the work that is not the ranking. */
 const RUN_SHARE = 0.6
 
@@ -163,8 +166,7 @@ export function* arraySteps(
   }
   const result = blockOf(project, candidateId)
   if (!result.ok) throw new ProjectError(result.issues)
-  const fitted = result.value
-  const block = blockByDirectSums(fitted, project)
+  const block = blockByDirectSums(result.value, project)
   const points = unitPoints('sobol', blockDimensions(block), seed)
   const point = new Float64Array(points.dimensions)
   const aims = (isPlaced(block) && block.channels > 1 ? ARRAY_AIMS : [block.aim]).map(
@@ -186,7 +188,11 @@ export function* arraySteps(
     }
     if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (RUN_SHARE * (n + 1)) / samples
   }
-  const ranking = arrayRankingSteps(fitted, seed, samples)
+  const ranking = arrayRankingSteps(
+    block,
+    seed,
+    fitsMiss(block.compiled) ? Math.ceil(samples / FEWER_BY_DIRECT_SUMS) : samples,
+  )
   let step = ranking.next()
   while (!step.done) {
     yield RUN_SHARE + (1 - RUN_SHARE) * step.value

@@ -30,7 +30,7 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
     return failure({
       path: ['candidates'],
       code: 'range',
-      message: `this cannot be computed: ${error.message}`,
+      message: `the design cannot be computed: ${error.message}`,
       fix: 'A value or its tolerance is outside the range of the model.',
     })
   }

@@ -43,7 +43,9 @@ function turned({ corners }: Solid, pose: BodyPose): Float64Array {
   const [cx, sx] = [Math.cos(pose.axisXRad), Math.sin(pose.axisXRad)]
   const [cy, sy] = [Math.cos(pose.axisYRad), Math.sin(pose.axisYRad)]
   for (let i = 0; i < corners.length; i += 3) {
-    const [x0, y0, z0] = [corners[i] ?? 0, corners[i + 1] ?? 0, corners[i + 2] ?? 0]
+    const x0 = corners[i] ?? 0
+    const y0 = corners[i + 1] ?? 0
+    const z0 = corners[i + 2] ?? 0
     const x1 = x0 * cr - y0 * sr
     const y1 = x0 * sr + y0 * cr
     const x2 = z0 * sx + x1 * cx
@@ -79,8 +81,10 @@ function lead(
     if (y > fromYUm && y < toYUm) consider((corners[i] ?? 0) + cx, y, corners[i + 2] ?? 0)
   }
   for (let e = 0; e < edges.length; e += 2) {
-    const [a, b] = [3 * (edges[e] ?? 0), 3 * (edges[e + 1] ?? 0)]
-    const [ya, yb] = [(corners[a + 1] ?? 0) + cy, (corners[b + 1] ?? 0) + cy]
+    const a = 3 * (edges[e] ?? 0)
+    const b = 3 * (edges[e + 1] ?? 0)
+    const ya = (corners[a + 1] ?? 0) + cy
+    const yb = (corners[b + 1] ?? 0) + cy
     for (const y of [fromYUm, toYUm]) {
       if ((ya - y) * (yb - y) >= 0) continue
       const t = (y - ya) / (yb - ya)
@@ -158,7 +162,8 @@ export function contactOf(
   if (isStraight) return at(0)
   const touches = (gapUm: number) => (at(gapUm)?.gapUm ?? -1) > gapUm
   for (let step = STEPS - 1; step >= 0; step--) {
-    let [no, yes] = [(farthestUm * step) / STEPS, (farthestUm * (step + 1)) / STEPS]
+    let no = (farthestUm * step) / STEPS
+    let yes = (farthestUm * (step + 1)) / STEPS
     if (!touches(no)) continue
     for (let i = 0; i < BISECTIONS; i++) {
       const middle = (no + yes) / 2

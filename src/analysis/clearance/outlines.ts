@@ -94,7 +94,7 @@ export function endSolids(end: EndBody, face: FaceSlopes): readonly Solid[] {
     const halfUm = acrossUm / 2
     return end.isFibre
       ? [fibreSolid(end, face)]
-      : [box('chip of the converter', halfUm, [-halfUm, halfUm], 0, LENGTH_UM, face)]
+      : [box('SSC chip', halfUm, [-halfUm, halfUm], 0, LENGTH_UM, face)]
   }
   const halfWidthUm = coreValue(outline.width, 'bodySize') / 2
   const belowUm = coreValue(outline.below, 'bodySize')

@@ -137,14 +137,15 @@ function temperatureSpan({ evaluation, project }: Subject): Cell {
   const { temperature } = evaluation
   if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount defined' }
   const { reachC } = temperature
-  if (reachC === null) return { value: 0, text: 'none', reason: 'already over the limit at assembly' }
+  if (reachC === null)
+    return { value: 0, text: 'none', reason: 'above the limit at the assembly temperature' }
   const [from, to] = reachC
   const [least, most] = REACH_LOOKED_AT_C
   const text = `${from <= least ? 'below ' : ''}${degrees(from)} to ${to >= most ? 'above ' : ''}${degrees(to)}`
   return {
     value: to - from,
     text,
-    reason: `nominal, for ${leadingLimitDb(project.requirements)} dB`,
+    reason: `nominal loss, ${leadingLimitDb(project.requirements)} dB limit`,
   }
 }
 

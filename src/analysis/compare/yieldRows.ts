@@ -105,7 +105,7 @@ const row = (
 ): RowSpec => ({ id, group: 'Yield', label, unit, digits: unit === 'dB' ? 2 : 1, better, read })
 
 export const YIELD_ROWS: readonly RowSpec[] = [
-  row('yield', 'One channel within the limit', '%', 'higher', oneChannel),
+  row('yield', 'Yield, one channel', '%', 'higher', oneChannel),
   row(
     'percentile',
     'Loss at required percentile',
@@ -128,6 +128,6 @@ export const YIELD_ROWS: readonly RowSpec[] = [
     lossAt(() => 0.99),
   ),
   row('tighten', 'Most critical tolerance', '', null, tightenFirst),
-  row('all-channels', 'All channels within the limit', '%', 'higher', allChannels),
+  row('all-channels', 'Yield, all channels', '%', 'higher', allChannels),
   row('worst-channel', WORST_SINGLE_CHANNEL, '%', 'higher', worstChannel),
 ]

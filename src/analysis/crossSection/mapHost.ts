@@ -23,7 +23,7 @@ export function mapHostWarning(
   const step = peakIndex - hostIndex
   const off = [step - own, map.background - hostIndex]
   if (off.some((each) => Math.abs(each) <= STEP_SHARE * Math.abs(own))) return null
-  return `${name}: the index around the core is ${fixedText(map.background, 5)} in ${map.fileName} but ${fixedText(hostIndex, 5)} in the cross-section at ${nmOf(wavelengthUm)} nm, so the index step is ${fixedText(step, 5)} instead of ${fixedText(own, 5)}. Correct the material around the core, or enter the index step over wavelength.`
+  return `${name}: the index around the core is ${fixedText(map.background, 5)} in ${map.fileName} but ${fixedText(hostIndex, 5)} in the cross-section at ${nmOf(wavelengthUm)} nm, so the index step is ${fixedText(step, 5)} instead of ${fixedText(own, 5)}. Correct the material around the core, or enter the index step as a function of wavelength.`
 }
 
 /** The warnings of all cores of a cross-section. Throws InputError where it has no index at the wavelength. */

@@ -24,7 +24,7 @@ export interface SweepChoice {
 const RULE_OF = { width: 'guideSize', height: 'guideSize', sidewall: 'sidewallAngle' } as const
 const LABEL_OF = { width: 'width', height: 'height', sidewall: 'sidewall angle' } as const
 
-/** A diffused core has no side walls. */
+/** A diffused core has no sidewalls. */
 const sizesOf = ({ profile = 'uniform' }: CoreEntry) =>
   profile === 'uniform' ? (['width', 'height', 'sidewall'] as const) : (['width', 'height'] as const)
 

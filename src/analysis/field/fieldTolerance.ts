@@ -53,6 +53,8 @@ const CURVE_DONE = 0.45
 /** Change of the loss at the working point up to which windows, measured from it, use a grid half as fine. */
 const COARSE_DB = 0.02
 const LEAST_POINTS = 128
+/** Relative width of the ends of windows: far finer than the grid. */
+const WINDOW_TOLERANCE = 1e-6
 
 function coarser({ nx, ny, dxUm, dyUm }: FieldGrid, by: number): FieldGrid {
   return centredGrid(nx / by, ny / by, by * dxUm, by * dyUm)
@@ -199,7 +201,7 @@ export function* fieldWindowSteps(
   for (const [at, axis] of MISALIGNMENT_AXES.entries()) {
     const lossOf = quickLoss(spec, by, axis)
     const turned = turn === 'receiver' && isTilt(axis) ? aboutReceiver(joint, lossOf) : lossOf
-    windows.push(axisWindow(joint, axis, remembered(axis, turned)))
+    windows.push(axisWindow(joint, axis, remembered(axis, turned), WINDOW_TOLERANCE))
     yield (at + 1) / MISALIGNMENT_AXES.length
   }
   return windows

@@ -45,7 +45,8 @@ export function* areaLossSteps(
     return { first, weights: weightsOf(steps - first) }
   }
   return (x, y) => {
-    const [alongX, alongY] = [nodeOf(x), nodeOf(y)]
+    const alongX = nodeOf(x)
+    const alongY = nodeOf(y)
     let sum = 0
     alongY.weights.forEach((weightY, j) => {
       const row = (alongY.first + j) * side + alongX.first

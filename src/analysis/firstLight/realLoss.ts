@@ -47,7 +47,8 @@ export function fieldLossOf(spec: FieldJointSpec, joint: GaussianJoint): LossOf 
   if (gridOf(joint) === null) firstGrid(pair, [joint])
   const held = new Map<string, number>()
   const heldDifferenceDb = (pose: GaussianJoint): number => {
-    let [inside, outside] = [0, 1]
+    let inside = 0
+    let outside = 1
     for (let i = 0; i < HALVINGS; i++) {
       const middle = (inside + outside) / 2
       if (gridOf(between(joint, pose, middle)) === null) outside = middle
@@ -80,8 +81,10 @@ export function relayLossOf({ sides, at, tilt2Um, nominalDb }: RelayFields, join
     const share = realLensShare(gaussianDb)
     if (share === 0) return gaussianDb
     const to = facet(pose)
-    const [dx, dy] = [to.xUm - from.xUm, to.yUm - from.yUm]
-    const [tx, ty] = [pose.tiltXRad - joint.tiltXRad, pose.tiltYRad - joint.tiltYRad]
+    const dx = to.xUm - from.xUm
+    const dy = to.yUm - from.yUm
+    const tx = pose.tiltXRad - joint.tiltXRad
+    const ty = pose.tiltYRad - joint.tiltYRad
     const moves = [dx, dy, tx, ty, 0, 0, tilt2Um * tx - dx, tilt2Um * ty - dy, 0, pose.gapUm - joint.gapUm]
     const point = Float64Array.from(at, (value, i) => value + (moves[i] ?? 0))
     return gaussianDb + share * (tiedDb + difference(point).differenceDb)

@@ -110,7 +110,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
   if (beyond > EXTRAPOLATED) {
     const others = byLaw.filter((each) => each.fit.law !== fit.law)
     warnings.push(
-      `Extrapolated by the ${LAW_NAMES[fit.law]} to the equivalent of ${exposureText(exposure, test.unit)} of test, ${plainText(beyond, 2)} times the ${exposureText(test.last, test.unit)} measured. The other laws give: ${others.map((each) => `${LAW_NAMES[each.fit.law]} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
+      `Extrapolated by the ${LAW_NAMES[fit.law]} to the equivalent of ${exposureText(exposure, test.unit)} of testing, ${plainText(beyond, 2)} times the ${exposureText(test.last, test.unit)} measured. The other laws give: ${others.map((each) => `${LAW_NAMES[each.fit.law]} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
     )
   }
   if (test.unit === 'h' && arrhenius !== undefined && arrhenius.serviceC > arrhenius.testC)

@@ -87,7 +87,8 @@ function lookAt(held: Held, project: Project, element: ChainElement, band: reado
   }
 }
 
-const listed = (names: readonly string[]) => [...new Set(names)].join(', ')
+/** Names may hold commas themselves. */
+const listed = (names: readonly string[]) => [...new Set(names)].join('; ')
 
 /** Sentences, in the order of how much they may matter. */
 export function dispersionNotes(
@@ -108,6 +109,6 @@ export function dispersionNotes(
     ),
     ...sentence(held.indices, (list) => `Indices entered as a number, and held constant: ${list}.`),
     ...sentence(held.others, (list) => `Also held constant: ${list}.`),
-    'Entered losses (tapers, splices, devices, user-defined lines) are the same at every wavelength.',
+    'Entered losses (tapers, splices, components, additional losses) are the same at every wavelength.',
   ]
 }

@@ -56,7 +56,8 @@ function wavefrontOf(
   }
   // As in wavefrontQuality: the focus that makes the ratio largest.
   const strehlAt = (focusWaves: number) => {
-    let [re, im] = [0, 0]
+    let re = 0
+    let im = 0
     for (let i = 0; i < count; i++) {
       const share = field.power[i] as number
       if (share === 0) continue

@@ -135,9 +135,9 @@ function sharesOf(
   inUw: number,
   fromChip: boolean,
 ): PowerFinding['shares'] {
-  const shares = { delivered: 0, reflected: 0, 'not coupled': 0, 'lost in parts': 0 }
+  const shares = { delivered: 0, reflected: 0, 'not coupled': 0, 'lost in components': 0 }
   const lines = inOrderOfLight(compiled.lines, fromChip)
-  const shareOf = (line: LineModel | undefined) => SHARE_OF[line?.kind ?? 'user line'] ?? 'lost in parts'
+  const shareOf = (line: LineModel | undefined) => SHARE_OF[line?.kind ?? 'user line'] ?? 'lost in components'
   let left = inUw
   let lossDb = 0
   for (const [i, line] of lines.entries()) {

@@ -32,7 +32,7 @@ export function driftLine(readers: ReaderTable, drift: ServiceDrift, path: Path)
     kind: 'drift',
     provenance: 'measured',
     elementId: WHOLE,
-    note: `${drift.testName}, ${fit.law} law, end of service (equivalent to ${exposureText(exposure, test.unit)} of test): ${fixedText(meanDb, 2)} ± ${fixedText(onePlusMinusDb, 2)} dB for one channel (95 %).`,
+    note: `${drift.testName}, ${fit.law} law, end of service (equivalent to ${exposureText(exposure, test.unit)} of testing): ${fixedText(meanDb, 2)} ± ${fixedText(onePlusMinusDb, 2)} dB for one channel (95 %).`,
     lossDb: (v) => Math.max(0, own(v)),
   }
 }

@@ -90,7 +90,7 @@ export interface Brief {
   readonly further?: Partial<Requirements>
 }
 
-/** Mode of the facet's guide by the mode solver, best Gaussian. */
+/** Mode of the facet's guide by the mode solver, best-fit Gaussian. */
 export interface SolvedFacet {
   readonly mfdXUm: number
   readonly mfdYUm: number
@@ -186,7 +186,7 @@ export function facetOf(brief: Brief, solved: SolvedFacet | null): FacetEntry {
   const computed = (value: number, like: Quantity): Quantity => ({
     ...like,
     ...quantityOf(rounded(value, 5), like.unit, 'computed'),
-    note: 'Solved from the cross-section, quasi-TE, best Gaussian.',
+    note: 'Solved from the cross-section, quasi-TE, best-fit Gaussian.',
   })
   return {
     ...usual,

@@ -89,7 +89,7 @@ export interface PowerPlace {
   readonly limit: { readonly what: string; readonly irradiance: number } | null
 }
 
-export const POWER_SHARES = ['delivered', 'reflected', 'not coupled', 'lost in parts'] as const
+export const POWER_SHARES = ['delivered', 'reflected', 'not coupled', 'lost in components'] as const
 export type ShareName = (typeof POWER_SHARES)[number]
 
 export interface PowerFinding {

@@ -11,7 +11,7 @@ import { brentRoot } from '../../numerics/roots'
 import { finish, type Steps, within } from '../../numerics/steps'
 import { fitsMiss, missedDb } from '../tolerance/exactCorner'
 import { criterionFollower, criterionSteps, isSampled, type SizingBasis } from './criteria'
-import { sampledScale } from './sampledScaling'
+import { type DirectPercentile, sampledScale } from './sampledScaling'
 import { oneStep, sizedPlaces, widestHalf } from './sizedPlaces'
 import type { SizedCandidate } from './wholeRow'
 
@@ -39,6 +39,8 @@ export interface Allowances {
   readonly rows: readonly Allowance[]
   /** False where the nominal loss and the tolerances that are not shared out leave nothing to share. */
   readonly possible: boolean
+  /** How `sharedDb` was found where it is a percentile and the fit of a joint misses its target. */
+  readonly direct: DirectPercentile | null
 }
 
 const FIRST_STEP = 1e-3
@@ -196,6 +198,7 @@ function* shareSteps(
 interface Scaled {
   readonly half: (place: number) => number | null
   readonly totalDb: number
+  readonly direct: DirectPercentile | null
 }
 
 /**
@@ -216,15 +219,15 @@ function* scalingSteps(
   const scaled = (factor: number) => withHalfWidths(compiled, (at, now) => half(factor)(at) ?? now)
   if (isSampled(basis.criterion) && shared.size > 0) {
     const everyChannel = basis.criterion === 'all channels'
-    const { factor, totalDb } = yield* sampledScale(scaled, everyChannel, basis.share, limitDb)
-    return { half: half(factor), totalDb }
+    const { factor, ...found } = yield* sampledScale(scaled, everyChannel, basis.share, limitDb)
+    return { half: half(factor), ...found }
   }
   const figure = criterionFollower(basis, nominalDb)
   const part = (done: number, factor: number) =>
     within(done / (BISECTIONS + 1), (done + 1) / (BISECTIONS + 1), figure(scaled(factor)))
   let [narrow, wide] = [0, 1]
   const whole = yield* part(0, wide)
-  if (whole <= limitDb || shared.size === 0) return { half: half(wide), totalDb: whole }
+  if (whole <= limitDb || shared.size === 0) return { half: half(wide), totalDb: whole, direct: null }
   let totalDb: number | null = null
   for (let i = 1; i <= BISECTIONS; i++) {
     const middle = (narrow + wide) / 2
@@ -234,7 +237,7 @@ function* scalingSteps(
       totalDb = middleDb
     } else wide = middle
   }
-  return { half: half(narrow), totalDb: totalDb ?? (yield* part(BISECTIONS, narrow)) }
+  return { half: half(narrow), totalDb: totalDb ?? (yield* part(BISECTIONS, narrow)), direct: null }
 }
 
 /**
@@ -284,6 +287,7 @@ export function* allowanceSteps(
     nowDb,
     sharedDb: scaled.totalDb,
     possible: room > 0 && scaled.totalDb <= limitDb,
+    direct: scaled.direct,
     rows,
   }
 }

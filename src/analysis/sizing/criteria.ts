@@ -1,5 +1,5 @@
 // The result for which tolerances are sized: RSS, worst case, or a percentile of simulated assemblies, of one channel or of all. Where the fit
-// of a joint by fields misses its target, what decides RSS and worst case is summed exactly.
+// of a joint by fields misses its target, what decides the result is summed exactly.
 
 import type { Steps } from '../../numerics/steps'
 import type { Evaluation } from '../results/evaluation'
@@ -7,7 +7,7 @@ import { lossAtShare } from '../results/lossAtShare'
 import { cornerBeyondDb, exactCorner, fitsMiss } from '../tolerance/exactCorner'
 import { exactSquares } from '../tolerance/exactSquares'
 import { rootSumSquare, worstCorner, worstCornerNear } from '../tolerance/tolerances'
-import { sampledSteps } from './sampledLosses'
+import { sampledSteps, samplesAbove } from './sampledLosses'
 import type { SizedCandidate } from './wholeRow'
 
 export const SIZING_CRITERIA = ['RSS', 'worst case', 'percentile', 'all channels'] as const
@@ -37,7 +37,10 @@ export function* criterionSteps(
     case 'worst case':
       return worstOf(sized).lossDb
     default:
-      return lossAtShare(yield* sampledSteps(sized, criterion === 'all channels'), share)
+      return lossAtShare(
+        (yield* sampledSteps(sized, criterion === 'all channels', [samplesAbove(share)])).lossesDb,
+        share,
+      )
   }
 }
 

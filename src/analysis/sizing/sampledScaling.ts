@@ -3,13 +3,22 @@
 
 import { type Steps, within } from '../../numerics/steps'
 import { lossAtShare } from '../results/lossAtShare'
-import { ALL_SAMPLES, SIZING_SAMPLES, sampledSteps } from './sampledLosses'
+import { ALL_SAMPLES, SIZING_SAMPLES, sampledSteps, samplesAbove } from './sampledLosses'
 import type { SizedCandidate } from './wholeRow'
+
+/** Where the fit of a joint misses its target: how its percentile was found with the allocated tolerances. */
+export interface DirectPercentile {
+  /** Samples of SIZING_SAMPLES whose fields were summed directly: those that decide it. */
+  readonly summed: number
+  /** Of the percentile, from the number of samples, dB. */
+  readonly standardErrorDb: number
+}
 
 interface SampledScale {
   readonly factor: number
   /** The percentile with tolerances scaled so, dB. */
   readonly totalDb: number
+  readonly direct: DirectPercentile | null
 }
 
 const WIDEST_FACTOR = 3
@@ -26,6 +35,12 @@ const CAUTION = 2
 /** Passes over samples that a search usually makes, for its progress. */
 const USUAL_PASSES = 10
 
+/** Standard error of a percentile, dB: half of what lies between the ranks a standard error below and above its own. */
+function percentileErrorDb(lossesDb: Float64Array, share: number): number {
+  const error = Math.sqrt((share * (1 - share)) / lossesDb.length)
+  return (lossAtShare(lossesDb, Math.min(1, share + error)) - lossAtShare(lossesDb, share - error)) / 2
+}
+
 /** The widest factor, up to 3, with which the percentile meets the limit; 0 where none does. */
 export function* sampledScale(
   scaled: (factor: number) => SizedCandidate,
@@ -34,25 +49,25 @@ export function* sampledScale(
   limitDb: number,
 ): Steps<SampledScale> {
   const cautious = Math.min(1, share + CAUTION * Math.sqrt((share * (1 - share)) / SIZING_SAMPLES))
-  const above = SIZING_SAMPLES - Math.ceil(cautious * SIZING_SAMPLES)
+  const above = samplesAbove(cautious)
   let looked: readonly number[] = ALL_SAMPLES
   let passes = 0
-  const lossesAt = (factor: number, numbers: readonly number[]) => {
+  const lossesAt = (factor: number, numbers: readonly number[], ranks: readonly number[]) => {
     const done = (pass: number) => pass / (pass + USUAL_PASSES)
     passes += 1
-    return within(done(passes - 1), done(passes), sampledSteps(scaled(factor), everyChannel, numbers))
+    return within(done(passes - 1), done(passes), sampledSteps(scaled(factor), everyChannel, ranks, numbers))
   }
   /** By how much the samples that are looked at exceed the limit. */
   function* overDb(factor: number): Steps<number> {
-    const losses = (yield* lossesAt(factor, looked)).sort()
+    const losses = (yield* lossesAt(factor, looked, [above])).lossesDb.sort()
     return (losses[losses.length - 1 - above] ?? 0) - limitDb
   }
   /** The same for all samples; from now on those that lose most are looked at. */
-  function* overOfAll(factor: number): Steps<{ readonly losses: Float64Array; readonly overDb: number }> {
-    const losses = yield* lossesAt(factor, ALL_SAMPLES)
+  function* overOfAll(factor: number) {
+    const { lossesDb: losses, summed } = yield* lossesAt(factor, ALL_SAMPLES, [above, samplesAbove(share)])
     const order = [...ALL_SAMPLES].sort((a, b) => (losses[b] ?? 0) - (losses[a] ?? 0))
     looked = order.slice(0, TAIL * (above + 1) + TAIL_EXTRA)
-    return { losses, overDb: (losses[order[above] ?? 0] ?? 0) - limitDb }
+    return { losses, summed, overDb: (losses[order[above] ?? 0] ?? 0) - limitDb }
   }
 
   let [low, lowDb] = [0, Number.NEGATIVE_INFINITY]
@@ -70,7 +85,11 @@ export function* sampledScale(
     }
     const all = yield* overOfAll(low)
     if (all.overDb <= 0 || low === 0) {
-      return { factor: low, totalDb: lossAtShare(all.losses, share) }
+      const direct =
+        all.summed === 0
+          ? null
+          : { summed: all.summed, standardErrorDb: percentileErrorDb(all.losses, share) }
+      return { factor: low, totalDb: lossAtShare(all.losses, share), direct }
     }
     // Other assemblies lose most at this width: the search looks at those, in the end at all of them.
     high = low

@@ -8,6 +8,7 @@ import { unitPoints } from '../../numerics/random/unitPoints'
 import { plainArray } from '../array/block'
 import { channelDisplacement } from '../array/blockGeometry'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
+import type { ChainContext } from '../path/vector/models'
 import type { Values } from '../path/vector/readers'
 import { cappedLossDb } from '../results/lossAtShare'
 import { requiredRises } from '../temperature/rises'
@@ -27,9 +28,9 @@ export interface SizedCandidate extends CompiledCandidate {
   readonly channels: number
   /**
    * The losses of a percentile: each assembly at its worst required temperature, as the yield and array runs have it. Read from tabled
-   * modes, for many samples; made when first asked for.
+   * modes, for many samples; made when first asked for. `sums` as for `compileCandidate`.
    */
-  readonly sampled: () => Pick<ChannelLosses, 'worstDb' | 'channelDb'>
+  readonly sampled: (sums: ChainContext['sums']) => Pick<ChannelLosses, 'worstDb' | 'channelDb'>
   /** Places that are sampled for each channel separately. */
   readonly ownPlaces: ReadonlySet<number>
 }
@@ -59,7 +60,7 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
   if (!result.ok) return result
   const compiled = result.value
   const exact = lossesOf(compiled, channels)
-  let sampled: ReturnType<SizedCandidate['sampled']> | null = null
+  const sampled = new Map<ChainContext['sums'], ReturnType<SizedCandidate['sampled']>>()
   const { arrayPlaces, variables } = compiled
   return success({
     ...compiled,
@@ -68,18 +69,21 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
     // The worst of several channels is not a sum of parts that read a few places each.
     terms: channels > 1 ? [{ lossDb: exact.worstDb, reads: new Set(variables.keys()) }] : compiled.terms,
     channels,
-    sampled: () => {
-      if (sampled !== null) return sampled
+    sampled: (sums) => {
+      const known = sampled.get(sums)
+      if (known !== undefined) return known
       const tabled = compileCandidate(project, candidateId, {
         ...options,
         modes: 'tabled',
         widening: SAMPLED_WIDENING,
+        sums,
       })
       const own = tabled.ok ? tabled.value : compiled
       const losses = lossesOf(own, channels)
       const place = own.places.temperatureRise
-      sampled = overTemperature(losses, place, risesThatMatter(own, losses, requiredRises(project, own)))
-      return sampled
+      const made = overTemperature(losses, place, risesThatMatter(own, losses, requiredRises(project, own)))
+      sampled.set(sums, made)
+      return made
     },
     ownPlaces: new Set(
       variables.flatMap(({ spread }, at) =>

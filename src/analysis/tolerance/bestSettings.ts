@@ -252,14 +252,20 @@ function* settleSteps(compiled: CompiledCandidate, v: Values, within: Reach): St
     .map(({ name, place }) =>
       vertex(compiled, place, name.startsWith('tilt') ? TILT_STEP_RAD : OFFSET_STEP_UM),
     )
+  const searches = [...across, ...distances]
+  // A search is repeated only where others have gained since it ended: it would find its own end again.
+  const endedDb = new Map<Search, number>()
   let before = Number.MAX_VALUE
+  let now = trialLoss(compiled, v)
   for (let round = 0; round < (within === 'nearby' ? 1 : ROUNDS); round++) {
-    const searches = [...across, ...distances]
     for (const [i, search] of searches.entries()) {
       yield (round + i / searches.length) / ROUNDS
+      const ended = endedDb.get(search)
+      if (ended !== undefined && ended - now < WORTH_DB) continue
       search(v)
+      now = trialLoss(compiled, v)
+      endedDb.set(search, now)
     }
-    const now = trialLoss(compiled, v)
     if (before - now < WORTH_DB) return
     before = now
   }

@@ -46,28 +46,43 @@ function lossAt(joint: GaussianJoint, axis: MisalignmentAxis, position: number, 
   return lossOf({ ...joint, [axis]: position })
 }
 
-/** Distance to the first place on one side where the loss has grown by `excessDb`, or null. */
-function distanceTo(
+/** Relative width of a window's end: as fine as closed forms allow. */
+const EXACT = 1e-10
+/** A step outwards is this much longer than the one before, at least and at most. */
+const LEAST_GROWTH = 1.4
+const MOST_GROWTH = 4
+
+const signedRoot = (value: number): number => Math.sign(value) * Math.sqrt(Math.abs(value))
+
+/** Distances to the first place on one side where the loss has grown by each of `excessesDb`, which ascend; null where it never does. */
+function distancesTo(
   joint: GaussianJoint,
   axis: MisalignmentAxis,
   side: 1 | -1,
-  excessDb: number,
+  excessesDb: readonly number[],
   lossOf: LossOf,
-): number | null {
+  tolerance: number,
+): readonly (number | null)[] {
   const { first, furthest } = REACH[axis]
   const at = joint[axis]
-  const target = lossAt(joint, axis, at, lossOf) + excessDb
+  const hereDb = lossAt(joint, axis, at, lossOf)
   const room = side === 1 ? furthest : Math.min(furthest, at - least(axis))
-  const over = (distance: number) => lossAt(joint, axis, at + side * distance, lossOf) - target
+  const excessAt = (distance: number) => lossAt(joint, axis, at + side * distance, lossOf) - hereDb
   let inner = 0
-  for (let outer = Math.min(first, room); outer > inner; outer = Math.min(room, outer * 1.4)) {
-    if (over(outer) >= 0) {
-      const root = brentRoot(over, inner, outer, { tolerance: 1e-10 })
-      return root.end === 'converged' ? root.x : null
+  let outer = Math.min(first, room)
+  return excessesDb.map((excessDb) => {
+    for (let reached = excessAt(outer); reached < excessDb; reached = excessAt(outer)) {
+      if (outer >= room) return null
+      inner = outer
+      // About an optimum the excess grows as the square of the distance: the next place is where it would be enough.
+      const growth = reached > 0 ? 1.05 * Math.sqrt(excessDb / reached) : LEAST_GROWTH
+      outer = Math.min(room, outer * Math.min(MOST_GROWTH, Math.max(LEAST_GROWTH, growth)))
     }
-    inner = outer
-  }
-  return null
+    if (!(outer > 0)) return null
+    const over = (distance: number) => signedRoot(excessAt(distance)) - Math.sqrt(excessDb)
+    const root = brentRoot(over, inner, outer, { tolerance })
+    return root.end === 'converged' ? root.x : null
+  })
 }
 
 function slope(joint: GaussianJoint, axis: MisalignmentAxis, lossOf: LossOf): number {
@@ -77,6 +92,18 @@ function slope(joint: GaussianJoint, axis: MisalignmentAxis, lossOf: LossOf): nu
   return (lossAt(joint, axis, at + step, lossOf) - lossAt(joint, axis, lower, lossOf)) / (at + step - lower)
 }
 
+function windowMarks(
+  joint: GaussianJoint,
+  axis: MisalignmentAxis,
+  excessesDb: readonly number[],
+  lossOf: LossOf,
+  tolerance = EXACT,
+): readonly WindowMark[] {
+  const below = distancesTo(joint, axis, -1, excessesDb, lossOf, tolerance)
+  const above = distancesTo(joint, axis, 1, excessesDb, lossOf, tolerance)
+  return excessesDb.map((excessDb, i) => ({ excessDb, below: below[i] ?? null, above: above[i] ?? null }))
+}
+
 /** Distances to either side at which the excess loss on one axis is `excessDb`. Throws InputError for a bad joint. */
 export function windowMark(
   joint: GaussianJoint,
@@ -84,23 +111,24 @@ export function windowMark(
   excessDb: number,
   lossOf: LossOf = jointLossDb,
 ): WindowMark {
-  return {
-    excessDb,
-    below: distanceTo(joint, axis, -1, excessDb, lossOf),
-    above: distanceTo(joint, axis, 1, excessDb, lossOf),
-  }
+  const [mark] = windowMarks(joint, axis, [excessDb], lossOf)
+  return mark ?? { excessDb, below: null, above: null }
 }
 
-/** Windows and slope of one axis about the joint's own position. Throws InputError for a bad joint. */
+/**
+ * Windows and slope of one axis about the joint's own position, their ends to a relative `tolerance`. Throws InputError for
+ * a bad joint.
+ */
 export function axisWindow(
   joint: GaussianJoint,
   axis: MisalignmentAxis,
   lossOf: LossOf = jointLossDb,
+  tolerance: number = EXACT,
 ): AxisWindow {
   return {
     axis,
     at: joint[axis],
-    marks: WINDOW_STEPS_DB.map((excessDb) => windowMark(joint, axis, excessDb, lossOf)),
+    marks: windowMarks(joint, axis, WINDOW_STEPS_DB, lossOf, tolerance),
     slopeDbPerUnit: slope(joint, axis, lossOf),
   }
 }

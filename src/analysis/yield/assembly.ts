@@ -8,6 +8,7 @@ import type { ChainContext } from '../path/vector/models'
 import type { Reader } from '../path/vector/readers'
 import { requiredRises, requiredTemperaturesC } from '../temperature/rises'
 import { type Draws, drawsOf } from '../tolerance/draws'
+import { fitsMiss } from '../tolerance/exactCorner'
 
 export interface Assembly {
   readonly compiled: CompiledCandidate
@@ -68,9 +69,12 @@ export function assemblyOf(
 }
 
 /** The same with the real fields summed for every assembly, where their fit misses its target; the assembly itself where no fit does. */
-export function withDirectSums(assembly: Assembly, project: Project): Assembly {
-  const { candidate, joins } = assembly.compiled
-  if (joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return assembly
-  const direct = assemblyOf(project, candidate.id, RANKING_WIDENING, 'direct')
+export function withDirectSums(
+  assembly: Assembly,
+  project: Project,
+  widening: number = RANKING_WIDENING,
+): Assembly {
+  if (!fitsMiss(assembly.compiled)) return assembly
+  const direct = assemblyOf(project, assembly.compiled.candidate.id, widening, 'direct')
   return direct.ok ? direct.value : assembly
 }

@@ -5,12 +5,20 @@ import { askedShares, leadingLoss } from '../../model/project/lossCriteria'
 import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
+import { countText, fixedText } from '../../numerics/numberText'
 import { POINT_KINDS, type PointKind } from '../../numerics/random/unitPoints'
+import { fitsMiss } from '../tolerance/exactCorner'
 import { type Assembly, assemblyOf, withDirectSums } from './assembly'
 import { assumptionsOf } from './assumptions'
 import { firstOrderDb } from './firstOrder'
 import { poseContact } from './poseContact'
-import { type Ranking, type RankingPoints, rankingPointsOf, rankTolerances } from './ranking'
+import {
+  directRankingPoints,
+  type Ranking,
+  type RankingPoints,
+  rankingPointsOf,
+  rankTolerances,
+} from './ranking'
 import { blocksOf, runBlocks, type SamplingOptions } from './runBlocks'
 import { addTallies, emptyTally, type Tally } from './tally'
 import {
@@ -88,6 +96,21 @@ export function knownWellEnough(tally: Tally, { percentile, stopAtDb }: YieldPla
   return highDb - lossDb <= stopAtDb && lossDb - lowDb <= stopAtDb
 }
 
+/** The points of the ranking of a run: fewer where the fields of every assembly are summed. */
+export function pointsOfRanking({ compiled }: Assembly, { samples }: YieldPlan): RankingPoints {
+  const points = rankingPointsOf(samples)
+  return fitsMiss(compiled) ? directRankingPoints(points) : points
+}
+
+/** How a ranking was found whose fit misses its target. */
+function rankingNote({ compiled }: Assembly, { from }: Ranking): readonly string[] {
+  if (from === null || !fitsMiss(compiled)) return []
+  const error = fixedText(100 * from.effectError, 1)
+  return [
+    `The fit of a joint misses its target: the tolerance ranking is computed directly from the fields of ${countText(from.points)} assemblies; standard error of a total effect at most ${error} % of the variance.`,
+  ]
+}
+
 /** The finished run from its tally and its ranking. */
 export function finishYield(
   assembly: Assembly,
@@ -120,8 +143,9 @@ export function finishYield(
     confidence: CONFIDENCE,
     histogram: histogramOf(tally),
     worst: tally.worst,
-    ...ranking,
-    assumptions: assumptionsOf(assembly),
+    ranking: ranking.ranking,
+    rankingYield: ranking.rankingYield,
+    assumptions: [...assumptionsOf(assembly), ...rankingNote(assembly, ranking)],
   }
 }
 
@@ -135,8 +159,7 @@ export function runYield(project: Project, candidateId: string, options: WholeRu
   const plan = yieldPlan(project, candidateId, options)
   const result = assemblyOf(project, candidateId)
   if (!result.ok) throw new ProjectError(result.issues)
-  const fitted = result.value
-  const assembly = withDirectSums(fitted, project)
+  const assembly = withDirectSums(result.value, project)
   let tally = emptyTally()
   let first = 0
   for (const end of milestones(plan.samples)) {
@@ -144,10 +167,10 @@ export function runYield(project: Project, candidateId: string, options: WholeRu
     first = end
     if (knownWellEnough(tally, plan)) break
   }
-  const { rankingPoints = rankingPointsOf(plan.samples) } = options
+  const { rankingPoints = pointsOfRanking(assembly, plan) } = options
   const ranking =
     rankingPoints === null
-      ? { ranking: [], rankingYield: yieldOf(tally).yield }
-      : rankTolerances(fitted, plan.seed, rankingPoints)
+      ? { ranking: [], rankingYield: yieldOf(tally).yield, from: null }
+      : rankTolerances(assembly, plan.seed, rankingPoints)
   return finishYield(assembly, plan, tally, ranking)
 }

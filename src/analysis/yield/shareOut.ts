@@ -11,7 +11,8 @@ import { finish, type Steps } from '../../numerics/steps'
 import type { Assembly } from './assembly'
 import { passShare } from './ranking'
 
-export const SHARE_OUT_DEFAULTS = { points: 2048, rounds: 5 } as const
+/** Assemblies on which yields are counted, by a fit and by direct sums, and rounds of balancing. */
+export const SHARE_OUT_DEFAULTS = { points: 2048, directPoints: 512, rounds: 5 } as const
 
 /** No tolerance becomes narrower or wider than its present value by more than this factor. */
 const FACTOR_RANGE = [0.05, 3] as const
@@ -43,6 +44,8 @@ export interface ShareOut {
   /** Cost of narrowing all tolerances by one common factor to the same yield. */
   readonly costInCommon: number
   readonly reached: boolean
+  /** Assemblies on which the yields were counted. */
+  readonly samples: number
 }
 
 const within = (factor: number) => Math.min(FACTOR_RANGE[1], Math.max(FACTOR_RANGE[0], factor))
@@ -60,17 +63,23 @@ export function shareOut(
   return finish(shareOutSteps(assembly, seed, wanted, weights))
 }
 
-/** The same in steps. */
+/**
+ * The same in steps. Where the fit of a joint misses its target, `exact` is the assembly by direct sums: the fit then only balances the
+ * factors, and the common one that meets the yield is found on fewer assemblies by it.
+ */
 export function* shareOutSteps(
   assembly: Assembly,
   seed: number,
   wanted: number,
   weights: CostWeights = {},
+  exact: Assembly = assembly,
 ): Generator<unknown, ShareOut, void> {
   requireInRange('wanted', wanted, 0.01, 0.9999)
   const { draws, compiled } = assembly
   const count = draws.places.length
   const share = passShare(assembly, seed, SHARE_OUT_DEFAULTS.points)
+  const isDirect = exact !== assembly
+  const exactShare = isDirect ? passShare(exact, seed, SHARE_OUT_DEFAULTS.directPoints) : share
   const weight = Float64Array.from(draws.places, (place) => {
     const path = compiled.variables[place]?.path ?? []
     return weights[path.join('/')] ?? 1
@@ -80,7 +89,10 @@ export function* shareOutSteps(
   const scaled = (factors: Float64Array, by: number) => factors.map((factor) => within(factor * by))
 
   /** The widest common multiple of the factors that reaches the yield; null where none does. */
-  function* meeting(factors: Float64Array): Generator<unknown, Float64Array | null, void> {
+  function* meeting(
+    factors: Float64Array,
+    share: ReturnType<typeof passShare>,
+  ): Generator<unknown, Float64Array | null, void> {
     let narrow = FACTOR_RANGE[0] / FACTOR_RANGE[1]
     let wide = FACTOR_RANGE[1] / FACTOR_RANGE[0]
     if ((yield* share(scaled(factors, narrow))) < wanted) return null
@@ -94,16 +106,24 @@ export function* shareOutSteps(
   }
 
   const present = new Float64Array(count).fill(1)
-  const common = yield* meeting(present)
+  const common = yield* meeting(present, share)
   let best = common ?? scaled(present, FACTOR_RANGE[0])
   if (common !== null) {
     let factors = common
     for (let round = 0; round < SHARE_OUT_DEFAULTS.rounds; round++) {
-      const next: Float64Array | null = yield* meeting(yield* towardsBalance(factors, weight, share))
+      const next: Float64Array | null = yield* meeting(yield* towardsBalance(factors, weight, share), share)
       if (next === null) break
       factors = next
       if (cost(factors) < cost(best)) best = factors
     }
+  }
+  let reached = common !== null
+  let inCommon = common ?? best
+  if (isDirect) {
+    const [bestExact, commonExact] = [yield* meeting(best, exactShare), yield* meeting(present, exactShare)]
+    reached = bestExact !== null
+    best = bestExact ?? scaled(present, FACTOR_RANGE[0])
+    inCommon = commonExact ?? best
   }
   return {
     tolerances: draws.places.flatMap((place, i) => {
@@ -112,11 +132,12 @@ export function* shareOutSteps(
         ? []
         : [{ path: variable.path, label: variable.label, factor: best[i] ?? 1 }]
     }),
-    yieldBefore: yield* share(present),
-    yieldAfter: yield* share(best),
+    yieldBefore: yield* exactShare(present),
+    yieldAfter: yield* exactShare(best),
     cost: cost(best),
-    costInCommon: cost(common ?? best),
-    reached: common !== null,
+    costInCommon: cost(inCommon),
+    reached,
+    samples: isDirect ? SHARE_OUT_DEFAULTS.directPoints : SHARE_OUT_DEFAULTS.points,
   }
 }
 

@@ -41,7 +41,7 @@ export function assemblyScrapFigure(result: AssemblyResult): Figure<Chart> {
     id: 'assembly-scrap',
     sentence: assemblySentence(result),
     picture: chart(
-      { title: 'Scrapped, share of all started', unit: '%', from: 0, to: longest, digits: 2 },
+      { title: 'Scrap, share of assemblies started', unit: '%', from: 0, to: longest, digits: 2 },
       {
         title: '',
         from: Math.max(1, steps.length),

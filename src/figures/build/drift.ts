@@ -35,7 +35,7 @@ function scaleOf(
   test: StressTest,
   most: number,
 ): { readonly at: (t: number) => number; readonly axis: Axis } {
-  const title = 'Exposure of the test'
+  const title = 'Test exposure'
   if (most <= FAR * test.last)
     return { at: (t) => t, axis: { title, unit: test.unit, from: 0, to: most * 1.04, digits: 0 } }
   const at = (t: number) => lawAt('logarithmic', t, test.firstStep)
@@ -68,7 +68,7 @@ export function driftFigure({ test, fit, exposure }: Drawn): Figure<Chart> {
   const where =
     exposure === null
       ? `at the end of the test, ${exposureText(test.last, test.unit)}`
-      : `at the end of service (equivalent to ${exposureText(exposure, test.unit)} of test)`
+      : `at the end of service (equivalent to ${exposureText(exposure, test.unit)} of testing)`
   return {
     id: 'drift',
     sentence: `Drift by the ${fit.law} law ${where}: ${signedText(at95.meanDb, 2)} ± ${fixedText(at95.meanPlusMinusDb, 2)} dB on average, ± ${fixedText(at95.onePlusMinusDb, 2)} dB for one channel (95 %).`,

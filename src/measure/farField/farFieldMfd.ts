@@ -101,7 +101,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
     throw new InputError(
       'angleRad',
       `${first} to ${last}`,
-      `those of a scan over both flanks of the peak, which is near ${fit.axisRad}`,
+      `a range that covers both flanks of the peak, which is near ${fit.axisRad}`,
     )
   }
   const power = scan.power.map((value) => value - fit.floorPower)
@@ -129,7 +129,11 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
     byShape.noiseShare < byNeighbours.noiseShare ? byShape : byNeighbours
   const integralUm = petermann2MfdUm(whole, wavelengthUm)
   if (!(integralUm > 0) || !(fit.peakPower > LEAST_PEAK * Math.abs(fit.floorPower)))
-    throw new InputError('the scan', 'without a net signal', 'one with a peak above its floor')
+    throw new InputError(
+      'net signal of the scan',
+      'zero or negative',
+      'positive, with a peak above the floor',
+    )
 
   const truncation = truncationOf(fit, limitRad)
   const factor = (shape: FarFieldShape, limit: number) =>
@@ -140,7 +144,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const positive = petermann2MfdUm(halves.positive, wavelengthUm) / factor(fit, shared)
   const negative = petermann2MfdUm(halves.negative, wavelengthUm) / factor(fit, shared)
   if (!(positive > 0 && negative > 0))
-    throw new InputError('the scan', 'without a net signal on one side', 'one with a peak above its floor')
+    throw new InputError('net signal on one side of the scan', 'zero or negative', 'positive on both sides')
 
   const byFloorAndShape = (floorPower: number, shape: FarFieldShape) =>
     withFloorLowered(whole, limitRad, fit.floorPower - floorPower, wavelengthUm) / factor(shape, limitRad)

@@ -37,17 +37,13 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
     throw new InputError('power', `${highest} everywhere`, 'different from point to point')
   const merged = merge(at, power)
   if (merged.at.length < FEWEST_POINTS) {
-    throw new InputError(
-      field,
-      `${merged.at.length} different values`,
-      `at least ${FEWEST_POINTS} different values`,
-    )
+    throw new InputError(`number of different ${field} values`, merged.at.length, `${FEWEST_POINTS} or more`)
   }
   const warnings: string[] = []
   if (merged.repeats > 0) warnings.push(`Readings at repeated positions were averaged (${merged.repeats}).`)
   if (flatTopLength(merged.power) > 0) {
     warnings.push(
-      'The highest value is repeated over several points: the detector may be saturated, and the width too large.',
+      'The highest value is repeated over several points: the detector may be saturated, and the width overestimated.',
     )
   }
   const group = Math.ceil(merged.at.length / LONGEST_FITTED_SCAN)

@@ -61,7 +61,7 @@ export function requireUnfolded(name: string, what: string, length: number, most
 export function checkPngHeader(bytes: Uint8Array, name: string): void {
   const view = new DataView(bytes.buffer, bytes.byteOffset, bytes.byteLength)
   if (bytes.length < PNG_SIZE_AT + 13)
-    throw new InputError(name, 'a PNG without a header', 'a whole PNG file')
+    throw new InputError(name, 'a PNG without a header', 'a complete PNG file')
   const [width, height] = [view.getUint32(PNG_SIZE_AT), view.getUint32(PNG_SIZE_AT + 4)]
   requireImageSize(name, width, height)
   const bitsPerPixel = view.getUint8(PNG_SIZE_AT + 8) * (PNG_SAMPLES[view.getUint8(PNG_SIZE_AT + 9)] ?? 4)

@@ -46,7 +46,7 @@ function guarded(name: string, kind: string, decode: () => PlainImage): PlainIma
     throw new InputError(
       name,
       `a ${kind} that cannot be decoded (${reason})`,
-      `a whole ${kind} file of a common kind`,
+      `a complete ${kind} file of a common type`,
     )
   }
 }

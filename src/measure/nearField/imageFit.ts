@@ -75,11 +75,7 @@ export function fitImageGaussian(input: ImageInput, moments: SecondMomentResult)
     },
   )
   if (!fit.converged)
-    throw new InputError(
-      'the image',
-      'one that cannot be fitted with a Gaussian',
-      'an image of a single beam',
-    )
+    throw new InputError('the image', 'not described by a Gaussian', 'an image of a single beam')
   const ellipse = ellipseOf(fit.matrix)
   // Averaging over a block widens the fitted ⟨x²⟩ by (s² − p²)/12, and W is four times that.
   const blur = (map.stepUm ** 2 - pixelUm ** 2) / 3

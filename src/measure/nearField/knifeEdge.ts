@@ -51,7 +51,11 @@ export function knifeEdgeWidth(
   const from = passing(bins, share)
   const to = passing(bins, 1 - share)
   if (from === null || to === null)
-    throw new InputError('the image', 'without net power', 'one with a beam above its background')
+    throw new InputError(
+      'net power of the image',
+      'zero or negative',
+      'positive, with a beam above the background',
+    )
   const travelUm = ((to - from) / perPixel) * pixelUm
   return { clip, travelUm, mfdUm: (2 * travelUm) / KNIFE_EDGE_FACTORS[clip] }
 }

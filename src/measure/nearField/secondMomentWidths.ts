@@ -101,14 +101,12 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   const saturatedCount = saturatedPixels(input.pixels, input.fullScale ?? (range.high > 255 ? 65_535 : 255))
   const warnings: string[] = []
   if (saturatedCount > 0)
-    warnings.push(
-      `${saturatedCount} pixels are at the detector's limit (${range.high} counts): widths are overestimated.`,
-    )
+    warnings.push(`${saturatedCount} pixels are saturated (${range.high} counts): widths are overestimated.`)
   if (apertureLeavesImage(input, beam, 2)) {
     warnings.push('The beam reaches the edge of the image: it is clipped and the widths are underestimated.')
   } else if (apertureLeavesImage(input, beam, MOMENT_DEFAULTS.aperture)) {
     warnings.push(
-      'The image is smaller than the three beam widths that ISO 11146 asks for: the background is doubtful.',
+      'The image is smaller than the three beam widths that ISO 11146 requires: the background is unreliable.',
     )
   }
   if (peak < 20 * background.noise) {
@@ -203,9 +201,9 @@ function settled(image: ImageInput, range: { readonly low: number; readonly high
     const next = momentsInAperture(image, background.level, beam, MOMENT_DEFAULTS.aperture)
     if (!(next.sum > 0 && next.xx + next.yy > 0)) {
       throw new InputError(
-        'the image',
-        `without a beam, ${range.low} to ${range.high} counts`,
-        'one with a beam above its background',
+        'net power of the image',
+        `zero or negative at ${range.low} to ${range.high} counts`,
+        'positive, with a beam above the background',
       )
     }
     change = Math.abs(next.xx + next.yy - beam.xx - beam.yy) / (next.xx + next.yy)

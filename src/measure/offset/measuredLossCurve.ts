@@ -1,23 +1,23 @@
-// A transverse-offset scan of the real joint as a measured tolerance curve: loss over stage position.
+// A transverse-offset scan of the real joint as a measured tolerance curve: loss against stage position.
 
 import { InputError } from '../../numerics/inputError'
 import type { OffsetScanResult } from './offsetScanMfd'
 
 export interface MeasuredLossCurve {
-  /** Stage positions, less the fitted centre where `fromCentre` asked for it. */
+  /** Stage positions, relative to the fitted centre with `fromCentre`. */
   readonly positionUm: readonly number[]
   readonly lossDb: readonly number[]
   readonly standardDb: readonly number[]
 }
 
-/** Below this the background decides. */
+/** Below this level the background dominates. */
 const DEEPEST_DB = 10
 const MOST_POINTS = 60
-/** What a power meter repeats to (common practice, no source). */
+/** Repeatability of a power meter (common practice, no source). */
 const LEAST_STANDARD_DB = 0.02
 
 /**
- * Loss against the reference power, or, where there is none, beyond the fitted peak. Each point's standard uncertainty
+ * Loss relative to the reference power, or to the fitted peak where there is none. Each point's standard uncertainty
  * is the scan's own scatter about its fit. InputError where fewer than three points are within 10 dB of the peak.
  */
 export function measuredLossCurve(

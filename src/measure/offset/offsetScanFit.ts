@@ -1,29 +1,29 @@
 // The Gaussian of a transverse-offset scan, fitted to its readings in the order in which they were taken.
 //   P(x) = A exp(−2 u²) + b,   u = (x − c ∓ β/2) / W
-// β is the backlash of a stage that was moved both ways: the centre of one way less that of the other.
+// β is the backlash of a stage that was moved in both directions: the centre in one direction minus that in the other.
 
 import { type CorrelatedFit, correlatedFit, type Fault } from '../fit/correlatedFit'
 import { scanNoise } from '../fit/noiseModel'
 import type { OrderedScan } from '../fit/orderedScan'
 import type { LinearModel } from '../fit/restrictedLikelihood'
 
-/** Order of the parameters; backlash only for scans moved both ways. */
+/** Order of the parameters; backlash only for scans in both directions. */
 export const OFFSET_PARAMETER = { peak: 0, centre: 1, radius: 2, background: 3, backlash: 4 } as const
 
-/** Share of the readings that must have been reached from either side. */
+/** Share of the readings that must have been reached from each side. */
 const BOTH_WAYS = 0.25
 const FEWEST_FOR_BACKLASH = 16
 
 /** Centre and radius of weak side peaks that are tried, in 1/e² radii of the scan. */
 const SIDE_PEAKS = [0.9, 1.6, 2.6].flatMap((wide) => [-2, -1, 0, 1, 2].map((from) => ({ from, wide })))
-/** How likely each of the faults is beforehand, relative to a scan without any. */
+/** Prior odds of each fault, relative to a scan without any. */
 const ODDS = 0.5
-/** Where it lies under the mode, the residuals hardly show it: only these odds then widen the interval. */
+/** A side peak under the mode hardly shows in the residuals: only these odds then widen the interval. */
 const SIDE_PEAK_ODDS = 0.4
-/** Likelihood ratios from which a fault is noted; about 4 % of scans with independent noise get a note (tests/measure/intervals). */
+/** Likelihood ratios above which a fault is reported; with independent noise, about 4 % of scans report one (tests/measure/intervals). */
 const NOTED = { one: 7, several: 7.7 } as const
 
-/** From the plain fit's peak, centre, radius and background. Null where this one does not converge near it. */
+/** Starts from peak, centre, radius and background of the plain fit. Null where this fit does not converge near it. */
 export function fitOffsetScan(scan: OrderedScan, start: readonly number[]): CorrelatedFit | null {
   const { at, power } = scan.taken
   const side = directions(at)
@@ -86,11 +86,11 @@ function faultsOf(at: Float64Array, p: Float64Array): readonly Fault[] {
   ]
 }
 
-/** +½ where a position was reached from below, −½ from above; null for a scan that was moved one way. */
+/** +½ where a position was reached from below, −½ from above; null for a scan in one direction. */
 function directions(at: Float64Array): Float64Array | null {
   if (at.length < FEWEST_FOR_BACKLASH) return null
   const side = at.map((here, i) => Math.sign(here - (at[i - 1] ?? here)) / 2)
-  // The first reading, and repeated ones, belong to the way they are on.
+  // The first reading, and repeated ones, take the direction of the next move.
   for (let i = at.length - 2; i >= 0; i--) if (side[i] === 0) side[i] = side[i + 1] as number
   const up = side.reduce((count, value) => count + (value > 0 ? 1 : 0), 0)
   return Math.min(up, at.length - up) >= BOTH_WAYS * at.length ? side : null

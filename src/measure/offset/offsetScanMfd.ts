@@ -24,7 +24,7 @@ export interface OffsetScanInput {
   readonly probeMfdStandardUm?: number
   /** Of the stage's scale, as a fraction. */
   readonly stageScaleStandard?: number
-  /** Of the detector's exponent: a reading that goes as power^(1 + e). */
+  /** Of the detector's exponent: the reading is proportional to power^(1 + e). */
   readonly linearityStandard?: number
 }
 
@@ -38,7 +38,7 @@ export interface OffsetScanResult {
   readonly warnings: readonly string[]
   readonly budget: UncertaintyBudget
   readonly centreStandardUm: number
-  /** Centre of the rising less that of the falling direction; null for a scan moved one way. */
+  /** Centre in the rising direction minus that in the falling one; null for a scan in one direction. */
   readonly backlashUm: number | null
   /** Set where the residuals are correlated. */
   readonly widening: Widening | null
@@ -59,13 +59,13 @@ export interface OffsetScanResult {
   }
 }
 
-/** Files carry five or six digits; their rounding is not random noise that a fit could see. */
+/** Files carry five or six digits; their rounding is not random noise that a fit could detect. */
 const NUMBER_RESOLUTION = 1e-6
 const NON_GAUSSIAN_RMS = 0.02
 
 /**
  * Evaluates one scan along one axis: at least 8 positions, in any order. InputError for values that are not
- * finite, no signal, a scan that does not hold a peak, or one that is not wider than the probe alone.
+ * finite, no signal, a scan that does not contain a peak, or one that is not wider than the probe alone.
  */
 export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const probeMfdUm = requireInRange('probeMfdUm', input.probeMfdUm, 0.1, 200)
@@ -99,7 +99,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     throw new InputError(
       'positionUm',
       `${scan.at[0]} to ${scan.at.at(-1)}`,
-      'those of a scan that falls off on both sides of a peak',
+      'a range in which the power falls off on both sides of a peak',
     )
   }
   const square = (2 * scanRadiusUm) ** 2 - probeMfdUm ** 2

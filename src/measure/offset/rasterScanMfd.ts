@@ -1,6 +1,6 @@
 // Mode-field diameters from a raster: the probe moved over the unknown mode in x and y.
 //   P(r) = A exp(−2 (r − c)ᵀ (W_probe + W_unknown)⁻¹ (r − c)) + b
-// Source: overlap of two plane Gaussians of any orientation (own derivation, confirmed by 2-D numerical overlap).
+// Source: overlap of two elliptical Gaussians of any orientation (derived here, confirmed by 2-D numerical overlap).
 // Same validity as offsetScanMfd.ts, and no assumption about where the mode's axes point.
 
 import { InputError, requireInRange } from '../../numerics/inputError'
@@ -17,7 +17,7 @@ export interface RasterScanInput {
   readonly probeMfdUm: number
   readonly probeMfdStandardUm?: number
   readonly stageScaleStandard?: number
-  /** Of the detector's exponent: a reading that goes as power^(1 + e). */
+  /** Of the detector's exponent: the reading is proportional to power^(1 + e). */
   readonly linearityStandard?: number
 }
 
@@ -37,7 +37,7 @@ export interface RasterScanResult {
   readonly peakPower: number
   readonly backgroundPower: number
   readonly residualRms: number
-  /** Data less fit, in input order. */
+  /** Data minus fit, in input order. */
   readonly residual: Float64Array
   readonly warnings: readonly string[]
 }
@@ -63,9 +63,9 @@ export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   const inside = (at: number, along: Float64Array) => along.some((v) => v <= at) && along.some((v) => v >= at)
   if (!fit.converged || !inside(fit.x, x) || !inside(fit.y, y)) {
     throw new InputError(
-      'the raster',
-      'without a clear peak',
-      'one with a single peak that falls off on all sides',
+      'the peak of the raster',
+      'unclear or at the border',
+      'a single peak that falls off on all sides',
     )
   }
   const square = (probeMfdUm / 2) ** 2
@@ -129,7 +129,7 @@ function checked(field: string, values: ArrayLike<number>, unit: 'um' | 'relativ
   return Float64Array.from(values, (_, i) => requireReading(field, values, i, unit))
 }
 
-/** Moments of what is above a third of the range. */
+/** Moments of the readings above a third of the range. */
 function startOf(x: Float64Array, y: Float64Array, value: Float64Array) {
   const background = quantile(value, 0.05)
   const top = value.reduce((high, v) => Math.max(high, v), -Infinity)

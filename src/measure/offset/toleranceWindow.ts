@@ -1,11 +1,11 @@
-// A scan read as a tolerance curve: how far the stage may move before the loss grows by so many dB.
+// A scan read as a tolerance curve: how far the stage may move before the loss rises by a given number of dB.
 
 export interface ToleranceWindow {
   readonly excessDb: number
   /** Ends measured from the raw points; null where the scan does not fall that far on that side. */
   readonly fromUm: number | null
   readonly toUm: number | null
-  /** Half of their distance; null unless both ends are there. */
+  /** Half the distance between the ends; null unless both exist. */
   readonly measuredHalfWidthUm: number | null
   /** Of the fitted Gaussian: W · [L ln10 / 20]^½ for exp(−2 x²/W²). */
   readonly fittedHalfWidthUm: number
@@ -15,7 +15,7 @@ export const WINDOW_LEVELS_DB = [0.5, 1, 3] as const
 
 /**
  * Windows at each level below `peakPower`. `positionUm` ascending, `power` free of background. The outermost
- * crossings are used, so that noise on the top does not cut a window short.
+ * crossings are used, so that noise at the top does not cut a window short.
  */
 export function scannedWindows(
   positionUm: Float64Array,

@@ -5,11 +5,11 @@ import { unitName, unitRule } from './units'
 
 export interface ColumnLabel {
   readonly label: string
-  /** As the file wrote it. */
+  /** As written in the file. */
   readonly unit: string | null
 }
 
-/** Units that are also everyday letters are recognised only where they are set apart: "[V]", "V_out" has none. */
+/** Units that are also everyday letters are recognised only where they are set apart, as in "[V]"; "V_out" has no unit. */
 const SHY_UNITS = new Set(['m', 'w', 'v', 'a', 'ma', 'na', 'ua', 'rel', 'au', '%'])
 
 /** "Angle [deg]", "angle (deg)", "angle / deg", "angle_deg", "stage position um" and a bare "um". */
@@ -23,7 +23,7 @@ export function splitLabel(heading: string): ColumnLabel {
   const tailed = splitAt(text, lastOf(text, SEPARATORS, text.length - 2))
   if (tailed !== null && unitName(tailed.unit)) {
     if (!SHY_UNITS.has(tailed.unit.toLowerCase()) || text.includes('_')) return tailed
-    // "P along x W": what is called a power may end in a shy unit of power.
+    // "P along x W": a column called a power may end in such a unit of power.
     if (unitRule(tailed.unit)?.dimension === 'power' && nameOf(tailed.label) === 'power') return tailed
   }
   if (unitName(text) && !SHY_UNITS.has(text.toLowerCase())) return { label: text, unit: text }
@@ -34,19 +34,19 @@ const OPENING: ReadonlySet<string> = new Set('[({')
 const CLOSING: ReadonlySet<string> = new Set('])}')
 const SEPARATORS: ReadonlySet<string> = new Set(' \t_,:-')
 
-/** Last place up to `from` at which one of the signs is; -1 where none is. */
+/** Last position up to `from` of one of the signs; -1 if there is none. */
 function lastOf(text: string, signs: ReadonlySet<string>, from: number): number {
   for (let at = from; at >= 0; at--) if (signs.has(text[at] ?? '')) return at
   return -1
 }
 
-/** What is before and behind a sign, if what is behind is one word. */
+/** The text before and after a sign, if that after it is one word. */
 function splitAt(text: string, at: number): { readonly label: string; readonly unit: string } | null {
   const [label, unit] = [text.slice(0, Math.max(0, at)).trimEnd(), text.slice(at + 1).trimStart()]
   return at < 0 || label === '' || unit === '' || /\s/.test(unit) ? null : { label, unit }
 }
 
-/** The text before a bracket that ends with the text, and what is in it. */
+/** The text before a bracket that closes at its end, and the content of the bracket. */
 function inBrackets(text: string): { readonly label: string; readonly unit: string } | null {
   const last = text.length - 1
   if (!CLOSING.has(text[last] ?? '')) return null
@@ -84,7 +84,7 @@ const WORDS: readonly (readonly [ColumnRole, RegExp])[] = [
 
 const nameOf = (label: string) => WORDS.find(([, pattern]) => pattern.test(label))?.[0]
 
-/** The role that name and unit agree on; undefined where they say nothing. */
+/** The role on which name and unit agree; undefined where neither gives one. */
 export function roleOf({ label, unit }: ColumnLabel): ColumnRole | undefined {
   const named = nameOf(label)
   const dimension = unit === null ? undefined : unitRule(unit)?.dimension

@@ -15,7 +15,7 @@ export interface ColumnReading {
   readonly assumedUnit: string
 }
 
-/** No fibre's or facet's far field fits into less. */
+/** No far field of a fibre or facet is narrower. */
 const NARROWEST_CONE_RAD = 0.05
 
 const ROLES: readonly ColumnRole[] = ['angle', 'position', 'length', 'power', 'loss', 'other']
@@ -28,7 +28,7 @@ const CHOICES: Readonly<Record<ColumnRole, readonly string[]>> = {
   other: ['linear'],
 }
 
-/** Roles and units of every column; doubts go into `doubts`, answers to earlier doubts come from `answers`. */
+/** Roles and units of every column; adds to `doubts` what the file leaves open, and uses the `answers` to earlier doubts. */
 export function readColumns(table: TextTable, answers: ScanAnswers, doubts: Doubt[]): ColumnReading[] {
   const labels = table.columns.map((_, c): ColumnLabel => {
     const heading = splitLabel(table.headings[c] ?? '')
@@ -60,7 +60,7 @@ export function readColumns(table: TextTable, answers: ScanAnswers, doubts: Doub
     if (/far[- _]?field|angle|angular/i.test(about)) return 'angle'
     if (/offset|stage|probe|transverse/i.test(about)) return 'position'
     const largest = largestOf(table.columns[coordinate] ?? new Float64Array(0))
-    // From a narrow cone to a quarter circle in rad, or a scan wider than any stage search over a mode.
+    // A narrow cone to a quarter circle in rad, or a scan in degrees wider than any stage travels over a mode.
     return (largest > NARROWEST_CONE_RAD && largest <= Math.PI / 2) || (largest > 15 && largest <= 90)
       ? 'angle'
       : 'position'

@@ -10,11 +10,11 @@ export interface Dialect {
   readonly decimalMark: DecimalMark
   /** Fields in a row. */
   readonly fields: number
-  /** Fields that every row has; what may be missing behind them are words. */
+  /** Fields that every row has; only words after them may be missing. */
   readonly needed: number
-  /** Places of fields that hold dates or times of day, which are passed over. */
+  /** Positions of fields that hold dates or times of day, which are ignored. */
   readonly times: readonly number[]
-  /** Places of fields that hold words in every row, such as a remark or a status, which are passed over. */
+  /** Positions of fields that hold words in every row, such as a remark or a status, which are ignored. */
   readonly words: readonly number[]
   /** Sample lines that read as rows of that many numbers. */
   readonly rows: number
@@ -99,7 +99,7 @@ function patternOf(line: string, delimiter: string, decimalMark: DecimalMark): s
 const placesOf = (letter: string, pattern: string): number[] =>
   [...pattern].flatMap((each, place) => (each === letter ? [place] : []))
 
-/** Words are a column of their own only where no other row has a number there: "overload" among readings is none. */
+/** Words are a column of their own only where no other row has a number there: "overload" among readings is not a column. */
 function isTable(pattern: string, rowsByPattern: ReadonlyMap<string, number>): boolean {
   const words = placesOf('w', pattern)
   if (words.length === 0) return true
@@ -117,7 +117,7 @@ function tryDialect(lines: readonly string[], delimiter: string, decimalMark: De
   const tables = [...rowsByPattern.keys()].filter((pattern) => isTable(pattern, rowsByPattern))
   const seen = (pattern: string) => rowsByPattern.get(pattern) ?? 0
   const most = tables.reduce((best, pattern) => (seen(pattern) > seen(best) ? pattern : best), '')
-  // Rows with and without a remark behind them are one table.
+  // Rows with and without a remark after them form one table.
   const whole = (pattern: string) => pattern.replace(/w+$/, '')
   const alike = tables.filter((pattern) => whole(pattern) === whole(most))
   const best = alike.reduce((longest, pattern) => (pattern.length > longest.length ? pattern : longest), most)

@@ -6,7 +6,7 @@ import type { Doubt, ScanAnswers } from './scan'
 const HEADED =
   /\bcycles?\b(?!\s*time)|\bhours?\b|\bexposure|\bstress\b|\bage?ing\b|\belapsed|\btime\b.*\b(h|hrs?|d|days?|weeks?|min)\b/i
 
-/** What one unit of the file is in the unit that is kept. */
+/** One unit of the file in the unit that is stored. */
 interface ExposureScale {
   readonly unit: ExposureUnit
   readonly factor: number
@@ -31,7 +31,7 @@ const worded = (heading: string) => heading.replaceAll('_', ' ')
 
 export const isExposureHeading = (heading: string): boolean => HEADED.test(worded(heading))
 
-/** The scale of the column; asked for where the heading has no unit. */
+/** The scale of the column; the user is asked for it where the heading has no unit. */
 export function exposureScale(heading: string, answers: ScanAnswers, doubts: Doubt[]): ExposureScale {
   const said = UNITS.find(([, pattern]) => pattern.test(worded(heading)))?.[0]
   const names = Object.keys(SCALES)

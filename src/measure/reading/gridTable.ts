@@ -20,7 +20,7 @@ interface Grid {
   readonly corner: string
   /** Rows of the table that hold powers start here. */
   readonly firstRow: number
-  /** Line of the positions, which the table has refused or taken for a note. */
+  /** Line of the positions, which the table has rejected or read as a note. */
   readonly head: NumberedLine | null
 }
 

@@ -10,7 +10,7 @@ const FEWEST_POINTS = 5
 /** How far the axis at rest may wander, as a share of the whole travel (common practice, no source). */
 const AT_REST = 0.01
 
-/** One or two line scans along the axes that hold every row; null for points over an area, or along no axis. */
+/** One or two line scans along the axes that contain every row; null for points over an area, or along no axis. */
 export function lineScans(x: Float64Array, y: Float64Array): readonly LineScan[] | null {
   const travel = Math.max(extent(x), extent(y))
   if (!(travel > 0)) return null

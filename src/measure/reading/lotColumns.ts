@@ -1,4 +1,4 @@
-// Which column of a lot table is what, by its heading; where the heading does not say, it is asked.
+// Which column of a lot table is what, by its heading; where the heading does not say, the user is asked.
 
 import { splitLabel } from './columnLabel'
 import { isExposureHeading } from './exposureColumn'
@@ -19,7 +19,7 @@ type LotRole = (typeof LOT_ROLES)[number]
 
 export interface LotColumn {
   readonly label: string
-  /** As the file wrote it; null where it wrote none. */
+  /** As written in the file; null where there is none. */
   readonly unit: string | null
   readonly role: LotRole
   /** A loss column of a wide table is one channel. */

@@ -48,7 +48,7 @@ interface Table {
 
 /**
  * The lot in a text, or null where its headings are not those of one. With the answer `kind: 'lot'` any table with a
- * heading is read as one, and the columns are requested.
+ * heading is read as one, and the user is asked for the role of each unknown column.
  */
 export function readLot(text: string, answers: ScanAnswers): LotTable | null {
   if (answers.kind !== undefined && answers.kind !== LOT_KIND) return null
@@ -223,7 +223,7 @@ function tableOf(text: string, answers: ScanAnswers): Table | null {
     if (at >= 0) return found(delimiter, at)
   }
   if (answers.kind !== LOT_KIND) return null
-  // Asked for: the first line that has as many fields as most lines is the heading.
+  // The user has asked for a lot: the first line that has as many fields as most lines is the heading.
   const counts = delimiters.map((each) => splitLine(lines[0]?.text ?? '', each).length)
   const most = Math.max(...counts)
   return most < 2 ? null : found(delimiters[counts.indexOf(most)] ?? ',', 0)
@@ -238,7 +238,7 @@ function tableOf(text: string, answers: ScanAnswers): Table | null {
   }
 }
 
-/** The mark by which more losses are numbers. */
+/** The decimal mark with which more losses are numbers. */
 function markOf(
   rows: readonly (readonly string[])[],
   lossPlaces: readonly number[],

@@ -1,5 +1,5 @@
 // A measurement file's text becomes a scan in core units. Nothing is refused silently and nothing is guessed
-// silently: lines that cannot be read are listed, assumptions are questions.
+// silently: lines that cannot be read are listed, and assumptions become questions.
 
 import { type ColumnReading, readColumns } from './columnRoles'
 import { unfoldedGrid } from './gridTable'
@@ -12,7 +12,7 @@ import { readTable, type TextTable } from './tableText'
 import { looksBinary } from './textLines'
 import { toCoreUnits, unitRule } from './units'
 
-/** Far beyond every reading that is allowed, and far from where sums of them run out of the number format. */
+/** Far above every reading that is allowed, and far below the point at which sums of them overflow. */
 const GREATEST = 1e100
 
 /** More columns without headings are not a scan, because their meaning would be unknown. */
@@ -20,9 +20,9 @@ const MOST_COLUMNS = 16
 
 /**
  * Reads any delimited text (comma, semicolon, tab, bar or blanks; decimal point or comma; byte-order mark, any line
- * ends, comments, headings, unit lines or none). Never throws for what the text holds: see `findings`.
- * `answers` settles doubts of an earlier reading: `{ 'unit:0': 'deg' }`. `onProgress` hears the share of the text
- * that is read, now and then.
+ * ends, comments, headings, unit lines or none). Never throws for the content of the text: see `findings`.
+ * `answers` settles doubts of an earlier reading: `{ 'unit:0': 'deg' }`. `onProgress` receives, now and then, the share of the text
+ * read so far.
  */
 export function readScan(
   text: string,
@@ -81,7 +81,7 @@ function kindOf(
   return 'unknown'
 }
 
-/** Two positions that both move: points over an area, or two lines along the axes. Where it could be lines it is asked. */
+/** Two positions that both move: points over an area, or two lines along the axes. Where they could be lines, the user is asked. */
 function layoutOf(
   readings: readonly ColumnReading[],
   table: TextTable,
@@ -109,7 +109,7 @@ function toColumn(reading: ColumnReading, values: Float64Array, kind: ScanKind):
   if (reading.role === 'loss' && kind === 'loopback')
     return { label, unit, role: 'loss', coreUnit: 'dB', values }
   toCoreUnits(values, rule, reading.role)
-  // What its unit makes too great for a number is still refused by its row and what is allowed.
+  // A value that overflows in its unit is still refused with its row and the allowed range.
   for (let i = 0; i < values.length; i++) {
     const value = values[i] ?? 0
     if (Math.abs(value) > GREATEST) values[i] = Math.sign(value) * GREATEST

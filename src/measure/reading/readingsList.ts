@@ -13,7 +13,7 @@ interface ReadingsList {
 
 const MARKS: readonly DecimalMark[] = ['.', ',']
 
-/** Every line as one number, in the decimal mark that reads more of them; other lines are refused by number. */
+/** Reads each line as one number, with the decimal mark that reads more of them; other lines are refused, with their line numbers. */
 export function readingsList(text: string, mark?: string): ReadingsList {
   const lists = MARKS.filter((each) => mark === undefined || each === mark).map((each) => read(text, each))
   return lists.reduce((best, list) => (list.values.length > best.values.length ? list : best))

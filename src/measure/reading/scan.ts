@@ -1,4 +1,4 @@
-// What the reader makes of a measurement file, in core units, with everything it was not sure of.
+// The scan that the reader obtains from a measurement file, in core units, with everything that was left open.
 
 export type ScanKind = 'far-field' | 'offset' | 'raster' | 'loopback' | 'unknown'
 
@@ -11,7 +11,7 @@ export type CoreUnit = 'rad' | 'um' | 'uW' | 'relative' | 'dB' | 'none'
 export interface ScanColumn {
   readonly label: string
   readonly role: ColumnRole
-  /** The unit as the file wrote it; null where it wrote none. */
+  /** The unit as written in the file; null where there is none. */
   readonly unit: string | null
   readonly coreUnit: CoreUnit
   /** In file order, one for each row read; every column has the same length. */

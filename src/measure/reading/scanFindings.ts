@@ -1,4 +1,4 @@
-// What is remarkable about a scan's numbers before anything is fitted to them.
+// Peculiarities of a scan's numbers, reported before anything is fitted to them.
 
 import { flatTopLength } from '../fit/flatTop'
 import type { Finding, ScanColumn, ScanKind } from './scan'
@@ -65,7 +65,7 @@ function powerFindings(column: ScanColumn, name: string, findings: Finding[]): v
     findings.push({
       code: 'all-same',
       severity: 'error',
-      message: `${name} is the same in every row: no signal, or the detector at its limit throughout.`,
+      message: `${name} is the same in every row: no signal, or a detector saturated throughout.`,
     })
     return
   }

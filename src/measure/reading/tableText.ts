@@ -8,7 +8,7 @@ import { commentText, type NumberedLine, numberedLines } from './textLines'
 
 export interface TextTable {
   readonly dialect: Dialect
-  /** One heading a column, or none. */
+  /** One heading per column, or none. */
   readonly headings: readonly string[]
   /** The line of units under the headings, or none. */
   readonly units: readonly string[]
@@ -21,7 +21,7 @@ export interface TextTable {
 const SAMPLE_LINES = 200
 const SHOWN_TEXT = 120
 const LINES_PER_REPORT = 50_000
-/** No table has longer ones; a file without line ends is one such line. */
+/** No table has longer lines; a file without line ends is a single longer one. */
 const LONGEST_LINE = 100_000
 
 /** Reads any delimited text; a text without two columns of numbers comes back with no rows. */
@@ -87,7 +87,7 @@ export function readTable(
 
 const passedOver = (place: number, what: string) => `Column ${place + 1} holds ${what} and is ignored.`
 
-/** Words behind the last number may be missing. */
+/** Words after the last number may be missing. */
 const fits = (cells: readonly string[], { needed, fields }: Dialect) =>
   cells.length >= needed && cells.length <= fields
 

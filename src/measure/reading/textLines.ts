@@ -31,7 +31,7 @@ export function commentText(line: string): string | null {
     : null
 }
 
-/** True where the text is not text: control characters or replacement marks in more than 1 % of its head. */
+/** True where the content is not text: control characters or replacement marks in more than 1 % of its head. */
 export function looksBinary(text: string): boolean {
   const head = text.slice(0, 8192)
   let strange = 0

@@ -86,7 +86,7 @@ export function unitName(text: string): string | undefined {
   return Object.hasOwn(RULES, name) ? name : undefined
 }
 
-/** Rewrites file values in place as core values. A loss in dB becomes the linear power that is left of 1. */
+/** Rewrites file values in place as core values. A loss in dB becomes the linear power that remains of 1. */
 export function toCoreUnits(values: Float64Array, rule: UnitRule, role: ColumnRole): void {
   if (rule.dimension !== 'decibel') {
     for (let i = 0; i < values.length; i++) values[i] = (values[i] ?? 0) * rule.factor

@@ -55,7 +55,7 @@ function valuesOf(signal: Signal, result: FarFieldResult, several: boolean): rea
   })
   return [
     value('petermann2', 'Petermann II', result.petermann2MfdUm),
-    value('gaussian', 'best Gaussian of the far field', result.gaussianMfdUm),
+    value('gaussian', 'best-fit Gaussian of the far field', result.gaussianMfdUm),
   ]
 }
 

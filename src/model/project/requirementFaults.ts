@@ -15,7 +15,7 @@ export function requirementFaults(requirements: Requirements): readonly Issue[] 
   if (lowest > highest) {
     fault(
       'temperatureMin',
-      `the lowest temperature is ${lowest} °C; must be at most the highest, ${highest} °C`,
+      `the minimum operating temperature is ${lowest} °C; must be at most the maximum, ${highest} °C`,
     )
   }
   const centre = coreValue(requirements.wavelength, 'wavelength')
@@ -23,11 +23,11 @@ export function requirementFaults(requirements: Requirements): readonly Issue[] 
   const from = wavelengthMin === undefined ? centre : coreValue(wavelengthMin, 'wavelength')
   const to = wavelengthMax === undefined ? centre : coreValue(wavelengthMax, 'wavelength')
   if (from > to) {
-    fault('wavelengthMin', `the band begins at ${nmOf(from)} nm; must be at most its end, ${nmOf(to)} nm`)
+    fault('wavelengthMin', `the band start is ${nmOf(from)} nm; must be at most the band end, ${nmOf(to)} nm`)
   } else if (centre < from || centre > to) {
     fault(
       'wavelength',
-      `the wavelength is ${nmOf(centre)} nm; must lie in the band, ${nmOf(from)} to ${nmOf(to)} nm`,
+      `the wavelength is ${nmOf(centre)} nm; must be within the band, ${nmOf(from)} to ${nmOf(to)} nm`,
     )
   }
   return faults

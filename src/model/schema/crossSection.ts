@@ -19,7 +19,7 @@ const layerSchema = open({
 })
 export type LayerEntry = z.infer<typeof layerSchema>
 
-/** A trapezoid; its width is that at half height, its side walls rise at an angle of 90 degrees where they are upright. */
+/** A trapezoid; its width is that at half height, its sidewalls rise at 90 degrees where they are vertical. */
 const coreSchema = open({
   id,
   name,

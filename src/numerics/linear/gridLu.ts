@@ -36,7 +36,9 @@ const NOT_IN_FRONT = -1
 
 /** Numbers in all factors, and the most that wait on the stack at a time. */
 function lengthsOf({ starts, pivots, isCut }: Dissection) {
-  let [factors, waiting, stack] = [0, 0, 0]
+  let factors = 0
+  let waiting = 0
+  let stack = 0
   const open: number[] = []
   pivots.forEach((count, front) => {
     const size = (starts[front + 1] as number) - (starts[front] as number)
@@ -135,7 +137,10 @@ function fillPivot(
 
 /** Sum of products of two stretches, in four sums side by side so that none waits for the other. */
 function product(a: Float64Array, atA: number, b: Float64Array, atB: number, count: number): number {
-  let [s0, s1, s2, s3] = [0, 0, 0, 0]
+  let s0 = 0
+  let s1 = 0
+  let s2 = 0
+  let s3 = 0
   const even = count - (count % 4)
   let i = 0
   for (; i < even; i += 4) {

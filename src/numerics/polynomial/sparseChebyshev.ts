@@ -116,6 +116,25 @@ export function pruned(series: SparseSeries, most: number): SparseSeries {
 /** Keeps the equations of nearly dependent terms solvable; far below the accuracy required of any fit. */
 const RIDGE = 1e-10
 
+/** Equations that are taken into the normal equations together: each number of these is then read and written once for four. */
+type Four = readonly [Float64Array, Float64Array, Float64Array, Float64Array]
+
+/** Adds the products of each row with itself to a lower triangle. */
+function addSquares(gram: Float64Array, [r0, r1, r2, r3]: Four, n: number): void {
+  for (let i = 0; i < n; i++) {
+    const a0 = r0[i] as number
+    const a1 = r1[i] as number
+    const a2 = r2[i] as number
+    const a3 = r3[i] as number
+    const to = i * n
+    for (let j = 0; j <= i; j++) {
+      const added =
+        a0 * (r0[j] as number) + a1 * (r1[j] as number) + a2 * (r2[j] as number) + a3 * (r3[j] as number)
+      gram[to + j] = (gram[to + j] as number) + added
+    }
+  }
+}
+
 /** The series of the wanted orders that fits the values best. `weights` multiply the residuals. */
 export function fitSparse(
   box: Box,
@@ -130,18 +149,23 @@ export function fitSparse(
   const n = own.length
   const gram = new Float64Array(n * n)
   const right = new Float64Array(n)
-  const row = new Float64Array(n)
-  for (const [p, point] of points.entries()) {
-    const terms = at(point)
-    const weight = weights[p] ?? 1
-    for (let i = 0; i < n; i++) row[i] = weight * (terms[own[i] as number] as number)
-    const value = weight * (values[p] ?? 0)
-    for (let i = 0; i < n; i++) {
-      const a = row[i] as number
-      right[i] = (right[i] as number) + a * value
-      const to = i * n
-      for (let j = 0; j <= i; j++) gram[to + j] = (gram[to + j] as number) + a * (row[j] as number)
+  const rows: Four = [new Float64Array(n), new Float64Array(n), new Float64Array(n), new Float64Array(n)]
+  for (let start = 0; start < points.length; start += rows.length) {
+    for (const [r, row] of rows.entries()) {
+      const p = start + r
+      const point = points[p]
+      row.fill(0)
+      if (point === undefined) continue
+      const terms = at(point)
+      const weight = weights[p] ?? 1
+      const value = weight * (values[p] ?? 0)
+      for (let i = 0; i < n; i++) {
+        const a = weight * (terms[own[i] as number] as number)
+        row[i] = a
+        right[i] = (right[i] as number) + a * value
+      }
     }
+    addSquares(gram, rows, n)
   }
   solveSymmetric(gram, right, n)
   const coefficients = new Float64Array(empty.coefficients.length)

@@ -12,6 +12,8 @@ import { type PointKind, unitPoints } from './unitPoints'
 interface EffectIndices {
   readonly firstOrder: Float64Array
   readonly total: Float64Array
+  /** Standard errors of the total indices, as if the points were independent; Sobol points scatter less. */
+  readonly totalErrors: Float64Array
   readonly mean: number
   readonly variance: number
   readonly evaluations: number
@@ -55,6 +57,7 @@ export function* effectIndexSteps(
   let squares = 0
   const first = new Float64Array(dimensions)
   const total = new Float64Array(dimensions)
+  const totalSquares = new Float64Array(dimensions)
   for (let n = 0; n < points; n++) {
     source.point(n, both)
     shift ??= f(a)
@@ -68,7 +71,9 @@ export function* effectIndexSteps(
       const atMixed = f(mixed) - shift
       mixed[i] = a[i] as number
       first[i] = (first[i] as number) + atB * (atMixed - atA)
-      total[i] = (total[i] as number) + (atA - atMixed) ** 2 / 2
+      const term = (atA - atMixed) ** 2 / 2
+      total[i] = (total[i] as number) + term
+      totalSquares[i] = (totalSquares[i] as number) + term * term
     }
     if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (n + 1) / points
   }
@@ -78,6 +83,9 @@ export function* effectIndexSteps(
   return {
     firstOrder: first.map((each) => each * perVariance),
     total: total.map((each) => each * perVariance),
+    totalErrors: total.map(
+      (each, i) => Math.sqrt(Math.max(0, (totalSquares[i] as number) - (each * each) / points)) * perVariance,
+    ),
     mean: average + (shift ?? 0),
     variance,
     evaluations: points * (dimensions + 2),

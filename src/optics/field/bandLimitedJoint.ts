@@ -73,17 +73,18 @@ export function bandLimitedJoint(pair: FieldPair, fine: FieldGrid, by: number): 
   let known = ''
   return (pose, wavelengthUm) => {
     const k = (2 * Math.PI * pair.index) / wavelengthUm
-    const key = `${pose.tiltXRad} ${pose.tiltYRad} ${pose.rollRad} ${wavelengthUm}`
+    const rollRad = pair.emitter.plane?.isRound ? 0 : pose.rollRad
+    const key = `${pose.tiltXRad} ${pose.tiltYRad} ${rollRad} ${wavelengthUm}`
     if (waves === null || key !== known) {
       const wave = {
         xPerUm: k * transverseShare(pose.tiltXRad, pair.propagation),
         yPerUm: k * transverseShare(pose.tiltYRad, pair.propagation),
-        rollRad: pose.rollRad,
+        rollRad,
       }
       const emitter = transformed(pair.emitter, coarse, plan, plan, wave)
       const share = pair.powerShare ?? 1
       const scale = Math.sqrt(share / (emitter.squares * receiver.squares)) / (coarse.nx * coarse.ny)
-      waves = sharedWaves(plan, coarse, emitter, receiver, scale)
+      waves = sharedWaves(plan, coarse, emitter, receiver, scale, waves)
       known = key
     }
     return Math.min(1, summedPower(waves, k, pose, pair.propagation))

@@ -41,16 +41,17 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
   return {
     grid,
     efficiency: (pose) => {
-      const key = `${pose.tiltXRad} ${pose.tiltYRad} ${pose.rollRad}`
+      const rollRad = pair.emitter.plane?.isRound ? 0 : pose.rollRad
+      const key = `${pose.tiltXRad} ${pose.tiltYRad} ${rollRad}`
       if (waves === null || key !== known) {
         const emitter = profileWaves(pair.emitter, grid, plan, {
           xPerUm: k * transverseShare(pose.tiltXRad, pair.propagation),
           yPerUm: k * transverseShare(pose.tiltYRad, pair.propagation),
-          rollRad: pose.rollRad,
+          rollRad,
         })
         const share = pair.powerShare ?? 1
         const scale = Math.sqrt(share / (emitter.squares * receiver.squares)) / (nx * ny)
-        waves = sharedWaves(plan, grid, emitter, receiver, scale)
+        waves = sharedWaves(plan, grid, emitter, receiver, scale, waves)
         known = key
       }
       return Math.min(1, summedPower(waves, k, requirePose(pose), pair.propagation))
@@ -63,16 +64,18 @@ export type JointMemo = (pair: FieldPair, grid: FieldGrid) => FieldJoint
 
 /**
  * Efficiency of one pose on a grid that is doubled until two grids agree to `error`, or the largest is reached; the
- * result is that of the finer one. Throws InputError for impossible poses, media or modes.
+ * result is that of the finer one. It begins with the grid of the pose, or with `first`, which must hold the pose. Throws
+ * InputError for impossible poses, media or modes.
  */
 export function fieldEfficiency(
   pair: FieldPair,
   pose: FieldPose,
   error: number = FIELD_ERROR,
   jointOn: JointMemo = fieldJointOn,
+  first?: FieldGrid,
 ): FieldEfficiency {
   requirePose(pose)
-  let grid = firstGrid(pair, [pose])
+  let grid = first ?? firstGrid(pair, [pose])
   let coarse = jointOn(pair, grid).efficiency(pose)
   for (;;) {
     grid = doubledGrid(grid)

@@ -16,24 +16,59 @@ export interface GradedField {
   readonly powerUm2: number
 }
 
-interface Waves {
-  readonly cos: Float64Array
-  readonly sin: Float64Array
+/** A complex matrix, row-major. */
+interface Matrix {
+  readonly re: Float64Array
+  readonly im: Float64Array
 }
 
-/** exp(-i k x), row by row of x: index ix * count + ik. */
-function waveTable(places: Float64Array, waves: Float64Array): Waves {
-  const count = waves.length
-  const cos = new Float64Array(places.length * count)
-  const sin = new Float64Array(places.length * count)
-  places.forEach((place, i) => {
-    for (let k = 0; k < count; k++) {
-      const phase = (waves[k] as number) * place
-      cos[i * count + k] = Math.cos(phase)
-      sin[i * count + k] = -Math.sin(phase)
+/** exp(-i k x): a row for each wavenumber, a column for each place. */
+function waveTable(waves: Float64Array, places: Float64Array): Matrix {
+  const count = places.length
+  const re = new Float64Array(waves.length * count)
+  const im = new Float64Array(waves.length * count)
+  waves.forEach((wave, k) => {
+    for (let i = 0; i < count; i++) {
+      const phase = wave * (places[i] as number)
+      re[k * count + i] = Math.cos(phase)
+      im[k * count + i] = -Math.sin(phase)
     }
   })
-  return { cos, sin }
+  return { re, im }
+}
+
+/** Writes the sums over the `width` columns of both: a row for each row of a, a column for each row of b. */
+function rowProducts(a: Matrix, b: Matrix, width: number, { re, im }: Matrix): void {
+  const [rows, columns] = [a.re.length / width, b.re.length / width]
+  for (let q = 0; q < rows; q++) {
+    const from = q * width
+    // Two columns at a time, so that each number of a is read once for both; the last of an odd number is its own neighbour.
+    for (let p = 0; p < columns; p += 2) {
+      const next = Math.min(p + 1, columns - 1)
+      const first = p * width
+      const second = next * width
+      let re1 = 0
+      let im1 = 0
+      let re2 = 0
+      let im2 = 0
+      for (let i = 0; i < width; i++) {
+        const c = a.re[from + i] as number
+        const s = a.im[from + i] as number
+        const x1 = b.re[first + i] as number
+        const y1 = b.im[first + i] as number
+        const x2 = b.re[second + i] as number
+        const y2 = b.im[second + i] as number
+        re1 += x1 * c - y1 * s
+        im1 += x1 * s + y1 * c
+        re2 += x2 * c - y2 * s
+        im2 += x2 * s + y2 * c
+      }
+      re[q * columns + p] = re1
+      im[q * columns + p] = im1
+      re[q * columns + next] = re2
+      im[q * columns + next] = im2
+    }
+  }
 }
 
 /** Writes F at the product of two lists of wavenumbers, 1/um: index iy * kx.length + ix. */
@@ -44,36 +79,11 @@ function gradedWaves(
   re: Float64Array,
   im: Float64Array,
 ): void {
-  const [nx, ny, across, up] = [xUm.length, yUm.length, kx.length, ky.length]
-  const alongX = waveTable(xUm, kx)
-  const alongY = waveTable(yUm, ky)
-  re.fill(0)
-  im.fill(0)
-  const rowRe = new Float64Array(across)
-  const rowIm = new Float64Array(across)
-  for (let iy = 0; iy < ny; iy++) {
-    rowRe.fill(0)
-    rowIm.fill(0)
-    for (let ix = 0; ix < nx; ix++) {
-      const value = weighted[iy * nx + ix] as number
-      const from = ix * across
-      for (let p = 0; p < across; p++) {
-        rowRe[p] = (rowRe[p] as number) + value * (alongX.cos[from + p] as number)
-        rowIm[p] = (rowIm[p] as number) + value * (alongX.sin[from + p] as number)
-      }
-    }
-    for (let q = 0; q < up; q++) {
-      const c = alongY.cos[iy * up + q] as number
-      const s = alongY.sin[iy * up + q] as number
-      const to = q * across
-      for (let p = 0; p < across; p++) {
-        const a = rowRe[p] as number
-        const b = rowIm[p] as number
-        re[to + p] = (re[to + p] as number) + a * c - b * s
-        im[to + p] = (im[to + p] as number) + a * s + b * c
-      }
-    }
-  }
+  const [nx, ny, across] = [xUm.length, yUm.length, kx.length]
+  const field = { re: weighted, im: new Float64Array(nx * ny) }
+  const alongX = { re: new Float64Array(across * ny), im: new Float64Array(across * ny) }
+  rowProducts(waveTable(kx, xUm), field, nx, alongX)
+  rowProducts(waveTable(ky, yUm), alongX, ny, { re, im })
 }
 
 /** The profile of a sampled field with the plane waves of the graded one that the samples were taken from. */
@@ -87,6 +97,7 @@ export function gradedProfile(field: SampledField, graded: GradedField): ModePro
     stepYUm: Math.max(samples.stepYUm, propagating),
     plane: {
       powerUm2: graded.powerUm2,
+      isRound: false,
       waves: (kx, ky, re, im) => gradedWaves(graded, kx, ky, re, im),
     },
   }

@@ -10,7 +10,7 @@ export function firstGrid(pair: FieldPair, poses: readonly FieldPose[]): FieldGr
     (2 * Math.PI * requirePositive('index', pair.index)) / requirePositive('wavelengthUm', pair.wavelengthUm)
   const { emitter, receiver } = pair
   const most = (value: (pose: FieldPose) => number) => Math.max(...poses.map(value))
-  const rolls = poses.some((pose) => pose.rollRad !== 0)
+  const rolls = !emitter.plane?.isRound && poses.some((pose) => pose.rollRad !== 0)
   const across = Math.hypot(emitter.reachXUm, emitter.reachYUm)
   const finest = Math.min(emitter.stepXUm, emitter.stepYUm)
   const axis = (own: {

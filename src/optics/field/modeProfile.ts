@@ -22,9 +22,11 @@ export interface ModeProfile {
 }
 
 /** The transform int f exp(-i k.x) of a profile at the product of two lists of wavenumbers, and int |f|^2. */
-interface PlaneWaves {
+export interface PlaneWaves {
   readonly waves: (kx: Float64Array, ky: Float64Array, re: Float64Array, im: Float64Array) => void
   readonly powerUm2: number
+  /** The same in every direction: a roll changes nothing. */
+  readonly isRound: boolean
 }
 
 /** Amplitudes below this share of the peak, in space and in spatial frequency, are omitted from the first grid. */
@@ -85,6 +87,49 @@ export function gaussianProfile(shape: GaussianShape): ModeProfile {
     reachYUm: y.reachUm,
     stepXUm: x.stepUm,
     stepYUm: y.stepUm,
+    plane: gaussianPlane(x, y),
+  }
+}
+
+interface GaussianAxis {
+  readonly decay: number
+  readonly turn: number
+}
+
+/** The transform of exp(-(decay - i turn) x^2) per axis, sqrt(pi / a) exp(-k^2 / (4 a)), a = decay - i turn. */
+function gaussianPlane(x: GaussianAxis, y: GaussianAxis): PlaneWaves {
+  const line = ({ decay, turn }: GaussianAxis, k: Float64Array) => {
+    const square = decay * decay + turn * turn
+    const size = Math.sqrt(Math.PI / Math.sqrt(square))
+    const angle = Math.atan2(turn, decay) / 2
+    const re = new Float64Array(k.length)
+    const im = new Float64Array(k.length)
+    for (let i = 0; i < k.length; i++) {
+      const quarter = (k[i] as number) ** 2 / (4 * square)
+      const amplitude = size * Math.exp(-decay * quarter)
+      const phase = angle - turn * quarter
+      re[i] = amplitude * Math.cos(phase)
+      im[i] = amplitude * Math.sin(phase)
+    }
+    return { re, im }
+  }
+  return {
+    powerUm2: Math.PI / (2 * Math.sqrt(x.decay * y.decay)),
+    isRound: x.decay === y.decay && x.turn === y.turn,
+    waves: (kx, ky, re, im) => {
+      const across = line(x, kx)
+      const up = line(y, ky)
+      for (let iy = 0, i = 0; iy < ky.length; iy++) {
+        const c = up.re[iy] as number
+        const s = up.im[iy] as number
+        for (let ix = 0; ix < kx.length; ix++, i++) {
+          const a = across.re[ix] as number
+          const b = across.im[ix] as number
+          re[i] = a * c - b * s
+          im[i] = a * s + b * c
+        }
+      }
+    },
   }
 }
 
@@ -103,10 +148,15 @@ export function stretchedProfile(profile: ModeProfile, factorX: number, factorY:
   }
 }
 
-function stretchedPlane({ waves, powerUm2 }: PlaneWaves, factorX: number, factorY: number): PlaneWaves {
+function stretchedPlane(
+  { waves, powerUm2, isRound }: PlaneWaves,
+  factorX: number,
+  factorY: number,
+): PlaneWaves {
   const factor = factorX * factorY
   return {
     powerUm2: powerUm2 * factor,
+    isRound: isRound && factorX === factorY,
     waves: (kx, ky, re, im) => {
       waves(
         kx.map((k) => k * factorX),

@@ -38,7 +38,7 @@ export function profileWaves(
   const re = new Float64Array(nx * ny)
   const im = new Float64Array(nx * ny)
   const { plane } = profile
-  if (plane === undefined || rollRad !== 0) {
+  if (plane === undefined || (rollRad !== 0 && !plane.isRound)) {
     const pose = { waveXPerUm: xPerUm, waveYPerUm: yPerUm, rollRad }
     const squares = fillSamples(profile, grid, pose, re, im)
     forward2(plan, re, im)

@@ -16,21 +16,27 @@ export interface SharedWaves {
   readonly im: Float64Array
 }
 
-/** E times conj R where it matters, over the square root of both powers. */
+/** E times conj R where it matters, over the square root of both powers. Waves that are no longer needed give up their arrays. */
 export function sharedWaves(
   plan: FftPlan,
   { nx, ny, dxUm, dyUm }: FieldGrid,
   e: { readonly re: Float64Array; readonly im: Float64Array },
   r: { readonly re: Float64Array; readonly im: Float64Array },
   scale: number,
+  unneeded: SharedWaves | null = null,
 ): SharedWaves {
   const size = nx * ny
   let whole = 0
   let largest = 0
-  const re = new Float64Array(size)
-  const im = new Float64Array(size)
+  const array = (name: 're' | 'im' | 'kx' | 'ky') =>
+    unneeded?.[name].length === size ? unneeded[name] : new Float64Array(size)
+  const re = array('re')
+  const im = array('im')
   for (let i = 0; i < size; i++) {
-    const [a, b, c, d] = [e.re[i] as number, e.im[i] as number, r.re[i] as number, r.im[i] as number]
+    const a = e.re[i] as number
+    const b = e.im[i] as number
+    const c = r.re[i] as number
+    const d = r.im[i] as number
     const x = (a * c + b * d) * scale
     const y = (b * c - a * d) * scale
     re[i] = x
@@ -41,8 +47,8 @@ export function sharedWaves(
   }
   // Dropping what is below this for certain drops less than NEGLECTED in the sum.
   const least = Math.min(largest * 1e-20, (NEGLECTED / size) ** 2)
-  const kx = new Float64Array(size)
-  const ky = new Float64Array(size)
+  const kx = array('kx')
+  const ky = array('ky')
   const perX = (2 * Math.PI) / (nx * dxUm)
   const perY = (2 * Math.PI) / (ny * dyUm)
   let count = 0

@@ -1,10 +1,13 @@
 // The exact fundamental mode of a step-index core as a profile: field and slope from the Bessel functions at nodes.
 //   E = J0(U r/a) / J0(U) in the core, K0(W r/a) / K0(W) outside;  slopes by J0' = -J1, K0' = -K1
+// and its plane waves from the far field in closed form, with int E^2 = pi a^2 (J1^2/J0^2 (U) + K1^2/K0^2 (W)).
 // Sources: lp01Field.ts and stepIndexMode.ts.
 
 import { besselJ0, besselJ1, besselK0Scaled, besselK1Scaled } from '../../numerics/bessel'
+import { lp01FarField } from '../fibre/lp01Field'
 import { normalisedFrequency, type StepIndexFibre, solveLp01 } from '../fibre/stepIndexMode'
 import type { ModeProfile } from './modeProfile'
+import { type HankelTransform, radialPlane } from './radialPlane'
 import { radialProfile } from './radialProfile'
 
 /** Nodes a core radius: cubic pieces between them are good to 1e-10 of the peak. */
@@ -22,7 +25,7 @@ export function stepIndexProfile(fibre: StepIndexFibre): ModeProfile {
   const inCore = (r: number) => r < 1
   const [j0, k0] = [besselJ0(U), besselK0Scaled(W)]
   const outside = (bessel: (x: number) => number, r: number) => (bessel(W * r) / k0) * Math.exp(-W * (r - 1))
-  return radialProfile({
+  const profile = radialProfile({
     radiiUm: radii.map((r) => r * coreRadiusUm),
     field: radii.map((r) => (inCore(r) ? besselJ0(U * r) / j0 : outside(besselK0Scaled, r))),
     slopePerUm: radii.map(
@@ -30,4 +33,13 @@ export function stepIndexProfile(fibre: StepIndexFibre): ModeProfile {
     ),
     decayPerUm: W / coreRadiusUm,
   })
+  const [core, cladding] = [besselJ1(U) / j0, besselK1Scaled(W) / k0]
+  // int E r dr in units of the core radius: both halves of the far field's formula at 0.
+  const onAxisUm2 = 2 * Math.PI * coreRadiusUm ** 2 * (core / U + cladding / W)
+  const powerUm2 = Math.PI * coreRadiusUm ** 2 * (core * core + cladding * cladding)
+  const transform: HankelTransform = (qPerUm, out) => {
+    out.re = onAxisUm2 * lp01FarField({ U, W }, qPerUm * coreRadiusUm)
+    out.im = 0
+  }
+  return { ...profile, plane: radialPlane(transform, profile.reachXUm, powerUm2) }
 }

@@ -5,6 +5,7 @@
 import { quickJ0 } from '../../numerics/quickBessel'
 import { type TipSpectrum, tipSpectrum } from '../lens/tipSpectrum'
 import type { Amplitude, FacePhase, ModeProfile } from './modeProfile'
+import { type HankelTransform, radialPlane } from './radialPlane'
 
 /** The table reaches so much further than the mode in front of the tip, and further than the sphere. */
 const REACH = 1.3
@@ -37,6 +38,62 @@ function modeRadius(mode: ModeProfile): number {
   return high
 }
 
+interface Table {
+  readonly stepUm: number
+  readonly re: Float64Array
+  readonly im: Float64Array
+}
+
+/** The field over the radius from the apex to `reachUm` and two rows beyond. */
+function fieldTable({ q, weight, re, im }: TipSpectrum, reachUm: number): Table {
+  const waveUm = Math.PI / (q.at(-1) ?? 1)
+  const rows = Math.ceil((reachUm / waveUm) * ROWS_A_WAVE) + 3
+  const stepUm = reachUm / (rows - 3)
+  const table = { stepUm, re: new Float64Array(rows), im: new Float64Array(rows) }
+  for (let i = 0; i < rows; i++) {
+    for (let j = 0; j < q.length; j++) {
+      const share = (weight[j] ?? 0) * quickJ0((q[j] ?? 0) * i * stepUm)
+      table.re[i] = (table.re[i] ?? 0) + share * (re[j] ?? 0)
+      table.im[i] = (table.im[i] ?? 0) + share * (im[j] ?? 0)
+    }
+  }
+  return table
+}
+
+/**
+ * The spectrum between its nodes as a Hankel transform, by the barycentric formula of Gauss-Legendre nodes; 0 beyond its end. Where it
+ * ends at k, it grows as 1/kz there: kz A is interpolated, and waves within one over the reach of k are kept finite, as those of a
+ * field are that has been cut off at its reach.
+ * Source: J.-P. Berrut and L. N. Trefethen, SIAM Rev. 46 (2004) 501; H. Wang and S. Xiang, Math. Comput. 81 (2012) 861 (from memory).
+ */
+function spectrumTransform(
+  { kPerUm, mostPerUm, q, weight, kz, re, im }: TipSpectrum,
+  reachUm: number,
+): HankelTransform {
+  const share = q.map((each, j) => {
+    const x = (2 * each) / mostPerUm - 1
+    return (j % 2 === 0 ? 1 : -1) * Math.sqrt(((1 - x * x) * (weight[j] as number)) / each)
+  })
+  const leastKz = Math.sqrt((2 * kPerUm) / reachUm)
+  return (qPerUm, out) => {
+    out.re = 0
+    out.im = 0
+    if (qPerUm > mostPerUm) return
+    let whole = 0
+    for (let j = 0; j < q.length; j++) {
+      const distance = qPerUm - (q[j] as number)
+      const pull = (share[j] as number) / (Math.abs(distance) < 1e-12 ? 1e-12 : distance)
+      whole += pull
+      out.re += pull * (re[j] as number) * (kz[j] as number)
+      out.im += pull * (im[j] as number) * (kz[j] as number)
+    }
+    const own = Math.max(leastKz, Math.sqrt(Math.max(0, kPerUm * kPerUm - qPerUm * qPerUm)))
+    const scale = (2 * Math.PI) / (whole * own)
+    out.re *= scale
+    out.im *= scale
+  }
+}
+
 /** A round mode, flat in front of the tip, behind it; and the power that gets through over that through a flat face. */
 export function tipProfile(
   mode: ModeProfile,
@@ -54,20 +111,7 @@ export function tipProfile(
     mode.at(r, 0, own)
     return own.re
   })
-  const { q, weight, re, im } = spectrum
   const reachUm = REACH * Math.min(mode.reachXUm, face.radiusUm)
-  const waveUm = Math.PI / (q.at(-1) ?? 1)
-  const rows = Math.ceil((reachUm / waveUm) * ROWS_A_WAVE) + 3
-  const stepUm = reachUm / (rows - 3)
-  const tableRe = new Float64Array(rows)
-  const tableIm = new Float64Array(rows)
-  for (let i = 0; i < rows; i++) {
-    for (let j = 0; j < q.length; j++) {
-      const share = (weight[j] ?? 0) * quickJ0((q[j] ?? 0) * i * stepUm)
-      tableRe[i] = (tableRe[i] ?? 0) + share * (re[j] ?? 0)
-      tableIm[i] = (tableIm[i] ?? 0) + share * (im[j] ?? 0)
-    }
-  }
   const between = (table: Float64Array, at: number, t: number) => {
     // The field is even in r: the row before the axis is the one behind it.
     const a = table[Math.abs(at - 1)] ?? 0
@@ -81,18 +125,23 @@ export function tipProfile(
       ((t + 1) * t * (t - 1) * d) / 6
     )
   }
+  // Where plane waves suffice, the table is never made.
+  let made: Table | null = null
   const profile: ModeProfile = {
     at: (xUm, yUm, out) => {
+      made ??= fieldTable(spectrum, reachUm)
+      const { stepUm, re, im } = made
       const row = Math.hypot(xUm, yUm) / stepUm
       const at = Math.floor(row)
-      const inside = at + 2 < rows
-      out.re = inside ? between(tableRe, at, row - at) : 0
-      out.im = inside ? between(tableIm, at, row - at) : 0
+      const inside = at + 2 < re.length
+      out.re = inside ? between(re, at, row - at) : 0
+      out.im = inside ? between(im, at, row - at) : 0
     },
     reachXUm: reachUm,
     reachYUm: reachUm,
     stepXUm: Math.PI / highestWave(spectrum),
     stepYUm: Math.PI / highestWave(spectrum),
+    plane: radialPlane(spectrumTransform(spectrum, reachUm), reachUm, 2 * Math.PI * spectrum.power),
   }
   return { profile, powerShare: Math.min(1, spectrum.power) }
 }

@@ -1,14 +1,14 @@
-// The field of a mode behind a real lens, in the parallel beam: a fan of rays carries power and optical path.
-// Rays leave a sphere at the first vertex at right angles and are traced exactly. Its curvature is that of the mode's wavefront,
-// changed so that paraxial rays follow the Gaussian's width to the last vertex: a mode nearer than a few Rayleigh ranges spreads more
-// in the glass than the normals of its wavefront say. The path difference to the paraxial wave of the same rays comes on top of the
-// paraxial Gaussian, whose size and curvature hold what diffraction does in gap and glass; the power between two rays stays between them.
+// The field of a mode behind a real lens, in the collimated beam: a fan of rays carries power and optical path.
+// Rays leave a sphere at the first vertex along its normals and are traced exactly. Its curvature is that of the mode's wavefront,
+// changed so that paraxial rays follow the Gaussian's width to the last vertex: a mode within a few Rayleigh ranges spreads more
+// in the glass than the normals of its wavefront do. The path difference from the paraxial wave of the same rays is added to the
+// paraxial Gaussian, whose size and curvature account for diffraction in gap and glass. The power between two rays is conserved.
 //   E(r) = sqrt(I du / (r dr)) exp(-i k0 [W(y) - m y^2 / (2 Rg) + m r^2 / (2 R)]),  r = y w / wg,  I = 4 u exp(-2 u^2)
-// u is the height on the sphere in 1/e^2 radii, y where the ray leaves, W its path beyond that on the axis, wg and Rg the
+// u is the height on the sphere in 1/e^2 radii, y the height at which the ray leaves, W its path relative to that on the axis, wg and Rg the
 // paraxial height and curvature of the ray at u = 1, w and R those of the Gaussian.
 //   A(q) = int E J0(q r) r dr,  |A|^2 q dq the power
-// Source: own; ray tubes as in M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 3.1. Round modes, lens in line.
-// Micrometres.
+// Source: derived here; ray tubes as in M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 3.1. Round modes, centred
+// lens. Micrometres.
 
 import { gaussLegendre } from '../../numerics/quadrature'
 import { quickJ0 } from '../../numerics/quickBessel'
@@ -24,13 +24,13 @@ export interface LensMode {
   readonly distanceUm: number
 }
 
-/** The field at the lens's last vertex plane on rings: power 1 in all, phase in radians. */
+/** The field on rings in the plane of the lens's last vertex: total power 1, phase in radians. */
 export interface RingField {
   readonly radiusUm: Float64Array
   /** sqrt(power r dr): the ring's share of int E f(r) r dr. */
   readonly amount: Float64Array
   readonly phaseRad: Float64Array
-  /** Optical path beyond the paraxial one, um, and the share of the power, ring by ring. */
+  /** Optical path relative to the paraxial one, um, and the share of the power, for each ring. */
   readonly errorUm: Float64Array
   readonly power: Float64Array
   /** 1/e^2 radius of the paraxial beam there. */
@@ -39,7 +39,7 @@ export interface RingField {
 
 const RAYS = 40
 export const REACH = 3
-/** Rays are tried so finely for where the fan ends: at a miss, a total reflection, or where it folds. */
+/** Steps of the search for the edge of the fan: the first ray that misses a face, is totally reflected or crosses its neighbour. */
 const EDGE_STEPS = 40
 export const RAY_STEP = 1e-4
 
@@ -136,7 +136,7 @@ export function collimatedField(mode: LensMode, lens: LensShape, matrix: RayMatr
   return { radiusUm, amount, phaseRad, errorUm, power, beamRadiusUm }
 }
 
-/** The paraxial Gaussian behind a lens of which only the matrix is known, on the same rings. */
+/** The paraxial Gaussian behind a lens that is known only by its matrix, on the same rings. */
 export function paraxialField(mode: LensMode, matrix: RayMatrix, index: number): RingField {
   const { radiusUm: beamRadiusUm, curvaturePerUm } = gaussianBehind(matrix, mode, index)
   const { nodes, weights } = gaussLegendre(RAYS)
@@ -153,7 +153,7 @@ export function paraxialField(mode: LensMode, matrix: RayMatrix, index: number):
   }
 }
 
-/** int 4 u exp(-2 u^2) cos(theta) du, sin(theta) = slope u: what crosses the plane of the waist of a mode of unit field. */
+/** int 4 u exp(-2 u^2) cos(theta) du, sin(theta) = slope u: the power that crosses the waist plane of a mode of unit field. */
 export function fluxOf(slope: number): number {
   const { nodes, weights } = gaussLegendre(RAYS)
   const edge = Math.min(REACH, 1 / Math.max(Math.abs(slope), 1e-9))
@@ -172,7 +172,7 @@ function axialPath(lens: LensShape): number {
   return ray.path
 }
 
-/** A field as cone waves on a given list of q. */
+/** A field as conical waves on a given list of q. */
 export interface RingSpectrum {
   readonly re: Float64Array
   readonly im: Float64Array
@@ -194,7 +194,7 @@ export function ringSpectrum({ radiusUm, amount, phaseRad }: RingField, q: Float
   return { re, im }
 }
 
-/** Cone waves for beams of the two radii: nodes and weights of q dq. */
+/** Conical waves for beams of the two radii: nodes and weights of q dq. */
 export function waveNodes(
   beamRadiusUm: number,
   spread: number,
@@ -207,7 +207,7 @@ export function waveNodes(
 }
 
 /**
- * Power that two fields, each travelling towards the other, couple over a stretch in a medium, 0 to 1:
+ * Power coupled between two fields that travel towards each other over a distance in a medium, 0 to 1:
  * |int A1 A2 exp(-i kz L) q dq|^2.
  */
 export function coupledOver(
@@ -221,11 +221,12 @@ export function coupledOver(
   let im = 0
   for (let j = 0; j < waves.q.length; j++) {
     const q = waves.q[j] ?? 0
-    // kz - k, without the loss of digits.
+    // kz - k, without cancellation.
     const phase = (stretchUm * q * q) / (kPerUm + Math.sqrt(Math.max(0, kPerUm * kPerUm - q * q)))
     const a = (first.re[j] ?? 0) * (second.re[j] ?? 0) - (first.im[j] ?? 0) * (second.im[j] ?? 0)
     const b = (first.re[j] ?? 0) * (second.im[j] ?? 0) + (first.im[j] ?? 0) * (second.re[j] ?? 0)
-    const [c, s] = [Math.cos(phase), Math.sin(phase)]
+    const c = Math.cos(phase)
+    const s = Math.sin(phase)
     re += (waves.weight[j] ?? 0) * (a * c - b * s)
     im += (waves.weight[j] ?? 0) * (a * s + b * c)
   }

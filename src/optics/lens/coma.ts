@@ -1,8 +1,8 @@
-// What a lens adds to a wavefront when its guide is a little off its axis: coma, to first order in the displacement.
-//   W = K . u (p0 + p1 u^2 + p2 u^4),  u the place in the parallel beam in 1/e^2 radii, K the displacement
-// A guide that slopes against the lens lights it off its middle, where the spherical aberration looks like coma too: it counts
-// as a displacement of `tiltUm` per radian.
-// Source: least squares, weighted by the mode's power, on the rays of skewField.ts; the term of third order is that of
+// The coma that a lens adds to the wavefront of a guide slightly off its axis, to first order in the displacement.
+//   W = K . u (p0 + p1 u^2 + p2 u^4),  u the position in the collimated beam in 1/e^2 radii, K the displacement
+// A guide that is tilted against the lens illuminates it off centre, where spherical aberration also looks like coma: the tilt
+// counts as a displacement of `tiltUm` per radian.
+// Source: least squares, weighted by the mode's power, on the rays of skewField.ts; the third-order term is that of
 // M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 5.3. Micrometres.
 
 import { solveSmall } from '../../numerics/linear/smallSystem'
@@ -18,7 +18,7 @@ export interface Coma {
 
 export const NO_COMA: Coma = { p: [0, 0, 0], tiltUm: 0 }
 
-/** Displacement of the trial, in radii of the guide's mode, and its slope in divergences. */
+/** Trial displacement, in radii of the guide's mode, and trial tilt, in divergence angles. */
 const TRIAL = 0.5
 
 /** Moments of the mode's power: <u^2 r^(2 n)>, n from 0, over the points of a Gaussian beam. */
@@ -26,18 +26,20 @@ function moment(field: SkewField, n: number): number {
   const { xUm, yUm, power, centreXUm, centreYUm, beamRadiusUm: w } = field
   let sum = 0
   for (let i = 0; i < power.length; i++) {
-    const [u, v] = [((xUm[i] as number) - centreXUm) / w, ((yUm[i] as number) - centreYUm) / w]
+    const u = ((xUm[i] as number) - centreXUm) / w
+    const v = ((yUm[i] as number) - centreYUm) / w
     sum += (power[i] as number) * u * u * (u * u + v * v) ** n
   }
   return sum
 }
 
-/** p of the odd part of a field's path error along x. */
+/** The coefficients p of the odd part of a field's path error along x. */
 function oddPart(field: SkewField): readonly [number, number, number] {
   const { xUm, yUm, power, errorUm, centreXUm, centreYUm, beamRadiusUm: w } = field
   const right = [0, 0, 0]
   for (let i = 0; i < power.length; i++) {
-    const [u, v] = [((xUm[i] as number) - centreXUm) / w, ((yUm[i] as number) - centreYUm) / w]
+    const u = ((xUm[i] as number) - centreXUm) / w
+    const v = ((yUm[i] as number) - centreYUm) / w
     const share = (power[i] as number) * (errorUm[i] as number) * u
     for (let n = 0; n < 3; n++) right[n] = (right[n] as number) + share * (u * u + v * v) ** n
   }
@@ -65,7 +67,7 @@ export function comaOf(side: LensSide): Coma {
   if (displaced === null || sloped === null) return NO_COMA
   const p = oddPart(displaced).map((value) => value / offset) as [number, number, number]
   const q = oddPart(sloped).map((value) => value / slope)
-  // How much of the displacement's coma is in the slope's, in the mode's own weight.
+  // Share of the displacement's coma in that of the tilt, weighted by the power of the mode.
   const m = [0, 1, 2, 3, 4].map((n) => moment(displaced, n))
   let [both, own] = [0, 0]
   for (let i = 0; i < 3; i++) {

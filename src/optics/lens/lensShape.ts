@@ -1,5 +1,5 @@
-// A lens as it is: faces with their conic and even aspheric terms, glass between them, or a rod of graded index.
-// Numbered from the side of the mode to that of the parallel beam; radii are positive with the centre on the far side.
+// A real lens: two faces with conic and even aspheric terms and glass between them, or a gradient-index rod.
+// Faces are numbered from the side of the mode to the collimated side; a radius is positive if its centre is on the far side.
 //   sag = c r^2 / (1 + sqrt(1 - (1 + conic) c^2 r^2)) + A4 r^4 + A6 r^6 + ..., c = 1 / radius
 //   n(r) = n0 (1 - (g r)^2 / 2 + h4 (g r)^4)
 // Source: ISO 10110-12 for the sag (from memory); the profile is that of abcd.ts with its next term. Micrometres.

@@ -1,4 +1,4 @@
-// A guide with its lens, as both sides of a relay have one: seen from the guide, light runs into the parallel beam.
+// A guide with its lens, one on each side of a relay, seen in the direction from the guide to the collimated beam.
 
 import type { RayMatrix } from '../beam/abcd'
 import type { LensMode } from './collimatedField'
@@ -6,7 +6,7 @@ import type { LensShape } from './lensShape'
 
 export interface LensSide {
   readonly mode: LensMode
-  /** Null for a lens known by its matrix only, which then has no aberration. */
+  /** Null for a lens known only by its matrix, which then has no aberration. */
   readonly lens: LensShape | null
   readonly matrix: RayMatrix
   readonly thicknessUm: number

@@ -9,7 +9,7 @@
 import { InputError, requirePositive } from '../../numerics/inputError'
 
 export interface LensedTip {
-  /** 1/e^2 radius of the fibre's mode, in the plane looked at. */
+  /** 1/e^2 radius of the fibre's mode, in the plane considered. */
   readonly modeRadiusUm: number
   readonly tipRadiusUm: number
   readonly fibreIndex: number
@@ -24,7 +24,7 @@ export interface TipFocus {
   readonly workingDistanceUm: number
 }
 
-/** Spot and working distance. Throws InputError for lengths at 0 or below, or a medium with at least the index of the fibre. */
+/** Spot and working distance. Throws InputError for lengths of 0 or below, or a medium whose index is not below that of the fibre. */
 export function lensedTipFocus(tip: LensedTip): TipFocus {
   const { modeRadiusUm, tipRadiusUm, mediumIndex } = tip
   const step = indexStep(tip)
@@ -59,7 +59,7 @@ export function tipAberrationUm(tip: LensedTip): number | null {
 
 /**
  * Share of the light reflected at the tip that couples back into the fibre's own mode: a flat face gives 1, a curved
- * one 1 / (1 + (pi n w0^2 / (lambda R))^2). Per transverse axis the square root of it.
+ * one 1 / (1 + (pi n w0^2 / (lambda R))^2). Each transverse axis contributes the square root.
  */
 export function tipReturnOverlap(tip: Omit<LensedTip, 'mediumIndex'>): number {
   requirePositive('tipRadiusUm', tip.tipRadiusUm)

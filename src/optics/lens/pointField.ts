@@ -1,6 +1,6 @@
-// A field in the parallel beam as points that carry it: what each adds to int E f d2r, with power 1 in all.
-//   coupled power = |sum a_j exp(i p_j) E2(r_j)|^2,  E2 the other guide's field carried to the same plane
-// Points may be shifted and tilted as a whole, which is what small movements of guides and lenses do to a parallel beam.
+// A field in the collimated beam, represented by points: what each adds to int E f d2r, with a total power of 1.
+//   coupled power = |sum a_j exp(i p_j) E2(r_j)|^2,  E2 the other guide's field propagated to the same plane
+// Points may be shifted and tilted as a whole, which is the effect of small movements of guides and lenses on a collimated beam.
 // Source: Parseval's theorem; the angular spectrum of J. W. Goodman, Introduction to Fourier Optics, sect. 3.10. Micrometres.
 
 import { quickJ0 } from '../../numerics/quickBessel'
@@ -34,7 +34,7 @@ interface BeamMove {
 
 const NO_MOVE: BeamMove = { shiftXUm: 0, shiftYUm: 0, tiltXRad: 0, tiltYRad: 0 }
 
-/** Rings as points on so many azimuths. */
+/** Rings as points on the given number of azimuths. */
 export function pointsOfRings(field: RingField, azimuths: number): PointField {
   const rings = field.radiusUm.length
   const count = rings * azimuths
@@ -65,7 +65,8 @@ export function coupledPoints(
   for (let j = 0; j < xUm.length; j++) {
     const share = amount[j] as number
     if (share === 0) continue
-    const [x, y] = [xUm[j] as number, yUm[j] as number]
+    const x = xUm[j] as number
+    const y = yUm[j] as number
     other(x + shiftXUm, y + shiftYUm, found)
     const phase = (phaseRad[j] as number) - kPerUm * (tiltXRad * x + tiltYRad * y)
     const c = share * Math.cos(phase)
@@ -76,7 +77,7 @@ export function coupledPoints(
   return Math.min(1, re * re + im * im)
 }
 
-/** Spacing of tables in 1/e^2 radii, and how far they reach; beyond lies no light. */
+/** Spacing and extent of tables in 1/e^2 radii; beyond it the power is neglected. */
 const STEP = 0.08
 const REACH = 4.5
 
@@ -88,12 +89,12 @@ function cubic(t: number, out: Float64Array): void {
   out[3] = ((t + 1) * t * (t - 1)) / 6
 }
 
-/** Phase of a wave over a stretch beyond that of the axial wave, rad. */
+/** Phase of a wave over a distance, relative to the axial wave, rad. */
 function stretchPhase(qSquared: number, stretchUm: number, kPerUm: number): number {
   return (stretchUm * qSquared) / (kPerUm + Math.sqrt(Math.max(0, kPerUm * kPerUm - qSquared)))
 }
 
-/** A round field on the axis, carried over a stretch, from its cone waves. */
+/** A round field on the axis, propagated over a distance, from its conical waves. */
 export function roundLookup(
   spectrum: RingSpectrum,
   waves: { readonly q: Float64Array; readonly weight: Float64Array },
@@ -109,9 +110,12 @@ export function roundLookup(
     const q = waves.q[j] as number
     const weight = (waves.weight[j] as number) / Math.sqrt(2 * Math.PI)
     const phase = stretchPhase(q * q, stretchUm, kPerUm)
-    const [c, s] = [weight * Math.cos(phase), weight * Math.sin(phase)]
-    const [a, b] = [spectrum.re[j] as number, spectrum.im[j] as number]
-    const [waveRe, waveIm] = [a * c - b * s, a * s + b * c]
+    const c = weight * Math.cos(phase)
+    const s = weight * Math.sin(phase)
+    const a = spectrum.re[j] as number
+    const b = spectrum.im[j] as number
+    const waveRe = a * c - b * s
+    const waveIm = a * s + b * c
     // The second entry is the axis, so that the cubic has a neighbour on its other side.
     for (let i = 0; i < count; i++) {
       const j0 = quickJ0(q * Math.abs(i - 1) * step)
@@ -134,7 +138,7 @@ export function roundLookup(
   }
 }
 
-/** Transverse waves of a table: so many to either side, up to so much over the beam's radius. */
+/** Transverse wave numbers of a table along each axis: how many, and the largest, times the radius of the beam. */
 const WAVES = 64
 const STEEPEST = 10
 
@@ -163,10 +167,12 @@ function product(a: Complex, b: Complex, n: number, m: number, p: number): Compl
   for (let i = 0; i < n; i++) {
     const row = i * p
     for (let k = 0; k < m; k++) {
-      const [ar, ai] = [a[0][i * m + k] as number, a[1][i * m + k] as number]
+      const ar = a[0][i * m + k] as number
+      const ai = a[1][i * m + k] as number
       const from = k * p
       for (let j = 0; j < p; j++) {
-        const [br, bi] = [b[0][from + j] as number, b[1][from + j] as number]
+        const br = b[0][from + j] as number
+        const bi = b[1][from + j] as number
         re[row + j] = (re[row + j] as number) + ar * br - ai * bi
         im[row + j] = (im[row + j] as number) + ar * bi + ai * br
       }
@@ -175,7 +181,7 @@ function product(a: Complex, b: Complex, n: number, m: number, p: number): Compl
   return [re, im]
 }
 
-/** A field of any shape, carried over a stretch by its plane waves. */
+/** A field of any shape, propagated over a distance by its plane waves. */
 export function tableLookup(field: PointField, stretchUm: number, kPerUm: number): FieldLookup {
   const { xUm, yUm, amount, phaseRad, beamRadiusUm: w, slopeXRad, slopeYRad } = field
   const points = xUm.length
@@ -186,13 +192,15 @@ export function tableLookup(field: PointField, stretchUm: number, kPerUm: number
   const dy = yUm.map((y) => y - field.centreYUm)
   const alongX = turns(waves, dx, -1)
   const alongY = turns(dy, waves, -1)
-  // Each point's share, less its chief slope, goes into the x factors.
+  // The x factors include the amplitude of each point, without the slope of the chief ray.
   for (let j = 0; j < points; j++) {
     const phase = (phaseRad[j] as number) + tiltX * (dx[j] as number) + tiltY * (dy[j] as number)
-    const [c, s] = [(amount[j] as number) * Math.cos(phase), (amount[j] as number) * Math.sin(phase)]
+    const c = (amount[j] as number) * Math.cos(phase)
+    const s = (amount[j] as number) * Math.sin(phase)
     for (let i = 0; i < WAVES; i++) {
       const at = i * points + j
-      const [a, b] = [alongX[0][at] as number, alongX[1][at] as number]
+      const a = alongX[0][at] as number
+      const b = alongX[1][at] as number
       alongX[0][at] = a * c - b * s
       alongX[1][at] = a * s + b * c
     }
@@ -201,12 +209,16 @@ export function tableLookup(field: PointField, stretchUm: number, kPerUm: number
   const scale = (step / (2 * Math.PI)) ** 2
   for (let i = 0, at = 0; i < WAVES; i++) {
     for (let j = 0; j < WAVES; j++, at++) {
-      const [kx, ky] = [waves[i] as number, waves[j] as number]
-      const [qx, qy] = [kx - tiltX, ky - tiltY]
+      const kx = waves[i] as number
+      const ky = waves[j] as number
+      const qx = kx - tiltX
+      const qy = ky - tiltY
       const phase =
         stretchPhase(qx * qx + qy * qy, stretchUm, kPerUm) + stretchUm * (kx * slopeXRad + ky * slopeYRad)
-      const [c, s] = [scale * Math.cos(phase), scale * Math.sin(phase)]
-      const [a, b] = [spectrum[0][at] as number, spectrum[1][at] as number]
+      const c = scale * Math.cos(phase)
+      const s = scale * Math.sin(phase)
+      const a = spectrum[0][at] as number
+      const b = spectrum[1][at] as number
       spectrum[0][at] = a * c - b * s
       spectrum[1][at] = a * s + b * c
     }
@@ -222,15 +234,19 @@ export function tableLookup(field: PointField, stretchUm: number, kPerUm: number
     field.centreYUm + stretchUm * slopeYRad,
   ]
   return (x, y, out) => {
-    const [rx, ry] = [x - centreX, y - centreY]
-    const [ax, ay] = [rx / cell + (side - 1) / 2, ry / cell + (side - 1) / 2]
-    const [i, j] = [Math.floor(ax), Math.floor(ay)]
+    const rx = x - centreX
+    const ry = y - centreY
+    const ax = rx / cell + (side - 1) / 2
+    const ay = ry / cell + (side - 1) / 2
+    const i = Math.floor(ax)
+    const j = Math.floor(ay)
     out[0] = 0
     out[1] = 0
     if (!(i >= 1 && j >= 1 && i + 2 < side && j + 2 < side)) return
     cubic(ax - i, wx)
     cubic(ay - j, wy)
-    let [sumRe, sumIm] = [0, 0]
+    let sumRe = 0
+    let sumIm = 0
     for (let m = 0; m < 4; m++) {
       const row = (i - 1 + m) * side + j - 1
       for (let n = 0; n < 4; n++) {
@@ -240,7 +256,8 @@ export function tableLookup(field: PointField, stretchUm: number, kPerUm: number
       }
     }
     const angle = -(tiltX * rx + tiltY * ry)
-    const [c, s] = [Math.cos(angle), Math.sin(angle)]
+    const c = Math.cos(angle)
+    const s = Math.sin(angle)
     out[0] = sumRe * c - sumIm * s
     out[1] = sumRe * s + sumIm * c
   }

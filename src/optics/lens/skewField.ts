@@ -1,11 +1,11 @@
 // The field of a mode behind a lens that is displaced from the mode's axis or tilted: rays in three dimensions.
-// Rays leave a sphere near the mode's wavefront at right angles (launchCurvature), on a square grid of heights u, v in 1/e^2 radii, cross the lens where it
-// is, and are taken to its last vertex plane as if it were in line. As in collimatedField.ts the path difference to the
-// paraxial wave comes on top of the paraxial Gaussian, here about the paraxial chief ray:
+// Rays leave a sphere near the mode's wavefront along its normals (launchCurvature), on a square grid of heights u, v in 1/e^2
+// radii. They cross the misaligned lens and are carried to the last vertex plane of the aligned one. As in collimatedField.ts, the
+// path difference from the paraxial wave is added to the paraxial Gaussian, here about the paraxial chief ray:
 //   r = c + s d,  phase = -k0 [W - m (d.d / (2 Rg) + t.d) + m (s^2 d.d / (2 R) + s t.d)],  |E| d2r = s sqrt(I |J|) du dv
-// c and t are place and slope of the chief ray, d a ray's distance from it, W its path, J what the lens makes of du dv,
-// s the Gaussian's radius over the geometric one. Equal steps integrate a smooth field that vanishes on all sides to high order.
-// Source: own; ray tubes as in M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 3.1. Round modes. Micrometres.
+// c and t are position and slope of the chief ray, d a ray's distance from it, W its path, J the Jacobian of the lens in u and v,
+// s the Gaussian's radius over the geometric one. For a smooth field that vanishes on all sides, sums over equal steps converge
+// to high order. Source: derived here; ray tubes as in M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 3.1. Round modes. Micrometres.
 
 import type { RayMatrix } from '../beam/abcd'
 import { type Ray, throughDisplaced } from '../joint/displaced'
@@ -14,9 +14,9 @@ import type { LensShape } from './lensShape'
 import type { PointField } from './pointField'
 import { type TracedRay, traceRay } from './traceRay'
 
-/** A lens in its place: its middle is displaced from the axis, and its own axis slopes by the tilts. */
+/** A misaligned lens: its centre is displaced from the axis, and its own axis is tilted. */
 export interface PlacedLens {
-  /** Null for a lens known by its matrix only, which then has no aberration. */
+  /** Null for a lens known only by its matrix, which then has no aberration. */
   readonly shape: LensShape | null
   readonly matrix: RayMatrix
   readonly thicknessUm: number
@@ -27,13 +27,13 @@ export interface PlacedLens {
   readonly tiltYRad: number
 }
 
-/** The mode's axis where it crosses the plane of the first vertex, as if the lens were in line. */
+/** The mode's axis where it crosses the first vertex plane of the aligned lens. */
 export interface ChiefRay {
   readonly x: Ray
   readonly y: Ray
 }
 
-/** What the rays of a skew field say of the lens: path beyond the paraxial one and share of the power, ray by ray. */
+/** For each ray of a skew field: its path relative to the paraxial one, and its share of the power. */
 export interface SkewField extends PointField {
   readonly errorUm: Float64Array
   readonly power: Float64Array
@@ -43,13 +43,15 @@ export interface SkewField extends PointField {
 const SIDE = 27
 const STEP = (2 * REACH) / (SIDE - 1)
 
-/** Turns a ray into the frame of a lens, or back. */
+/** Rotates a ray into the frame of a lens, or back. */
 function turned(ray: TracedRay, lens: PlacedLens, into: boolean): void {
   const half = lens.thicknessUm / 2
   const [cx, sx] = [Math.cos(lens.tiltXRad), Math.sin(lens.tiltXRad)]
   const [cy, sy] = [Math.cos(lens.tiltYRad), Math.sin(lens.tiltYRad)]
   if (into) {
-    const [x, y, z] = [ray.x - lens.offsetXUm, ray.y - lens.offsetYUm, ray.z - half]
+    const x = ray.x - lens.offsetXUm
+    const y = ray.y - lens.offsetYUm
+    const z = ray.z - half
     const z1 = sx * x + cx * z
     const d1 = sx * ray.dx + cx * ray.dz
     ray.x = cx * x - sx * z
@@ -71,7 +73,7 @@ function turned(ray: TracedRay, lens: PlacedLens, into: boolean): void {
   ray.dx = cx * ray.dx + sx * d1
 }
 
-/** Carries a ray through a lens in its place, to the plane of its last vertex as if it were in line. False where it is lost. */
+/** Traces a ray through a misaligned lens to the last vertex plane of the aligned one. False where the ray is lost. */
 export function throughPlaced(ray: TracedRay, lens: PlacedLens): boolean {
   turned(ray, lens, true)
   if (lens.shape !== null) {
@@ -79,9 +81,12 @@ export function throughPlaced(ray: TracedRay, lens: PlacedLens): boolean {
   } else {
     const { a, b, c, d } = lens.matrix
     const t = -ray.z / ray.dz
-    const [x, y] = [ray.x + t * ray.dx, ray.y + t * ray.dy]
-    const [sx, sy] = [ray.dx / ray.dz, ray.dy / ray.dz]
-    const [outX, outY] = [c * x + d * sx, c * y + d * sy]
+    const x = ray.x + t * ray.dx
+    const y = ray.y + t * ray.dy
+    const sx = ray.dx / ray.dz
+    const sy = ray.dy / ray.dz
+    const outX = c * x + d * sx
+    const outY = c * y + d * sy
     const length = Math.hypot(outX, outY, 1)
     ray.x = a * x + b * sx
     ray.y = a * y + b * sy
@@ -99,7 +104,7 @@ export function throughPlaced(ray: TracedRay, lens: PlacedLens): boolean {
   return true
 }
 
-/** Sets a ray on the sphere that rays leave at the lens, at heights in 1/e^2 radii. False where it would run sideways. */
+/** Places a ray on the launch sphere at the lens, at heights in 1/e^2 radii. False where it would be nearly perpendicular to the axis. */
 type Launch = (u: number, v: number, ray: TracedRay) => boolean
 
 export function launchFrom(
@@ -111,15 +116,17 @@ export function launchFrom(
   const distance = mode.distanceUm
   const curvature = launchCurvature(matrix, mode, mediumIndex)
   const front = mode.waistRadiusUm * Math.hypot(1, distance / rayleigh)
-  // Axes of the mode: along its own axis, and two across.
+  // Axes of the mode: one along its own axis, and two across it.
   const length = Math.hypot(chief.x.slopeRad, chief.y.slopeRad, 1)
   const [ax, ay, az] = [chief.x.slopeRad / length, chief.y.slopeRad / length, 1 / length]
   const across = Math.hypot(ax, az)
   const [ex, ez] = [az / across, -ax / across]
   const [fx, fy, fz] = [ay * ez, across, -ay * ex]
   return (u, v, ray) => {
-    const [h, g] = [u * front, v * front]
-    const [sineX, sineY] = [h * curvature, g * curvature]
+    const h = u * front
+    const g = v * front
+    const sineX = h * curvature
+    const sineY = g * curvature
     const sine2 = sineX * sineX + sineY * sineY
     if (!(sine2 < 0.998)) return false
     const cosine = Math.sqrt(1 - sine2)
@@ -142,7 +149,7 @@ function chiefBehind({ x, y }: ChiefRay, lens: PlacedLens): ChiefRay {
   return { x: through(x, lens.offsetXUm, lens.tiltXRad), y: through(y, lens.offsetYUm, lens.tiltYRad) }
 }
 
-/** The field at the last vertex plane; null where not even the mode's own axis gets through. */
+/** The field at the last vertex plane; null where not even the ray along the mode's axis gets through. */
 export function skewField(mode: LensMode, chief: ChiefRay, lens: PlacedLens): SkewField | null {
   const { matrix, mediumIndex: m, shape } = lens
   const k0 = (2 * Math.PI) / mode.wavelengthUm
@@ -169,23 +176,28 @@ export function skewField(mode: LensMode, chief: ChiefRay, lens: PlacedLens): Sk
   const [errorUm, power] = [made(), made()]
   for (let i = 0, at = 0; i < SIDE; i++) {
     for (let j = 0; j < SIDE; j++, at++) {
-      const [u, v] = [i * STEP - REACH, j * STEP - REACH]
+      const u = i * STEP - REACH
+      const v = j * STEP - REACH
       const u2 = u * u + v * v
       xUm[at] = cx
       yUm[at] = cy
       if (u2 > REACH * REACH) continue
       let jacobian = beamRadiusUm * beamRadiusUm
-      let [dx, dy] = [u * beamRadiusUm, v * beamRadiusUm]
+      let dx = u * beamRadiusUm
+      let dy = v * beamRadiusUm
       if (shape !== null) {
         if (!trace(u + RAY_STEP, v)) continue
-        const [x1, y1] = [ray.x, ray.y]
+        const x1 = ray.x
+        const y1 = ray.y
         if (!trace(u - RAY_STEP, v)) continue
-        const [xu, yu] = [x1 - ray.x, y1 - ray.y]
+        const xu = x1 - ray.x
+        const yu = y1 - ray.y
         if (!trace(u, v + RAY_STEP)) continue
-        const [x2, y2] = [ray.x, ray.y]
+        const x2 = ray.x
+        const y2 = ray.y
         if (!trace(u, v - RAY_STEP)) continue
         jacobian = (xu * (y2 - ray.y) - yu * (x2 - ray.x)) / (4 * RAY_STEP * RAY_STEP)
-        // Beyond a fold of the beam its rays cross: what is there is lost, as in the fan in line.
+        // Beyond a fold of the beam its rays cross; their light counts as lost, as in the fan through a centred lens.
         if (!(jacobian > 0) || !trace(u, v)) continue
         dx = ray.x - cx
         dy = ray.y - cy

@@ -1,4 +1,4 @@
-// What the real field of a lensed tip couples into a Gaussian mode, and which Gaussian it resembles most.
+// Power that the real field of a lensed tip couples into a Gaussian mode, and the best-fit Gaussian of that field.
 //   efficiency = |int A G* exp(-i kz z) q dq|^2 / int |G|^2 q dq,  with G averaged over the azimuth
 // A centred elliptical mode averages to exp(-q^2 (wx^2 + wy^2) / 8) I0(q^2 (wx^2 - wy^2) / 8); displaced or tilted ones are summed over azimuths. Signs and axes are those of
 // GaussianJoint: the tip is the emitter. Source: Parseval's theorem on tipSpectrum.ts. Micrometres, radians.
@@ -23,12 +23,12 @@ export interface TipPose {
 /** Azimuths of the sum over the circle. */
 const AZIMUTHS = 32
 
-/** Power coupled, 0 to 1, beyond the reflection of a flat face. Throws InputError for a mode of no size. */
+/** Power coupled, 0 to 1, beyond the reflection of a flat face. Throws InputError for a mode diameter of 0 or below. */
 export function tipEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
   return Math.min(1, scalarEfficiency(spectrum, pose))
 }
 
-/** As the scalar field has it: gentle tips reach a little above 1, and a search must see where. */
+/** Not limited to 1: the scalar field of a weakly curved tip reaches slightly more, and a search for its maximum must see it. */
 function scalarEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
   const wx = requirePositive('receiverMfdXUm', pose.receiverMfdXUm) / 2
   const wy = requirePositive('receiverMfdYUm', pose.receiverMfdYUm) / 2
@@ -38,7 +38,7 @@ function scalarEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
   const azimuths = centred ? 1 : AZIMUTHS
   const mean = (wx * wx + wy * wy) / 8
   const difference = Math.abs(wx * wx - wy * wy) / 8
-  // The tip's own waves slope by the tilt, so that the receiver meets them at q + k sin(tilt).
+  // The tip's own waves are inclined by the tilt, so that the receiver meets them at q + k sin(tilt).
   const kx = (kPerUm * pose.tiltXRad) / Math.hypot(1, pose.tiltXRad)
   const ky = (kPerUm * pose.tiltYRad) / Math.hypot(1, pose.tiltYRad)
   const k2 = kPerUm * kPerUm
@@ -56,7 +56,7 @@ function scalarEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
         gRe = Math.exp(-qj * qj * (mean - difference)) * besselI0Scaled(qj * qj * difference)
       } else {
         const size = Math.exp(-(x * x * wx * wx + y * y * wy * wy) / 4)
-        // The gap is crossed by the tilted waves: what they turn more or less than the upright ones goes in here.
+        // The tilted waves cross the gap: their phase relative to that of the untilted ones is included here.
         const along = Math.sqrt(Math.max(0, k2 - x * x - y * y))
         const turn = x * offsetXUm + y * offsetYUm - (along - (kz[j] ?? 0)) * gapUm
         gRe += size * Math.cos(turn)
@@ -71,7 +71,7 @@ function scalarEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
     sumRe += ((weight[j] ?? 0) * (aRe * gRe - aIm * gIm)) / azimuths
     sumIm += ((weight[j] ?? 0) * (aRe * gIm + aIm * gRe)) / azimuths
   }
-  // int |G|^2 of the plane, over 2 pi: 1 / (wx wy).
+  // int |G|^2 over the plane, divided by 2 pi: 1 / (wx wy).
   return (sumRe * sumRe + sumIm * sumIm) * wx * wy
 }
 
@@ -87,7 +87,7 @@ export interface TipFit {
 }
 
 const SCAN = 20
-/** Waists and distances are looked for between these shares of the paraxial ones. */
+/** Waists and distances are searched between these multiples of the paraxial ones. */
 const SPOT_RANGE = [0.6, 2] as const
 const FURTHEST = 1.4
 const FIT_TOLERANCE = 1e-5
@@ -98,7 +98,7 @@ function aligned(spectrum: TipSpectrum, waistRadiusUm: number, gapUm: number): n
   return scalarEfficiency(spectrum, { ...pose, receiverMfdXUm: mfd, receiverMfdYUm: mfd })
 }
 
-/** Distance at which a round mode gets most, and how much, 0 to 1; the highest of several peaks. */
+/** Distance of highest coupling into a round mode, and that coupling, 0 to 1; of several peaks, the highest. */
 export function bestTipDistance(
   spectrum: TipSpectrum,
   waistRadiusUm: number,

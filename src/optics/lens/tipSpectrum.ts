@@ -1,55 +1,57 @@
-// The field of a hemispherical fibre end by Kirchhoff's integral over the sphere, as a spectrum of cone waves:
+// The field of a hemispherical fibre end by Kirchhoff's integral over the sphere, as a spectrum of conical waves:
 //   U(r, z) = int A(q) J0(q r) exp(-i kz z) q dq,  z from the apex, kz = sqrt(k^2 - q^2)
 //   A(q) = 1 / (2 kz) int E t exp(i n k0 s) exp(-i kz s) [(k cos t + kz cos i) J0(q r) + i q sin i J1(q r)] r dr / cos i
 // On the sphere the mode E is still flat and refracts like a plane wave: s is the sag at radius r, sin i = r / R,
 // sin t = (n / m) sin i, and t the amplitude 2 n cos i / (n cos i + m cos t) that keeps field and slope of the scalar wave
 // continuous. Beyond total reflection cos t is imaginary: on a sphere of a few wavelengths that light leaks out.
-// The bracket is what field and normal slope give to one plane wave, averaged over the azimuth.
+// The bracket is the contribution of field and normal derivative to one plane wave, averaged over the azimuth.
 // Source: Kirchhoff's integral, M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 8.3 (from memory); the reduction
 // to a radial sum is our own. Validity: a scalar solution of the wave equation agrees within 0.05 dB and 0.15 um for radii
-// of 8 um and more (tests/optics/lens/realTips.test.ts). Micrometres; U is relative to what a flat face would let through.
+// of 8 um and more (tests/optics/lens/realTips.test.ts). Micrometres; U is relative to the field that a flat face would transmit.
 
 import { InputError } from '../../numerics/inputError'
 import { gaussLegendre } from '../../numerics/quadrature'
 import { quickJ0, quickJ1 } from '../../numerics/quickBessel'
 import { type LensedTip, lensedTipFocus } from './lensedTip'
 
-/** Waves on nodes of a rule: int f(q) q dq is sum(weight * f(q)). */
+/** Waves at the nodes of a quadrature rule: int f(q) q dq is sum(weight * f(q)). */
 export interface TipSpectrum {
   /** Wave number in the medium, 1/um. */
   readonly kPerUm: number
+  /** The spectrum ends here. */
+  readonly mostPerUm: number
   readonly q: Float64Array
   readonly weight: Float64Array
-  /** exp(-i kz z) turns by this. */
+  /** Axial wave number: the phase factor is exp(-i kz z). */
   readonly kz: Float64Array
   readonly re: Float64Array
   readonly im: Float64Array
-  /** sum(weight |A|^2): 1 where a flat face lets as much through. */
+  /** sum(weight |A|^2): 1 where as much is transmitted as by a flat face. */
   readonly power: number
 }
 
-/** The field of a mode on its radius, um; any scale. */
+/** The field of a mode as a function of the radius, um; its scale is arbitrary. */
 export type RadialAmplitude = (radiusUm: number) => number
 
-/** The Gaussian that a tip is described by. */
+/** The Gaussian that describes a tip. */
 export const gaussianAmplitude =
   ({ modeRadiusUm }: LensedTip): RadialAmplitude =>
   (r) =>
     Math.exp(-((r / modeRadiusUm) ** 2))
 
-/** Modes reach so many radii: a Gaussian is then 2e-8 of its peak, LP01 below 1e-3. */
+/** Extent of a mode in radii: there a Gaussian has fallen to 2e-8 of its peak, LP01 below 1e-3. */
 const MODE_REACH = 4.2
-/** The spectrum is cut where diffraction of the mode itself has died: so many times 2 / w beyond the steepest ray. */
+/** The spectrum is cut where diffraction of the mode itself is negligible: this many times 2 / w beyond the steepest ray. */
 const SPREAD = 4
 const LEAST_NODES = 40
-/** Radians of phase that one node of a Gauss-Legendre rule is trusted with. */
+/** Most radians of phase per node of a Gauss-Legendre rule. */
 const PHASE_A_NODE = 1.6
 const MOST_NODES = 256
 
 const nodesFor = (phaseRad: number) =>
   Math.min(MOST_NODES, Math.ceil(LEAST_NODES + Math.abs(phaseRad) / PHASE_A_NODE))
 
-/** Nodes over the radius, crowded where total reflection begins and at the equator, where slopes are infinite. */
+/** Nodes over the radius, denser where total reflection begins and at the equator, where slopes are infinite. */
 function sphereNodes(tip: LensedTip, k0: number): { readonly r: number[]; readonly dr: number[] } {
   const { tipRadiusUm: radius, fibreIndex: n, mediumIndex: m, modeRadiusUm } = tip
   const critical = (radius * m) / n
@@ -69,7 +71,7 @@ function sphereNodes(tip: LensedTip, k0: number): { readonly r: number[]; readon
   return { r, dr }
 }
 
-/** Highest transverse wave number worth a sum. */
+/** Highest transverse wave number that is included. */
 function steepestWave(tip: LensedTip, k: number): number {
   const { tipRadiusUm, fibreIndex, mediumIndex, modeRadiusUm } = tip
   const sine = Math.min(1, (MODE_REACH * modeRadiusUm) / tipRadiusUm)
@@ -80,7 +82,7 @@ function steepestWave(tip: LensedTip, k: number): number {
 
 /**
  * The spectrum of a tip; `amplitude` is the fibre's mode, the Gaussian of the tip unless given. Throws InputError for
- * lengths at 0 or below, or a medium with at least the index of the fibre. */
+ * lengths of 0 or below, or a medium whose index is not below that of the fibre. */
 export function tipSpectrum(
   tip: LensedTip,
   amplitude: RadialAmplitude = gaussianAmplitude(tip),
@@ -136,7 +138,7 @@ export function tipSpectrum(
     }
   }
   if (!(modePower > 0)) throw new InputError('amplitude', modePower, 'a mode with power on the sphere')
-  // What of the mode lies beyond the sphere's equator is lost, not left out of the mode's power.
+  // Light beyond the sphere's equator is lost, but remains part of the mode's power.
   const whole = modePower + beyondPower(amplitude, r.at(-1) ?? radius, tip)
   let power = 0
   for (let j = 0; j < count; j++) {
@@ -145,7 +147,7 @@ export function tipSpectrum(
     im[j] = (im[j] ?? 0) * norm
     power += (weight[j] ?? 0) * ((re[j] ?? 0) ** 2 + (im[j] ?? 0) ** 2)
   }
-  return { kPerUm: k, q, weight, kz, re, im, power }
+  return { kPerUm: k, mostPerUm: most, q, weight, kz, re, im, power }
 }
 
 /** int E^2 r dr from a radius outwards. */

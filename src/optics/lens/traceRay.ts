@@ -6,7 +6,7 @@
 
 import type { LensFace, LensShape } from './lensShape'
 
-/** A ray in place: a point, a direction of length 1, and the optical path so far. Traced in place. */
+/** A ray: a point, a direction of length 1, and the optical path so far. Tracing overwrites it. */
 export interface TracedRay {
   x: number
   y: number
@@ -21,12 +21,12 @@ const NEWTON_STEPS = 12
 const CLOSE_UM = 1e-10
 const ROD_STEPS = 48
 
-/** What sagOf finds: one record for all rays, because thousands are traced in one search. */
+/** The result of sagOf: one record for all rays, because one search traces thousands of them. */
 const found = { sag: 0, slope: 0 }
 
 /** Sag of a face and its slope over r, both at r^2, written into `found`; NaN beyond the face. */
 function sagOf(face: LensFace, r2: number): void {
-  const c = Number.isFinite(face.radiusUm) ? 1 / face.radiusUm : 0
+  const c = 1 / face.radiusUm
   const root = Math.sqrt(1 - (1 + face.conic) * c * c * r2)
   let sag = (c * r2) / (1 + root)
   let slope = c / root
@@ -41,11 +41,13 @@ function sagOf(face: LensFace, r2: number): void {
   found.slope = slope
 }
 
-/** Carries the ray to a face whose vertex is at `zUm` and refracts it there. False where it misses or is reflected. */
+/** Traces the ray to a face whose vertex is at `zUm` and refracts it there. False where it misses the face or is totally reflected. */
 function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number, after: number): boolean {
-  // Newton's method from the vertex plane on: faces of lenses are gentle where light meets them.
+  // Newton's method, starting from the vertex plane: lens faces are only weakly curved where light meets them.
   let t = (zUm - ray.z) / ray.dz
-  let [nx, ny, nz] = [0, 0, 1]
+  let nx = 0
+  let ny = 0
+  let nz = 1
   for (let i = 0; ; i++) {
     const x = ray.x + t * ray.dx
     const y = ray.y + t * ray.dy
@@ -79,7 +81,7 @@ function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number
   return true
 }
 
-/** Carries the ray, which is inside at its first face, to the plane of the last one. */
+/** Traces the ray, which is inside the rod at its first face, to the plane of the last one. */
 function throughRod(ray: TracedRay, lens: LensShape): void {
   const { perUm: g, fourth } = lens.gradient ?? { perUm: 0, fourth: 0 }
   const n0 = lens.index
@@ -93,20 +95,27 @@ function throughRod(ray: TracedRay, lens: LensShape): void {
     return indexAt(r2) * n0 * g * g * (-1 + 4 * fourth * u)
   }
   const start = indexAt(ray.x * ray.x + ray.y * ray.y)
-  let [x, y] = [ray.x, ray.y]
-  let [tx, ty] = [start * ray.dx, start * ray.dy]
+  let x = ray.x
+  let y = ray.y
+  let tx = start * ray.dx
+  let ty = start * ray.dy
   const tz = start * ray.dz
   const h = lens.thicknessUm / ROD_STEPS / tz
   let path = 0
   for (let i = 0; i < ROD_STEPS; i++) {
     const here = pull(x * x + y * y)
-    const [ax, ay] = [here * x, here * y]
-    const [mx, my] = [x + (h / 2) * (tx + (h / 4) * ax), y + (h / 2) * (ty + (h / 4) * ay)]
+    const ax = here * x
+    const ay = here * y
+    const mx = x + (h / 2) * (tx + (h / 4) * ax)
+    const my = y + (h / 2) * (ty + (h / 4) * ay)
     const middle = pull(mx * mx + my * my)
-    const [bx, by] = [middle * mx, middle * my]
-    const [ex, ey] = [x + h * (tx + (h / 2) * bx), y + h * (ty + (h / 2) * by)]
+    const bx = middle * mx
+    const by = middle * my
+    const ex = x + h * (tx + (h / 2) * bx)
+    const ey = y + h * (ty + (h / 2) * by)
     const end = pull(ex * ex + ey * ey)
-    const [cx, cy] = [end * ex, end * ey]
+    const cx = end * ex
+    const cy = end * ey
     const from = indexAt(x * x + y * y) ** 2
     const between = indexAt(mx * mx + my * my) ** 2
     x += h * (tx + (h / 6) * (ax + 2 * bx))

@@ -1,7 +1,7 @@
-// How far a lens is from a perfect one, by the wavefront that it makes of a mode.
+// How far a lens is from a perfect one, judged by the wavefront that it forms from a mode.
 //   quality = max over a, b of |sum P exp(i k0 (W - a - b r^2))|^2,  P the power of each ring, W its path difference
-// The Strehl ratio of a pupil lit by the mode: 1 for a perfect lens. Defocus is removed, because the gap can be refocused.
-//   rms = sqrt(sum P (W - a - b r^2)^2) at the a and b of the least squares
+// The Strehl ratio of a pupil illuminated by the mode: 1 for a perfect lens. Defocus is removed, because the gap can be refocused.
+//   rms = sqrt(sum P (W - a - b r^2)^2) at the least-squares a and b
 // Source: M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 9.1 (from memory), with Gaussian weights. Micrometres.
 
 import { minimiseBrent } from '../../numerics/minimise'

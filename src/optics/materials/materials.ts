@@ -1,4 +1,4 @@
-// Refractive index of the materials of the trade, by chemical name, from published dispersion data.
+// Refractive index of the materials used in fibre-to-chip coupling, by chemical name, from published dispersion data.
 // Coefficients were read in the refractiveindex.info database (CC0, commit ff11b5897ef0) except where a source says
 // "from memory". Phase index against vacuum at the stated temperature; wavelengths in micrometres.
 
@@ -35,9 +35,11 @@ export const MATERIALS = {
         { strengthPerUm2: 0.00167917, polePerUm2: 57.362 },
       ],
     },
-    rangeUm: [0.23, 1.69],
+    // Fitted up to 1.69 um, extrapolated beyond: what is left of the dispersion there is 3e-7, and the refractivity of dry air in
+    // microwaves (J. M. Rueger, FIG XXII (2002), 77.689 K/hPa, from memory), beyond all infrared bands, is within 6e-7 of it.
+    rangeUm: [0.23, 2.5],
     temperatureC: 15,
-    source: 'P. E. Ciddor, Appl. Opt. 35 (1996) 1566',
+    source: 'P. E. Ciddor, Appl. Opt. 35 (1996) 1566; extrapolated from 1.69 to 2.5 µm, good to 6e-7',
     thermoOpticPerK: -9.5e-7,
     thermoOpticSource: 'ideal gas at constant pressure: -(n - 1) / T',
   },
@@ -128,7 +130,7 @@ export const MATERIAL_ALIASES: Readonly<Record<string, MaterialName>> = {
 
 const isMaterialName = (name: string): name is MaterialName => Object.hasOwn(MATERIALS, name)
 
-/** The material of a name or alias. Throws InputError listing the names for any other. */
+/** The material with this name or alias. For any other, throws InputError, which lists the names. */
 export function findMaterial(name: string): Material {
   if (isMaterialName(name)) return MATERIALS[name]
   const wanted = String(name).trim().toLowerCase()

@@ -1,6 +1,6 @@
 // Linear thermal expansion of the solids that mounts are made of, near 20 degC.
 //   change of length = expansion * length * change of temperature
-// Catalogue values for a first estimate: they change with temperature, temper and grade, and the part's data sheet wins.
+// Catalogue values for a first estimate: they change with temperature, temper and grade, and the part's data sheet takes precedence.
 
 export interface ExpansionEntry {
   /** Coefficient of linear expansion, 1/K. */

@@ -1,4 +1,4 @@
-// A window for a mode that is not known yet: tried on a coarse grid, widened until the field has died out, then cut back.
+// A window for a mode that is not known yet: it is tried on a coarse grid, widened until the field has died out, then cut back.
 
 import type { CrossSection } from './crossSection'
 import { coarseMode, type ModeOptions } from './modeProblem'
@@ -6,10 +6,10 @@ import { coreBox, type ModeWindow, planGrid, widened } from './modeWindow'
 
 const COARSE = { x: 56, y: 56 } as const
 const GREATEST_MARGIN_UM = 150
-/** Amplitude over the greatest, at which the field is taken to have ended. */
+/** Amplitude relative to the peak at which the field counts as ended. */
 const OVER = 1e-3
 
-/** Greatest amplitude in the outermost cells; those above a wall, where the field ends deliberately, are not counted. */
+/** Greatest amplitude in the outermost cells; those next to a wall, where the field is set to zero, are not counted. */
 export function edgeLevel(field: Float64Array, nx: number, walled: boolean): number {
   const ny = field.length / nx
   let most = 0
@@ -26,8 +26,8 @@ export function edgeLevel(field: Float64Array, nx: number, walled: boolean): num
 }
 
 /**
- * The window in which the field is above OVER, or null where no mode is guided within the greatest margin. It reaches down to
- * `floorUm` at the most: there the field is forced to end.
+ * The window in which the field is above OVER, or null where no mode is guided within the greatest margin. It reaches no
+ * lower than `floorUm`, where the field is set to zero.
  */
 export function autoWindow(
   section: CrossSection,

@@ -1,5 +1,5 @@
-// The elliptical Gaussian of greatest overlap with a field, its place free: one axis after the other, each with its
-// projection, until nothing moves.
+// The elliptical Gaussian of greatest overlap with a field, its position free. The axes are fitted in turn, each to the
+// projection of the field, until nothing changes.
 
 import { minimiseBrent } from '../../numerics/minimise'
 import { type Axis, cellSizes } from './grid'
@@ -29,7 +29,7 @@ function gaussianLine(axis: Axis, sizes: Float64Array, { centre, radius }: Fit):
   return axis.centres.map((place, i) => Math.exp(-(((place - centre) / radius) ** 2)) * (sizes[i] as number))
 }
 
-/** Sum of the field along the other axis, weighted with the other axis's line. */
+/** Sum of the field along the other axis, weighted by the other axis's line. */
 function projection(field: Float64Array, nx: number, weights: Float64Array, onto: 'x' | 'y'): Float64Array {
   const ny = field.length / nx
   const out = new Float64Array(onto === 'x' ? nx : ny)
@@ -59,7 +59,7 @@ function improve(line: Float64Array, axis: Axis, sizes: Float64Array, fit: Fit):
   return gain(fit)
 }
 
-/** Begins at the given centre and diameters, such as those of the second moments. */
+/** Starts from the given centre and diameters, such as those of the second moments. */
 export function bestGaussian(
   { x, y, field }: GridAxes & { readonly field: Float64Array },
   centreUm: Pair,

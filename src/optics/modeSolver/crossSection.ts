@@ -9,12 +9,12 @@ interface Layer {
   readonly index: number
 }
 
-/** A trapezoid: its width is that at half height, its side walls rise at `sidewallRad` (pi/2: upright, less: narrower on top). */
+/** A trapezoid: its width is that at half height, its sidewalls rise at `sidewallRad` (pi/2: vertical, less: narrower at the top). */
 interface TrapezoidCore {
   readonly shape: 'trapezoid'
   /** Middle of the core. */
   readonly xUm: number
-  /** Underside of the core above the substrate. */
+  /** Height of the bottom of the core above the substrate. */
   readonly bottomUm: number
   readonly widthUm: number
   readonly heightUm: number
@@ -33,7 +33,7 @@ interface EllipseCore {
 
 /**
  * A core without walls: its index is that of the stack plus a share, at most 1, of the step at its peak. Its box is where the grid
- * is fine; beyond `reach` the share is treated as 0. `share` is even about xUm unless the core says that it is skew.
+ * is fine; beyond `reach` the share is treated as 0. `share` is symmetric about xUm unless the core is marked as skew.
  */
 export interface GradedCore {
   readonly shape: 'graded'
@@ -113,7 +113,7 @@ export function stackHeights({ layers }: CrossSection): readonly number[] {
   return heights
 }
 
-/** Indices nearer than this are one material. */
+/** Indices closer than this count as one material. */
 const SAME_INDEX = 1e-6
 
 /**
@@ -129,13 +129,13 @@ export function claddingEndUm(section: CrossSection): number | null {
   return end ?? null
 }
 
-/** Middle of the mirror symmetry from left to right, or null where there is none. */
+/** Position of the axis of left-right mirror symmetry, or null where there is none. */
 export function mirrorAxis({ cores }: CrossSection): number | null {
   const left = Math.min(...cores.map((core) => core.xUm - greatestHalfWidth(core)))
   const right = Math.max(...cores.map((core) => core.xUm + greatestHalfWidth(core)))
   const axis = (left + right) / 2
   const near = (a: number, b: number) => Math.abs(a - b) < 1e-9
-  // A core is identified by its place in the list, so every pair of mirror images must be free of overlap with others or be one core.
+  // The order of the cores decides where they overlap, so a pair of mirror images must either overlap no other core or be a single core.
   const paired = cores.every((core) =>
     cores.some(
       (other) =>
@@ -188,7 +188,7 @@ export function requireCrossSection(section: CrossSection): CrossSection {
       throw new InputError(
         `${name}.widthUm`,
         core.widthUm,
-        `at least ${significantText(least, 4)}: its side walls would cross below its top at this height and angle`,
+        `at least ${significantText(least, 4)}: its sidewalls would cross below its top at this height and angle`,
       )
     }
   })

@@ -1,4 +1,4 @@
-// The index at which guidance ends: that of the half spaces, or of the best mode of the layers next to the cores.
+// The index at which guidance ends: that of the half spaces, or of the fundamental mode of the layers next to the cores.
 
 import type { CrossSection } from './crossSection'
 import type { Axis } from './grid'

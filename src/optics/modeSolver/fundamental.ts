@@ -1,6 +1,6 @@
 // The greatest eigenvalue of a wave operator and its positive field, by inverse iteration.
 // sigma - operator has positive pivots exactly where sigma lies above the eigenvalue, so a rough bisection by the sign of
-// the pivots finds it from nothing, and no other mode can be mistaken for it (Perron and Frobenius).
+// the pivots finds it without a first guess, and no other mode can be mistaken for it (Perron and Frobenius).
 
 import { type Dissection, dissectGrid } from '../../numerics/linear/dissection'
 import { factorGrid, solveGrid } from '../../numerics/linear/gridLu'
@@ -69,7 +69,7 @@ export function refineMode(
 
 const BISECTIONS = 9
 
-/** The mode from nothing, or null where its eigenvalue lies below `least`. `greatestValue` is k^2 times the greatest permittivity. */
+/** The mode without a first guess, or null where its eigenvalue lies below `least`. `greatestValue` is k^2 times the greatest permittivity. */
 export function findMode(operator: WaveOperator, least: number, greatestValue: number): Eigenmode | null {
   const dissection = dissectGrid(operator.nx, operator.ny)
   const above = (sigma: number) => factorGrid(dissection, operator, sigma).positive

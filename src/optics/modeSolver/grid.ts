@@ -13,7 +13,7 @@ export interface Axis {
   readonly ends: readonly [number, number]
 }
 
-/** An edge to be fine at: cells there are about `sizeUm` wide before scaling to the wanted count. */
+/** An edge where cells are fine: about `sizeUm` wide before scaling to the requested count. */
 export interface FineEdge {
   readonly atUm: number
   readonly sizeUm: number
@@ -21,13 +21,13 @@ export interface FineEdge {
 
 /** How fast cells grow with the distance from an edge. */
 const GROWTH = 0.5
-/** Points per section for the running count of cells. */
+/** Points per section for the cumulative count of cells. */
 const SAMPLES = 1024
 
 interface Section {
   readonly from: number
   readonly to: number
-  /** Number of cells up to equally spaced places of the section, before scaling. */
+  /** Number of cells up to equally spaced positions in the section, before scaling. */
   readonly running: Float64Array
 }
 
@@ -48,7 +48,7 @@ function sectionOf(from: number, to: number, edges: readonly FineEdge[]): Sectio
   return { from, to, running }
 }
 
-/** The place at which the running count reaches a share of its end. */
+/** The position at which the cumulative count reaches a given share of its total. */
 function placeAt({ from, to, running }: Section, share: number): number {
   const wanted = share * (running[SAMPLES] as number)
   let i = 0
@@ -67,7 +67,7 @@ export interface AxisPlan {
 }
 
 /**
- * Plans an axis from its faces that must be met (sorted within), for about `cells` cells after doubling `doublings`
+ * Plans an axis from the faces that it must include (sorted here), for about `cells` cells after doubling `doublings`
  * times. Every section keeps at least `least` cells on the coarsest grid.
  */
 export function planAxis(
@@ -125,7 +125,7 @@ export function cellSizes({ faces }: Axis): Float64Array {
 
 /**
  * The axis whose values are sampled on the faces of another one and whose cells reach from centre to centre there. The outermost
- * faces are borders and hold no value, save the first one where `keepFirst` says so.
+ * faces are borders and hold no value, except the first one with `keepFirst`.
  */
 export function dualAxis({ faces, centres, ends }: Axis, keepFirst: boolean): Axis {
   return {
@@ -152,7 +152,7 @@ export function mirrored(axis: Axis): Axis {
   }
 }
 
-/** Field on the whole axis of a field on the half; row-major, `sign` -1 where it changes sign at the mirror. */
+/** A field on the half axis, extended to the whole axis; row-major, `sign` -1 where it changes sign at the mirror. */
 export function mirroredField(field: Float64Array, x: Axis, sign: 1 | -1): Float64Array {
   const nx = x.centres.length
   const ny = field.length / nx

@@ -1,8 +1,8 @@
-// A field on a grid of cells read at other places: linear between centres, and as means over other cells.
+// A field on a grid of cells, read at other positions: linear between centres, or as means over other cells.
 
 import type { Axis } from './grid'
 
-/** Linear weights: the value at places[i] is (1 - part[i]) f[at[i]] + part[i] f[at[i] + 1], outside the nearest value. */
+/** Linear weights: the value at places[i] is (1 - part[i]) f[at[i]] + part[i] f[at[i] + 1]; outside, the nearest value. */
 export function linearPlaces(centres: Float64Array, places: Float64Array) {
   const at = new Int32Array(places.length)
   const part = new Float64Array(places.length)
@@ -45,7 +45,7 @@ export interface GridAxes {
 }
 
 /**
- * Means of a line of values over `count` equal cells from `fromUm` on, `stepUm` each: exact integrals of the straight lines
+ * Means of a line of values over `count` equal cells that begin at `fromUm`, each `stepUm` wide: exact integrals of the straight lines
  * between the values, which go to zero at the ends and stay there.
  */
 export function meansOverCells(

@@ -1,12 +1,12 @@
 // Leakage of a mode through the layer below it into a substrate of higher index, to first order in the tunnelling: every plane
-// wave of the field at the substrate's surface meets the step in index, and what passes carries power away.
+// wave of the field at the substrate's surface meets the index step, and the transmitted part carries power away.
 //   TE  2 alpha = 1/beta int dkx/2pi  ks |E'(kx)|^2 / (g^2 + ks^2) / int |E|^2
 //   TM  the same for H = eps E with E' / eps_layer, g / eps_layer, ks / eps_substrate and the weight 1 / eps in the norm
 //   g^2 = beta^2 + kx^2 - k^2 eps_layer,  ks^2 = k^2 eps_substrate - beta^2 - kx^2
-// E' is the slope that a wall at the surface would see. Where the field was solved with that wall, a wave at the height p is
+// E' is the slope of the field at a wall at the surface. Where the field was solved with that wall, a wave at the height p is
 // E(p) = E' sinh(g p) / g; where its window ends above the surface, E(p) = E' exp(g p) / (2 g).
-// Source: own derivation from Fresnel's step for evanescent waves; compared with the exact leaky slab and with an absorbing
-// border in tests. It holds while the loss is small, and leaves out what reflects back from below.
+// Source: derived here from Fresnel's formulas for evanescent waves; compared in tests with the exact leaky slab and with an
+// absorbing border. Valid while the loss is small; reflections from below are neglected.
 
 import { stackIndexAt } from './crossSection'
 import { cellSizes } from './grid'
@@ -23,14 +23,15 @@ export interface Leakage {
 
 const POINTS = 256
 const CLEAR_OF_BORDER = 0.25
-/** The plane waves of a line are over at this many inverse standard deviations of its intensity. */
+/** The spectrum of a line is cut off at this many inverse standard deviations of its intensity. */
 const SPECTRUM_REACH = 8
 
 /** Standard deviation of the intensity along a line. */
 function spreadOf(line: Float64Array, places: Float64Array, sizes: Float64Array): number {
   let [power, first, second] = [0, 0, 0]
   line.forEach((value, i) => {
-    const [place, weight] = [places[i] as number, value * value * (sizes[i] as number)]
+    const place = places[i] as number
+    const weight = value * value * (sizes[i] as number)
     power += weight
     first += weight * place
     second += weight * place * place
@@ -40,8 +41,8 @@ function spreadOf(line: Float64Array, places: Float64Array, sizes: Float64Array)
 const DB_PER_NEPER_POWER = 10 / Math.LN10
 
 /**
- * Height at which the field is read: the substrate's surface, or, where the window ends above it, a place within that the
- * border does not yet disturb. From there each wave decays as in the lowest layer; null where that layer does not reach up.
+ * Height at which the field is read: the substrate's surface, or, where the window ends above it, a height inside it that
+ * the border does not yet disturb. From there each wave decays as in the lowest layer; null where that layer does not extend that far up.
  */
 function readingPlace({ axes, section }: SolvedMode): number | null {
   const lowest = axes.y.ends[0]
@@ -105,7 +106,7 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   let power = 0
   for (let i = 0; i < field.length; i++) {
     const area = (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number)
-    // H = eps E, its power is weighted with 1 / eps: eps E^2 in all, against (eps_layer E)^2 at the surface.
+    // H = eps E, and its power is weighted by 1 / eps: eps E^2 in total, against (eps_layer E)^2 at the surface.
     power += (field[i] as number) ** 2 * area * (epsilon?.[i] ?? 1)
   }
   const atSurface = kind === 'TM' ? flux * layer * layer : flux

@@ -9,7 +9,7 @@ import { addExToEy, addEyToEx, type VectorOperator } from './vectorOperator'
 import type { WaveOperator } from './waveOperator'
 
 export interface MagneticField {
-  /** Hy with Ex where that leads, -Hx with Ey where that does; on the grid of the leading component. */
+  /** Hy where Ex is the leading component, -Hx where Ey is; on the grid of the leading component. */
   readonly leading: Float64Array
   /** Integral of Ex Hy - Ey Hx over the grid, um^2. */
   readonly flux: number
@@ -25,7 +25,7 @@ function mixedOperator(operator: VectorOperator): VectorOperator {
   return { ...operator, ex: plain(operator.ex), ey: plain(operator.ey) }
 }
 
-/** k^2 eps E and the second derivative along the walls that E is tangential to; borders, where E is over, give nothing. */
+/** k^2 eps E and the second derivative along the walls that E is tangential to; borders, where E is zero, contribute nothing. */
 function ownPart(
   { nx, ny, cells, west, east, south, north }: WaveOperator,
   field: Float64Array,
@@ -55,7 +55,7 @@ export function integralOfProduct({ x, y }: GridAxes, a: Float64Array, b: Float6
   return sum
 }
 
-/** Of the mode of a full-vector operator: all of Ex, then all of Ey, at beta^2 = `value` in 1/um^2. */
+/** For the mode of a full-vector operator: all of Ex, then all of Ey, at beta^2 = `value` in 1/um^2. */
 export function magneticField(
   operator: VectorOperator,
   field: Float64Array,

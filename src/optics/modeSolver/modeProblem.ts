@@ -1,5 +1,5 @@
-// A cross-section on a plan of grids, and its mode on one of them: found from nothing on the coarsest, refined from the one
-// before on the others.
+// A cross-section on a planned series of grids, and its mode on one of them: found without a first guess on the coarsest, and
+// refined from the previous one on the others.
 
 import type { CrossSection } from './crossSection'
 import { cutOffIndex } from './cutOff'
@@ -17,7 +17,7 @@ export interface ModeOptions {
   /** TE and TM are full-vector; scalar is for weak guidance and for checks. */
   readonly kind: WaveKind
   readonly wavelengthUm: number
-  /** About so many cells across the whole window. */
+  /** Approximate number of cells across the whole window. */
   readonly cells?: CellCounts
   /** Chosen by the solver where absent. */
   readonly window?: ModeWindow
@@ -106,7 +106,7 @@ function vectorLevel(
   }
 }
 
-/** The mode on the coarsest grid, or null where none is guided; `cutOff` is the index below which none is. */
+/** The mode on the coarsest grid, or null where none is guided; `cutOff` is the index below which no mode is guided. */
 export function coarseMode(problem: Problem): { readonly mode: LevelMode; readonly cutOff: number } | null {
   const { section, options, plan, walled } = problem
   const { kind, wavelengthUm } = options
@@ -135,8 +135,8 @@ export function coarseMode(problem: Problem): { readonly mode: LevelMode; readon
 }
 
 /**
- * The mode on the grid of so many doublings, from that of a coarser one. `least` is beta^2 at cut-off, `spread` about how far the
- * coarser value may be off.
+ * The mode on the grid of `doublings` doublings, starting from that of a coarser one. `least` is beta^2 at cut-off, `spread` the
+ * approximate error of the coarser value.
  */
 export function refinedMode(
   problem: Problem,

@@ -1,9 +1,9 @@
 // The width of a mode per axis by every definition in use, all as full diameters that agree for a Gaussian:
 //   cut            1/e^2 of intensity along the straight lines through the peak, outermost crossings
 //   second moment  4 sigma of the intensity (ISO 11146-1)
-//   Petermann II   2 / sqrt(<k_x^2>) of the far field of the waves that can leave into air (IEC 60793-1-45, per axis); the
+//   Petermann II   2 / sqrt(<k_x^2>) of the far field of the waves that can radiate into air (IEC 60793-1-45, per axis); the
 //                  whole spectrum of a field that jumps at walls has no second moment
-//   best Gaussian  the elliptical Gaussian of greatest overlap (bestGaussian.ts)
+//   best-fit Gaussian  the elliptical Gaussian of greatest overlap (bestGaussian.ts)
 
 import { type BestGaussian, bestGaussian } from './bestGaussian'
 import { cellSizes } from './grid'
@@ -52,7 +52,8 @@ function moments({ x, y, field }: Samples) {
 export function cutWidth(centres: Float64Array, line: Float64Array): number {
   const level = line.reduce((most, value) => Math.max(most, value), 0) / Math.E
   const crossing = (inner: number, outer: number): number => {
-    const [a, b] = [line[inner] as number, line[outer] as number]
+    const a = line[inner] as number
+    const b = line[outer] as number
     const share = (a - level) / (a - b)
     return (centres[inner] as number) + share * ((centres[outer] as number) - (centres[inner] as number))
   }
@@ -85,10 +86,10 @@ function peakCell(field: Float64Array): number {
 }
 
 const SPECTRUM_POINTS = 56
-/** The spectrum of a Gaussian of radius w is over at this many 1/w. */
+/** The spectrum of a Gaussian of radius w is cut off at this many 1/w. */
 const SPECTRUM_REACH = 9
 
-/** Petermann II diameters from the plane waves of less than `kMostPerUm` across; `guessUm` are diameters of about the mode's size. */
+/** Petermann II diameters from the plane waves with a transverse wave number below `kMostPerUm`; `guessUm` are diameters of about the mode's size. */
 function spectralWidths(samples: Samples, kMostPerUm: number, guessUm: AxisPair): AxisPair {
   const { x, y, field } = samples
   const [nx, ny, n] = [x.centres.length, y.centres.length, SPECTRUM_POINTS]
@@ -130,7 +131,8 @@ function spectralWidths(samples: Samples, kMostPerUm: number, guessUm: AxisPair)
       let real = 0
       let imaginary = 0
       for (let iy = 0; iy < ny; iy++) {
-        const [c, s] = [wy.cos[b * ny + iy] as number, wy.sin[b * ny + iy] as number]
+        const c = wy.cos[b * ny + iy] as number
+        const s = wy.sin[b * ny + iy] as number
         real += (re[iy] as number) * c - (im[iy] as number) * s
         imaginary += (re[iy] as number) * s + (im[iy] as number) * c
       }

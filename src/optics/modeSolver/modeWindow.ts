@@ -1,4 +1,4 @@
-// The stretch of a cross-section that is solved: edges to be fine at, and borders wide enough for the field to die out.
+// The part of a cross-section that is solved: the edges that need fine cells, and borders far enough away for the field to die out.
 
 import { type CrossSection, greatestHalfWidth, stackHeights, stackIndexAt } from './crossSection'
 import type { Axis, AxisPlan, FineEdge } from './grid'
@@ -33,7 +33,7 @@ export function widened(box: ModeWindow, byUm: number): ModeWindow {
 export interface GridPlan {
   readonly x: AxisPlan
   readonly y: AxisPlan
-  /** Middle of the mirror symmetry; `x` then begins there and covers the right half. */
+  /** Position of the mirror axis; `x` then begins there and covers the right half. */
   readonly mirrorUm: number | null
 }
 
@@ -44,7 +44,7 @@ export interface CellCounts {
 
 const FINE_SHARE = 8
 
-/** The finest cells at a step of permittivity: an eighth of the transverse wavelength that it can bring about. */
+/** The finest cells at a step of permittivity: an eighth of the shortest transverse wavelength that it can cause. */
 function stepSize(wavelengthUm: number, index: number, around: number): number {
   return wavelengthUm / (FINE_SHARE * Math.sqrt(Math.max(1e-6, Math.abs(index ** 2 - around ** 2))))
 }
@@ -57,7 +57,7 @@ function layerEdges(section: CrossSection, wavelengthUm: number): readonly FineE
   })
 }
 
-/** `doublings` grids are held ready, each twice as fine as the one before; the finest has about `cells` cells. */
+/** `doublings` grids are prepared, each twice as fine as the one before; the finest has about `cells` cells. */
 export function planGrid(
   section: CrossSection,
   window: ModeWindow,

@@ -1,9 +1,9 @@
-// Effective permittivities of cells and of the stretches between their centres. The transverse field along an axis is
+// Effective permittivities of cells and of the intervals between their centres. The transverse field along an axis is
 // normal to the walls that this axis crosses (there D is continuous: inverses are averaged along it) and tangential to the
-// others (there E is continuous: values are averaged). The stretch between two centres is where the flux of the
-// discontinuous field is taken, q = (1/eps) dD/ds, hence the plain mean of eps there.
+// others (there E is continuous: values are averaged). The flux of the discontinuous field is evaluated on the
+// interval between two centres, q = (1/eps) dD/ds, hence the plain mean of eps there.
 // Source: R. D. Meade et al., Phys. Rev. B 48 (1993) 8434 (normal and tangential averages); the one-dimensional rule is the
-// harmonic mean of 1/eps of finite volumes. From memory; second order is shown by tests.
+// harmonic mean of 1/eps of finite volumes. From memory; tests show second-order convergence.
 
 import type { Axis } from './grid'
 import { merged, type Slice, sliceMean } from './slices'
@@ -21,7 +21,7 @@ export interface Permittivity {
 
 type Bounds = readonly [number, number]
 
-/** Places from centre to centre, with the borders at the ends. */
+/** Positions of the centres, with the borders at the ends. */
 function stretches({ centres, ends }: Axis): readonly Bounds[] {
   const places = [ends[0], ...centres, ends[1]]
   return places.slice(1).map((to, at) => [places[at] as number, to] as const)
@@ -36,7 +36,8 @@ function harmonicMean({ breaks, values }: Slice, fromUm: number, toUm: number): 
 /** Groups of slices that make up the rows of cells. */
 function rowsOf(slices: readonly Slice[], { faces }: Axis): readonly (readonly Slice[])[] {
   return Array.from({ length: faces.length - 1 }, (_, j) => {
-    const [low, high] = [faces[j] as number, faces[j + 1] as number]
+    const low = faces[j] as number
+    const high = faces[j + 1] as number
     return slices.filter(
       ({ bottomUm, topUm }) => (bottomUm + topUm) / 2 > low && (bottomUm + topUm) / 2 < high,
     )
@@ -78,7 +79,8 @@ function alongY(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
   const between = new Float64Array(nx * (ny + 1))
   const gaps = stretches(y)
   for (let i = 0; i < nx; i++) {
-    const [from, to] = [x.faces[i] as number, x.faces[i + 1] as number]
+    const from = x.faces[i] as number
+    const to = x.faces[i + 1] as number
     // The column seen as a slice of its own, lying along y.
     const column: Slice = {
       bottomUm: 0,
@@ -99,7 +101,7 @@ function alongY(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
   return { cells, between }
 }
 
-/** `sliceMean` for stretches asked for one after the other: the search continues where the last one ended. */
+/** `sliceMean` for successive intervals: the search continues where the last one ended. */
 function meanFrom({ breaks, values }: Slice, fromUm: number, toUm: number, cursor: { at: number }): number {
   let at = cursor.at
   while (at < breaks.length && (breaks[at] as number) <= fromUm) at++

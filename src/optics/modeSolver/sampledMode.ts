@@ -1,4 +1,4 @@
-// A solved mode on the regular grid that the field engine works on, and the share of it that the cores hold.
+// A solved mode on the regular grid that the field engine works on, and the share of it within the cores.
 
 import { requireInRange, requirePositive } from '../../numerics/inputError'
 import type { SampledField } from '../field/sampledField'
@@ -14,12 +14,12 @@ export interface SampledGrid {
   readonly ny: number
   readonly dxUm: number
   readonly dyUm: number
-  /** Place of the middle of the grid in the cross-section, which becomes the field's origin. */
+  /** Position of the centre of the grid in the cross-section, which becomes the origin of the field. */
   readonly centreXUm: number
   readonly centreYUm: number
 }
 
-/** Means of the field over the cells of a regular grid about a place; zero outside what was solved. */
+/** Means of the field over the cells of a regular grid centred on a point; zero outside the solved window. */
 export function sampledMode(mode: SolvedMode, grid: SampledGrid, index = 1): SampledField {
   const { nx, ny, dxUm, dyUm, centreXUm, centreYUm } = grid
   requireInRange('nx', nx, 2, 4096)

@@ -1,5 +1,5 @@
-// A cross-section cut into thin horizontal slices, each of upright-walled strips: exact for rectangles, and fine stairs
-// for slanted and round walls. All averages over cells are taken from it.
+// A cross-section cut into thin horizontal slices, each made of strips with vertical walls: exact for rectangles, and a fine
+// staircase for sloped and curved walls. All averages over cells are computed from these slices.
 
 import {
   type CrossSection,
@@ -13,15 +13,15 @@ import {
 export interface Slice {
   readonly bottomUm: number
   readonly topUm: number
-  /** Places at which the permittivity changes, left to right. */
+  /** Positions at which the permittivity changes, left to right. */
   readonly breaks: readonly number[]
   /** Permittivities: left of all breaks, between them, right of them. */
   readonly values: readonly number[]
 }
 
-/** Slices of a row of cells that a slanted or round wall crosses. */
+/** Slices of a row of cells that a sloped or curved wall crosses. */
 const STAIRS = 16
-/** Of a row in a graded core, whose index hardly changes within it; and strips across the core. */
+/** Slices of a row in a graded core, whose index hardly changes within the row; and strips across the core. */
 const GRADED_STAIRS = 4
 const GRADED_STRIPS = 240
 
@@ -91,7 +91,7 @@ export function slicesOf(section: CrossSection, yFaces: Float64Array): readonly 
   return heights.slice(1).map((top, at) => sliceAt(section, heights[at] as number, top))
 }
 
-/** Mean permittivity of a slice between two places. */
+/** Mean permittivity of a slice between two positions. */
 export function sliceMean({ breaks, values }: Slice, fromUm: number, toUm: number): number {
   let sum = 0
   let left = fromUm

@@ -1,4 +1,4 @@
-// The fundamental mode of a cross-section: window, grids of growing fineness, substrate, and what is wrong in words.
+// The fundamental mode of a cross-section: window, successively finer grids, substrate, and the reason where there is no mode.
 
 import { InputError, RefusalError, requireInRange } from '../../numerics/inputError'
 import { fixedText } from '../../numerics/numberText'
@@ -26,10 +26,10 @@ const CELL_LIMITS = [24, 480] as const
 /** Grids solved one after the other, each twice as fine as the one before. */
 const DOUBLINGS = 2
 
-/** Amplitude at the border over the greatest; above it the window cuts the mode. */
+/** Amplitude at the border relative to the peak; above this value the window truncates the mode. */
 const EDGE_LIMIT = 0.02
 
-/** One grid of the solution, for showing how it settles. */
+/** One grid of the solution, to show its convergence. */
 interface ModeLevel {
   readonly nx: number
   readonly ny: number
@@ -74,14 +74,14 @@ export class NoModeError extends RefusalError {
   }
 }
 
-/** The substrate replaced by what lies above it, so that the mode does not run off into it. */
+/** The substrate replaced by what lies above it, so that the mode does not leak into it. */
 function withoutSubstrate(section: CrossSection): CrossSection {
   return { ...section, substrateIndex: section.layers[0]?.index ?? section.coverIndex }
 }
 
 /**
  * No mode is guided above a substrate of higher index than every core: all of them leak. The leaky mode is then solved with a
- * wall at the substrate's surface, from which a large step of index reflects nearly as completely; leakage is found from it.
+ * wall at the substrate's surface, since a large index step reflects almost as completely; the leakage is found from it.
  */
 function mustLeaveOut({ substrateIndex, cores }: CrossSection): boolean {
   return substrateIndex >= Math.max(...cores.map((core) => core.index))
@@ -146,7 +146,7 @@ function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoM
   )
 }
 
-/** The wanted window or one found for the mode, no deeper than the floor; null where no mode is guided. */
+/** The requested window or one found for the mode, no deeper than the floor; null where no mode is guided. */
 function windowOf(section: CrossSection, options: ModeOptions, mirrorUm: number | null, floorUm: number) {
   const window = options.window ?? autoWindow(section, options, mirrorUm, floorUm)
   return window === null ? null : { ...window, bottomUm: Math.max(floorUm, window.bottomUm) }

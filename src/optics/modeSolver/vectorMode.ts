@@ -1,8 +1,8 @@
-// The leading full-vector mode. The semivectorial operators and the coupling of the leading component into the other one carry
-// nearly all that is stiff; call P what they make of sigma - operator, and C the coupling of the other component back. P takes two
-// solutions with factors, one after the other, and P^-1 turns
+// The leading full-vector mode. Nearly all the stiffness is in the semivectorial operators and in the coupling of the leading
+// component into the other one. Let P be their part of sigma - operator, and C the coupling of the other component back. Solving
+// with P takes two solves with factors, one after the other, and P^-1 turns
 //   (sigma - operator) E = (sigma - value) E   into   (1 - P^-1 C) E = (sigma - value) P^-1 E,
-// where both sides are smooth. It is solved in a small space of fields, enlarged by what is left of it: a handful is enough.
+// where both sides are smooth. It is solved in a small subspace of fields, extended by the residual: a handful is enough.
 // Source: E. R. Davidson, J. Comput. Phys. 17 (1975) 87; Y. Saad, Numerical Methods for Large Eigenvalue Problems (2011), ch. 8
 // (preconditioning). From memory.
 
@@ -29,7 +29,7 @@ interface Wanted {
   /** Bounds of its value. */
   readonly low: number
   readonly high: number
-  /** Least weight of the guess in it, 0 to 1: much where the guess is its own picture on a coarser grid. */
+  /** Least weight of the guess in the mode, 0 to 1: high where the guess is the same mode on a coarser grid. */
   readonly guessWeight: number
 }
 
@@ -73,7 +73,7 @@ function factorsAt({ ex, ey }: VectorOperator, sigma: number): Factors {
   return { ex: factor(ex), ey: factor(ey) }
 }
 
-/** field = P^-1 field: the leading component first, then the other with what the leading one couples into it. */
+/** field = P^-1 field: the leading component first, then the other, into which the leading one couples. */
 function precondition(operator: VectorOperator, { ex, ey }: Factors, field: Float64Array): void {
   const { ofX, ofY } = componentsOf(operator, field)
   if (operator.polarisation === 'TE') {
@@ -87,7 +87,7 @@ function precondition(operator: VectorOperator, { ex, ey }: Factors, field: Floa
   }
 }
 
-/** C field: what the other component couples into the leading one. */
+/** C field: the contribution of the other component to the leading one. */
 function coupledBack(operator: VectorOperator, field: Float64Array): Float64Array {
   const out = new Float64Array(field.length)
   const { ofX, ofY } = componentsOf(operator, field)
@@ -96,14 +96,14 @@ function coupledBack(operator: VectorOperator, field: Float64Array): Float64Arra
   return out
 }
 
-/** A small space of fields with both sides of the equation for each, and their products with one another. */
+/** A small subspace of fields with both sides of the equation for each, and their products with one another. */
 interface Space {
   readonly fields: Float64Array[]
   /** P^-1 field. */
   readonly solved: Float64Array[]
   /** (1 - P^-1 C) field. */
   readonly images: Float64Array[]
-  /** Row i holds the products of field i with every one: of the whole, and of the leading component alone. */
+  /** Row i holds the inner products of field i with all fields: of the whole fields, and of their leading components alone. */
   readonly withSolved: number[][]
   readonly withImages: number[][]
   readonly leading: number[][]
@@ -118,7 +118,7 @@ const emptySpace = (): Space => ({
   leading: [],
 })
 
-/** Adds a row and a column of products to a square of them. */
+/** Adds a row and a column to a square matrix of products. */
 function extend(square: number[][], product: (row: number, column: number) => number): void {
   const size = square.length
   square.forEach((row, i) => {
@@ -127,7 +127,7 @@ function extend(square: number[][], product: (row: number, column: number) => nu
   square.push(Array.from({ length: size + 1 }, (_, j) => product(size, j)))
 }
 
-/** Takes a field into the space, made orthogonal to those in it, twice because of rounding. */
+/** Adds a field to the subspace, made orthogonal to those in it, twice because of rounding. */
 function enlarge(space: Space, operator: VectorOperator, factors: Factors, field: Float64Array): void {
   const { fields, solved, images, withSolved, withImages, leading } = space
   for (let pass = 0; pass < 2; pass++) {
@@ -156,7 +156,7 @@ function combined(fields: readonly Float64Array[], weights: Float64Array): Float
   return sum
 }
 
-/** The wanted mode within the space, or what comes nearest to `expected`. */
+/** The wanted mode within the subspace, or the one closest to `expected`. */
 function bestPair(space: Space, sigma: number, expected: number, wanted: Wanted): Eigenpair {
   const size = space.fields.length
   const right = Float64Array.from(space.withSolved.flat())
@@ -176,7 +176,7 @@ function bestPair(space: Space, sigma: number, expected: number, wanted: Wanted)
   return greatestEigenpair(pencil, wanted.low, wanted.high, accept) ?? nearestEigenpair(pencil, expected)
 }
 
-/** One space grown to its limit from a start, with the factors at one shift. */
+/** Grows one subspace to its limit from a starting field, with the factors at one shift. */
 function grow(
   operator: VectorOperator,
   start: Float64Array,
@@ -201,8 +201,8 @@ function grow(
 }
 
 /**
- * Iterates from a first guess with a shift near the value: the greatest wanted one in which the component of the
- * operator's polarisation leads.
+ * Iterates from a first guess with a shift near the eigenvalue: the greatest one whose mode is led by the component of the
+ * operator's polarisation.
  */
 export function refineVectorMode(
   operator: VectorOperator,

@@ -54,7 +54,7 @@ export function vectorOperator(
   }
 }
 
-/** Adds to `out` what a field Ey does to Ex. */
+/** Adds to `out` the contribution of a field Ey to Ex. */
 export function addEyToEx(
   { ex, ey, nodes, firstNode }: VectorOperator,
   field: Float64Array,
@@ -69,7 +69,8 @@ export function addEyToEx(
     for (let i = firstNode; i < nx; i++) {
       const low = j * ey.nx + i - firstNode
       const high = low + ey.nx
-      const [below, above] = [field[low] as number, field[high] as number]
+      const below = field[low] as number
+      const above = field[high] as number
       const flux = (ey.cells[high] as number) * above - (ey.cells[low] as number) * below
       onNodes[i] = (flux / (ex.between[j * (nx + 1) + i] as number) - (above - below)) / hy
     }
@@ -80,7 +81,7 @@ export function addEyToEx(
   }
 }
 
-/** Adds to `out` what a field Ex does to Ey. */
+/** Adds to `out` the contribution of a field Ex to Ey. */
 export function addExToEy(
   { ex, ey, nodes, firstNode }: VectorOperator,
   field: Float64Array,

@@ -1,7 +1,7 @@
 // The semivectorial wave equation on a grid of cells:
 //   quasi-TE  d/dx [1/eps d(eps Ex)/dx] + d2Ex/dy2 + k^2 eps Ex = beta^2 Ex,   quasi-TM the same with x and y exchanged
 //   scalar    d2E/dx2 + d2E/dy2 + k^2 eps E = beta^2 E
-// as five numbers a cell. Neighbours have weights above 0, so the fundamental mode is the positive one, and
+// as five numbers per cell. Neighbours have weights above 0, so the fundamental mode is the positive one, and
 // sigma - operator is an M-matrix exactly where sigma lies above its beta^2.
 // Source: M. S. Stern, IEE Proc. J 135 (1988) 56 (semivectorial finite differences); K. Kawano and T. Kitoh, Introduction to
 // Optical Waveguide Analysis (2001), ch. 4. From memory.
@@ -11,7 +11,7 @@ import { type Axis, cellSizes } from './grid'
 import { type Permittivity, type Polarisation, permittivityFor, scalarPermittivity } from './permittivity'
 import type { Slice } from './slices'
 
-/** What the field does at a border: it ends there, or runs on as its own mirror image. */
+/** The field at a border: it is zero there, or continues as its own mirror image. */
 type Border = 'wall' | 'mirror'
 
 interface Borders {
@@ -49,7 +49,7 @@ function direction(axis: Axis, low: Border, high: Border): Direction {
   return { count: centres.length, sizes: cellSizes(axis), centres, ends, low, high }
 }
 
-/** Weights along one line of cells: to the neighbour before, to the one after, and what both take from the cell itself. */
+/** Weights along one line of cells: to the neighbour before, to the one after, and the sum that is subtracted at the cell itself. */
 function lineWeights(
   { count, sizes, centres, ends, low, high }: Direction,
   at: number,
@@ -57,7 +57,7 @@ function lineWeights(
   between: (at: number) => number,
 ): readonly [number, number, number] {
   const size = sizes[at] as number
-  // A value on the border itself has no stretch below it; its flux there is none either.
+  // A value on the border itself has no interval below it, and no flux there.
   const toLow = (centres[at] as number) - (at === 0 ? ends[0] : (centres[at - 1] as number)) || size
   const toHigh = (at === count - 1 ? ends[1] : (centres[at + 1] as number)) - (centres[at] as number)
   const lowFlux = 1 / (size * toLow * between(at))

@@ -20,7 +20,7 @@ function Loss({ lossDb, leastDb }: { readonly lossDb: number; readonly leastDb: 
     <td className="number">
       {lossText(lossDb)} dB
       {leastDb !== null && (
-        <span className="quiet interval">{cost < 0.005 ? 'least' : `+${fixedText(cost, 2)} dB`}</span>
+        <span className="quiet interval">{cost < 0.005 ? 'lowest' : `+${fixedText(cost, 2)} dB`}</span>
       )}
     </td>
   )
@@ -53,7 +53,7 @@ export function AimTable({
           <tr>
             <th scope="col">Alignment strategy</th>
             <th scope="col" className="number">
-              All channels within the limit
+              Yield, all channels
             </th>
             {before !== null && (
               <th scope="col" className="number">

@@ -12,7 +12,7 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
   return (
     <div>
       <FactTable
-        caption="Through all steps"
+        caption="Whole sequence"
         rows={[
           ['Yield', percentText(result.yield, 1)],
           [
@@ -35,9 +35,9 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
           ? 'one channel'
           : `${result.channels} channels, all of which must pass: losses are those of the worst channel`}
         , seed {result.seed}. A good assembly passes every step and is within {fixedText(result.limitDb, 2)}{' '}
-        dB, over the whole temperature range where a mount is defined. Checks are made at the assembly
-        temperature. Drift over service is not included. Cost: time at the station and scrap, without the
-        parts of good assemblies.
+        dB, over the whole temperature range if a mount is defined. Checks are made at the assembly
+        temperature. Drift over service is not included. Cost covers station time and scrap, not the parts of
+        good assemblies.
       </p>
     </div>
   )
@@ -61,7 +61,7 @@ export function CostTable({ result }: { readonly result: AssemblyResult }) {
             Reworked
           </th>
           <th scope="col" className="number">
-            Time, repeats
+            Time and repeats
           </th>
           <th scope="col" className="number">
             Scrap
@@ -101,7 +101,7 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
           <tr>
             <th scope="col">Step</th>
             <th scope="col" className="number">
-              Yield gain, %
+              Yield gain, percentage points
             </th>
             <th scope="col" className="number">
               Saved per good part
@@ -121,8 +121,9 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
         </tbody>
       </table>
       <p className="quiet">
-        Halves every ± of the step, its handling scrap and the uncertainty of its check; mean shifts are
-        unchanged. Both cases use the same simulated assemblies, so the differences contain no sampling noise.
+        Improved: every ± of the step, its handling scrap and the uncertainty of its check are halved; mean
+        shifts are unchanged. Both cases use the same simulated assemblies, so the differences contain no
+        sampling noise.
       </p>
     </>
   )

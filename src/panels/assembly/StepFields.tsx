@@ -160,7 +160,7 @@ export function StepFields({
           <>
             <ReworkFields sequence={sequence} step={step} edit={edit} />
             <OptionalQuantity
-              label="Reject above"
+              label="Rejection limit"
               field="limit"
               rule="loss"
               quantity={step.limit}

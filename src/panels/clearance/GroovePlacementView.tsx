@@ -92,7 +92,7 @@ export function GroovePlacementView({
               'Groove width for offset y = 0',
               placed.idealWidthUm === null ? 'none' : um(placed.idealWidthUm),
             ],
-            ['Fibre touches', placed.restsOnEdges ? 'groove edges' : 'both side walls'],
+            ['Fibre contact', placed.restsOnEdges ? 'at the groove edges' : 'at both sidewalls'],
           ]}
         />
         <button type="button" onClick={apply}>

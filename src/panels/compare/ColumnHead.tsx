@@ -28,7 +28,7 @@ export function ColumnHead({
 }) {
   const { candidateId, name } = column
   const isBaseline = view.baselineId === candidateId
-  const isProposed = view.proposedId === candidateId
+  const isSelected = view.selectedId === candidateId
   return (
     <th
       scope="col"
@@ -52,9 +52,9 @@ export function ColumnHead({
           entries={() => [
             { id: 'open', label: 'Open in Design', onChoose: () => view.open(candidateId) },
             {
-              id: 'propose',
-              label: isProposed ? 'Withdraw as proposed design' : 'Choose as proposed design',
-              onChoose: () => view.propose(isProposed ? '' : candidateId),
+              id: 'select',
+              label: isSelected ? 'Deselect for review' : 'Select for review',
+              onChoose: () => view.select(isSelected ? '' : candidateId),
             },
             {
               id: 'baseline',
@@ -71,7 +71,7 @@ export function ColumnHead({
       </span>
       <span className="compare-summary">
         {verdictText(column)}
-        {isProposed && <span className="compare-badge">proposed</span>}
+        {isSelected && <span className="compare-badge">selected</span>}
         {isBaseline && <span className="compare-badge">baseline</span>}
       </span>
     </th>

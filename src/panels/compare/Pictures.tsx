@@ -77,7 +77,7 @@ export function Pictures({
       {row(
         'window',
         <>
-          Excess loss over offset
+          Excess loss against offset
           <span className="compare-note">
             ±{reachUm} µm, 0 to {WINDOW_TOP_DB} dB; x solid, y dashed
           </span>
@@ -90,7 +90,7 @@ export function Pictures({
             <OffsetWindow
               excess={offsetExcess(joint, reachUm)}
               reachUm={reachUm}
-              label={`Excess loss of ${each.design.name} over an offset of ±${reachUm} µm at the chip; nominal ${lossText(evaluation.nominalDb)} dB`}
+              label={`Excess loss of ${each.design.name} for offsets up to ±${reachUm} µm at the chip; nominal ${lossText(evaluation.nominalDb)} dB`}
             />
           )
         },

@@ -37,10 +37,10 @@ export interface CompareView {
   readonly setReasonsShown: (shown: boolean) => void
   /** Designs that meet every requirement. */
   readonly meetsAll: number
-  /** Empty while no design is proposed for the review. */
-  readonly proposedId: string
-  readonly propose: (candidateId: string) => void
-  /** The highlighted column: the proposed design, else the first of the ranking if it meets every requirement. */
+  /** Empty while no design is selected for the review. */
+  readonly selectedId: string
+  readonly select: (candidateId: string) => void
+  /** The highlighted column: the selected design, else the first of the ranking if it meets every requirement. */
   readonly markedId: string
 }
 
@@ -66,19 +66,19 @@ export function useCompareView(comparison: Comparison, rankedBy: RankedBy): Comp
   const [onlyDiffering, setOnlyDiffering] = useState(false)
   const ranking = rankDesigns(comparison, rankedBy)
   const places = ranking.flatMap(({ candidateId, at }) => (hidden.has(candidateId) ? [] : [at]))
-  const proposedId = comparison.columns.some(({ candidateId }) => candidateId === chosenId) ? chosenId : ''
+  const selectedId = comparison.columns.some(({ candidateId }) => candidateId === chosenId) ? chosenId : ''
   const [first] = ranking
   return {
     reasonsShown,
     setReasonsShown,
     meetsAll: ranking.filter(({ meetsAll }) => meetsAll).length,
-    proposedId,
-    propose: (candidateId) =>
+    selectedId,
+    select: (candidateId) =>
       editProject((draft) => {
         const { chosenId: _, ...rest } = draft.review ?? {}
         draft.review = candidateId === '' ? rest : { ...rest, chosenId: candidateId }
       }),
-    markedId: proposedId === '' && first?.meetsAll === true ? first.candidateId : proposedId,
+    markedId: selectedId === '' && first?.meetsAll === true ? first.candidateId : selectedId,
     shown: sortedPlaces(comparison, places, sort),
     hiddenCount: comparison.columns.length - places.length,
     sort,

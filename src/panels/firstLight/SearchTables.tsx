@@ -111,9 +111,9 @@ function searchRows(
       `${fixedText(Math.SQRT2 * search.captureXUm, 1)} × ${fixedText(Math.SQRT2 * search.captureYUm, 1)} µm`,
     ],
     ['Step used, x × y', `${fixedText(search.stepXUm, 1)} × ${fixedText(search.stepYUm, 1)} µm`],
-    ['Raster, at most', timed(raster.most, 'points')],
+    ['Raster, maximum', timed(raster.most, 'points')],
     ['Raster, mean', timed(raster.mean, 'points')],
-    ['Spiral, at most', timed(spiral.most, 'points')],
+    ['Spiral, maximum', timed(spiral.most, 'points')],
     ['Spiral, mean', timed(spiral.mean, 'points')],
     ['Hill climb, mean', timed(climb.meanReadings, 'readings')],
     ['Hill climb, 95 % of climbs', timed(climb.p95Readings, 'readings')],
@@ -121,7 +121,7 @@ function searchRows(
     ...(roll === null
       ? []
       : [
-          ['Roll capture of outer channels', `± ${fixedText(roll * DEG_PER_RAD, 2)}°`] as const,
+          ['Roll capture range, outer channels', `± ${fixedText(roll * DEG_PER_RAD, 2)}°`] as const,
           [
             'Roll positions to try',
             countText(Math.max(1, Math.ceil(station.rollDeg / (roll * DEG_PER_RAD)))),

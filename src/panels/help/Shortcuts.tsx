@@ -22,7 +22,7 @@ const GROUPS: readonly (readonly [
       ['F6, Shift+F6', 'go to the next or previous pane'],
       ['Up, Down', 'move through designs and budget lines'],
       ['Arrow keys on a divider', 'resize the panes'],
-      ['Left, Right on tabs', 'show the next tab'],
+      ['Left, Right on tabs', 'show the previous or next tab'],
     ],
   ],
   [
@@ -30,10 +30,10 @@ const GROUPS: readonly (readonly [
     [
       ['Arrow keys on the drawing', 'move the fibre by 0.1 µm, with Shift by 1 µm'],
       ['+ and − on the drawing', 'zoom'],
-      ['Left, Right on the path', 'select the next element'],
+      ['Left, Right on the path', 'select the previous or next element'],
       ['Alt+Left, Alt+Right on the path', 'move a stub or SSC chip'],
       ['Delete on the path', 'remove the element'],
-      ['Arrow keys on map or curve', 'move the working point, with Shift ten steps'],
+      ['Arrow keys on map or curve', 'move the working point, with Shift by ten steps'],
     ],
   ],
   [
@@ -72,7 +72,7 @@ export function Shortcuts() {
       )}
       <p className="quiet">
         Number fields accept values with units (9.2, 9,2 µm, 0.35 deg, 6 mrad) and simple expressions such as
-        10.4/2 um. On a Mac, Cmd serves as Ctrl. All data stay on this computer; the app makes no network
+        10.4/2 um. On a Mac, use Cmd instead of Ctrl. All data stay on this computer; the app makes no network
         requests.
       </p>
     </div>

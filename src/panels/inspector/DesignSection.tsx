@@ -15,7 +15,7 @@ import { headOf } from './words'
 const MOST = 1e9
 const COSTS: readonly { readonly field: keyof Cost; readonly label: string }[] = [
   { field: 'perChannel', label: 'Cost per channel' },
-  { field: 'perModule', label: 'Cost, fixed per module' },
+  { field: 'perModule', label: 'Fixed cost per module' },
 ]
 
 function editDesign(designId: string, recipe: (own: Candidate) => void): void {

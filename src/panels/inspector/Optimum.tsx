@@ -154,7 +154,8 @@ const FoundOptimum = memo(function FoundOptimum({ project, designId, isBehind }:
             </table>
             {changed.length > 0 && (
               <p className="quiet">
-                Unpinning spot size or magnification changes the part, and with it every design that uses it.
+                Applying an unpinned spot size or magnification changes the part, and with it every design
+                that uses it.
               </p>
             )}
           </>

@@ -15,7 +15,7 @@ export function DriftFacts({ drift }: { readonly drift: ServiceDrift }) {
         ['Last reading', exposureText(test.last, test.unit)],
         ['Service', exposureText(drift.service, test.unit)],
         ['Acceleration factor', plainText(drift.acceleration, 3)],
-        ['Exposure of the test with the same effect', exposureText(drift.exposure, test.unit)],
+        ['Equivalent test exposure', exposureText(drift.exposure, test.unit)],
         [
           'Mean drift, 95 % interval',
           `${signedText(drift.meanDb, 3)} ± ${fixedText(drift.meanPlusMinusDb, 3)} dB`,
@@ -67,8 +67,8 @@ export function LawTable({ drift }: { readonly drift: ServiceDrift }) {
       </table>
       <p className="quiet">
         Least squares, each channel with its own initial loss and rate; t₁ is the first step of the test. A
-        law that fits the readings well need not hold beyond them: choose it by the mechanism, and give the
-        source under Law and service.
+        law that fits the readings well need not hold beyond them: choose the law from the drift mechanism,
+        and give its source under Law and service.
       </p>
     </>
   )

@@ -101,7 +101,7 @@ export function LifetimeFields({
               },
             )}
         <TextField
-          label="Source of law and numbers"
+          label="Source of the law and its parameters"
           text={lifetime.basis ?? ''}
           emptyAllowed
           longest={LIFETIME_LIMITS.basisCharacters}
@@ -162,7 +162,7 @@ function Acceleration({
   readonly onToggle: (isAdded: boolean) => void
 }) {
   return (
-    <button type="button" onClick={() => onToggle(!isStated)}>
+    <button type="button" className="subtle" onClick={() => onToggle(!isStated)}>
       {isStated ? 'Remove' : 'Add'} {name}
     </button>
   )

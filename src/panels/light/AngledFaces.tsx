@@ -32,8 +32,8 @@ export function AngledFaces({
     mfdYUm: port.mfdYUm,
   })
   const sides = [
-    side('Near', view.near, coreValue(join.nearFaceAngle, 'faceAngle')),
-    side('Far', view.far, coreValue(join.farFaceAngle, 'faceAngle')),
+    side('Fibre side', view.near, coreValue(join.nearFaceAngle, 'faceAngle')),
+    side('Chip side', view.far, coreValue(join.farFaceAngle, 'faceAngle')),
   ].filter((each) => each.angleRad !== 0)
   if (sides.length === 0) return null
   const inX = join.facePlane === 'x'
@@ -45,13 +45,14 @@ export function AngledFaces({
           <tr>
             <th scope="col">Side</th>
             <th scope="col" className="number">
-              Face
+              {' '}
+              Face angle{' '}
             </th>
             <th scope="col" className="number">
-              Beam in the medium, to the face normal
+              Beam in the medium, from the face normal
             </th>
             <th scope="col" className="number">
-              Tilted by
+              Beam deflection
             </th>
             <th scope="col" className="number">
               Footprint, x × y

@@ -100,8 +100,9 @@ export function PolarisationPanel({
       <ExtinctionTable found={found} />
       <KeyAngles candidate={candidate} found={found} />
       <p className="quiet">
-        Angle between the axes of two polarisation-maintaining waveguides; crosstalk and stress inside the
-        waveguides add to it. A joint without a key angle is not evaluated.
+        The extinction ratio follows from the angle between the axes of two polarisation-maintaining
+        waveguides; crosstalk and stress inside the waveguides are not included. A joint without a key angle
+        is not evaluated.
       </p>
     </section>
   )

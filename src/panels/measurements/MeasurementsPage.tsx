@@ -105,7 +105,7 @@ function NoMeasurement() {
         <li>Near-field images: PGM, PNG, TIFF</li>
         <li>Loopback and cut-back losses against length, and repeated readings of one quantity</li>
         <li>Lots of assemblies: a table of assembly, channel and loss</li>
-        <li>Stress tests: the same with hours or cycles</li>
+        <li>Stress tests: the same table with hours or cycles</li>
       </ul>
       <p className="prose quiet">
         Text tables may have any delimiter, decimal mark and units. The importer shows how it interpreted the

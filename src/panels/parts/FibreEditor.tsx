@@ -21,7 +21,7 @@ const MODE_CHOICES = [
 const KEEPS = [
   { value: 'no', label: 'no' },
   { value: 'yes', label: 'yes' },
-  { value: 'made to order', label: 'yes, custom order' },
+  { value: 'made to order', label: 'yes, made to order' },
 ]
 const YES_NO = ['no', 'yes'].map((value) => ({ value, label: value }))
 

@@ -113,7 +113,7 @@ export function LensEditor({ project, lens }: { readonly project: Project; reado
         )
       })}
       <LensTerms lens={lens} find={find} />
-      <IndexField label="Glass" source={lens.glass} find={findGlass} />
+      <IndexField label="Index of the glass" source={lens.glass} find={findGlass} />
       <QuantityField
         label="Clear aperture (diameter)"
         quantity={lens.clearAperture}

@@ -92,8 +92,8 @@ export function StationFields({ requirements }: { readonly requirements: Require
             'All positioned axes of the designs have these tolerances.'
           ) : (
             <>
-              {tolerances} in {designs} {designs === 1 ? 'design differs' : 'designs differ'} from these
-              values.{' '}
+              {tolerances} in {designs} {designs === 1 ? 'design' : 'designs'}{' '}
+              {changes.length === 1 ? 'differs' : 'differ'} from these values.{' '}
               <button type="button" onClick={() => setShown(true)}>
                 Update designs…
               </button>

@@ -18,7 +18,7 @@ export function StationUpdate({
 }) {
   return (
     <Dialog
-      title="Update designs to the alignment station"
+      title="Update designs to match the alignment station"
       shown={shown}
       onClose={onClose}
       className="station-update"
@@ -67,7 +67,7 @@ function ChangeList({
           <thead>
             <tr>
               <th scope="col">Axis</th>
-              <th scope="col">Set</th>
+              <th scope="col">Alignment</th>
               <th scope="col" className="number">
                 Now
               </th>

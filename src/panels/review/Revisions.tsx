@@ -107,7 +107,7 @@ export function Revisions({
         </ul>
       )}
       <ChoiceField
-        label="Document of"
+        label="Revision shown"
         value={compared.shownId}
         choices={[{ value: '', label: 'current state' }, ...named]}
         onChoose={(shownId) => onCompare({ ...compared, shownId })}

@@ -52,6 +52,12 @@ const keyOf = (path: Path) => path.join('/')
 const asItIs = (now: number, weight: string | undefined) =>
   now === 0 || weight === LEFT_OUT ? 'excluded' : 'unchanged'
 
+/** How a percentile was found where the fit of a joint by fields misses its target. */
+const directText = ({ direct }: Allowances) =>
+  direct === null
+    ? ''
+    : ` The fit of a joint misses its target: the ${countText(direct.summed)} assemblies that decide the percentile are computed directly from their fields; standard error ${fixedText(direct.standardErrorDb, 2)} dB.`
+
 function summaryOf({ nominalDb, nowDb, sharedDb, limitDb, possible }: Allowances, label: string): string {
   const nominal = `Nominal ${fixedText(nominalDb, 2)} dB`
   return possible
@@ -127,6 +133,7 @@ export function AllowanceTable({ project, designId, ready }: SearchedDesign) {
             : `Sized for the worst of three channels of the array (both outer ones and the middle one of ${channels}), so losses here are higher than those of a single channel. `)}
         {isSampled(criterion) &&
           `Percentiles from ${countText(SIZING_SAMPLES)} simulated assemblies, each at its worst required temperature. The allocated tolerances leave a margin of two standard errors to the limit, so that a yield or array run confirms them.`}
+        {result !== null && directText(result)}
       </p>
       {result !== null && (
         <table className={isCurrent ? undefined : 'outdated'}>

@@ -35,7 +35,7 @@ export function SizingPage() {
     return (
       <div className="page">
         <h1>Sizing</h1>
-        <NoDesign shows="Sizes of parts and half widths of tolerances that meet the loss limit." />
+        <NoDesign shows="Part dimensions and tolerances that meet the loss limit." />
       </div>
     )
   }

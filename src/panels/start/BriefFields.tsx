@@ -87,7 +87,7 @@ export function BriefFields({
   const canSolve = platform?.core !== undefined
   return (
     <div className="brief">
-      <Group why="Title of the review sheet, and file name.">
+      <Group why="Title of the review document, and file name.">
         <div className="brief-input brief-wide">
           <label htmlFor={nameId}>Project name</label>
           <input
@@ -99,7 +99,7 @@ export function BriefFields({
           />
         </div>
       </Group>
-      <Group why="Wavelength sets mode sizes, indices and the default fibre; direction affects power, isolator and return loss.">
+      <Group why="The wavelength sets mode sizes, indices and the default fibre; the direction affects power, isolator and return loss.">
         <BriefQuantity
           label="Wavelength"
           ruleName="wavelength"
@@ -122,7 +122,7 @@ export function BriefFields({
           onChoose={(direction) => change({ direction })}
         />
       </Group>
-      <Group why="The chip is matched to its mode, which is computed from the core at your wavelength.">
+      <Group why="The chip is matched to the fibre mode, which is computed from the core at your wavelength.">
         <Choice
           wide={brief.fibreMfd === null}
           label="Fibre"

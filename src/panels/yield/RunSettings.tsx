@@ -56,9 +56,9 @@ export function RunSettings({
         />
         <TextField
           numeric
-          label="Stop within ± dB"
+          label="Stopping accuracy, ± dB"
           text={String(settings.stopAtDb)}
-          onCommit={numberCommit('Stop within ± dB', [0, 10], false, (stopAtDb) =>
+          onCommit={numberCommit('Stopping accuracy, ± dB', [0, 10], false, (stopAtDb) =>
             onSet({ ...settings, stopAtDb }),
           )}
         />

@@ -1,7 +1,7 @@
 // Tolerance allocation: the loosest tolerances that reach a target yield, by their cost weights.
 
 import { useState } from 'react'
-import { type CostWeights, SHARE_OUT_DEFAULTS, type ShareOut } from '../../analysis/yield/shareOut'
+import type { CostWeights, ShareOut } from '../../analysis/yield/shareOut'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import { quantityAt, scaleTolerance } from '../../model/quantity/quantityAt'
 import { unitLabel, withUnitLabel } from '../../model/quantity/units'
@@ -185,7 +185,7 @@ function SharedOut({
       <p className="quiet">
         Each is widened to at most three times its value. Cost (sum of weight / width):{' '}
         {fixedText(plan.cost, 2)}, compared with {fixedText(plan.costInCommon, 2)} for uniform tightening.
-        Evaluated on {SHARE_OUT_DEFAULTS.points} samples; run Yield to confirm.
+        Evaluated on {plan.samples} samples; run Yield to confirm.
       </p>
       <button type="button" onClick={() => apply(plan)}>
         Apply allocated tolerances

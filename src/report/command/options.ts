@@ -38,7 +38,7 @@ export const USAGE = `npm run sheet -- project.json --out folder [options]
   --samples ${COMMAND_DEFAULTS.samples}      assemblies of the yield runs, 0 for none
   --blocks ${COMMAND_DEFAULTS.blocks}        arrays of the array run, 0 for none
   --help               this text
-Exit code: 0 the chosen design meets every requirement; 1 it does not meet one; 2 one is not evaluated, or nothing can be evaluated;
+Exit code: 0 the selected design meets every requirement; 1 it does not meet one; 2 one is not evaluated, or nothing can be evaluated;
 3 the command line is invalid; 4 a file cannot be read or written.`
 
 const VALUED = [

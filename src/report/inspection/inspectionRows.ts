@@ -37,7 +37,7 @@ export function inspectionTable({ sampling, items }: InspectionPlan): TableBlock
       'Accept to',
       'Sample',
       'Failures allowed',
-      'Reject rule',
+      'Rejection rule',
       { label: 'Excess loss at the limit', unit: 'dB' },
     ],
     items.flatMap(({ item, number, inspections }) =>

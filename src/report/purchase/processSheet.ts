@@ -185,7 +185,7 @@ function spliceBlocks(step: Step, element: ElementOf<'splice'>): readonly Block[
       'Splice',
       [...COLUMNS],
       rows(step, [
-        ...(element.basis === 'typed' ? [['Splice loss', element.loss, 'splice programme'] as const] : []),
+        ...(element.basis === 'typed' ? [['Splice loss', element.loss, 'splice program'] as const] : []),
         ['Angle between slow axes', element.keyAngle, 'end-view alignment'],
       ]),
     ),
@@ -232,7 +232,7 @@ export function processSections(
     section('final-test', 'Final test and record', [
       table(
         'Insertion loss of every channel',
-        ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
+        ['Quantity', { label: 'Loss', unit: 'dB' }, 'Meaning'],
         [
           ['Nominal', lossCell(evaluation.nominalDb), 'expected with all quantities at their set values'],
           [

@@ -20,7 +20,7 @@ const percent = (share: number) => `${fixedText(100 * share, 1)} %`.replace(/\.0
 
 /** How the number of pieces comes about. */
 function buildText(build: Build | null): string {
-  if (build === null) return 'Number of assemblies: not stated. Quantities are those of one assembly.'
+  if (build === null) return 'Number of assemblies: not stated. Quantities are for one assembly.'
   const { wanted, begun, yieldLoss, spares, enough, enoughWithSpares } = build
   return [
     `${wanted} good assemblies are required. With an expected yield loss of ${percent(yieldLoss)}, ${begun} are started; ${percent(spares)} spares are added and every quantity is rounded up.`,

@@ -8,7 +8,7 @@ import type { SheetContext } from '../sheet'
 const TOTAL_ASSUMPTIONS = [
   'Nominal: all quantities at their nominal values; exact paraxial overlap of Gaussian modes, and of fields and real lens surfaces where the budget has lines for them.',
   'RSS (root sum square): excess losses of the individual tolerances, each at its worse limit, added in quadrature; assumes independent causes.',
-  'Worst case: all tolerances at their limits at once, signs searched; improbable, but possible.',
+  'Worst case: all tolerances at their limits at once, with the signs chosen by search; improbable, but possible.',
   'Worst temperature: the same totals at the worst temperature of the required range, with linear expansion of the mount and dn/dT of the indices.',
   'Percentiles and yield: assemblies simulated from the tolerances; the assumptions, seed and sample count of each run are given with it.',
   'Return loss: incoherent sum over all faces, and coherent worst case; scattering and backscatter from the cores are neglected.',

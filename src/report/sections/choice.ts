@@ -11,8 +11,8 @@ import { countsText, statusCounts } from './verdictWords'
 function why({ project, choice, candidates }: SheetContext): string {
   if (choice === null) return ''
   const reason = project.review?.reason ?? ''
-  if (choice.byEngineer) return reason === '' ? 'Chosen; no reason given yet.' : reason
-  const rule = 'No design is chosen yet. This one is proposed: it has the fewest requirements not met'
+  if (choice.byEngineer) return reason === '' ? 'Selected; no reason given yet.' : reason
+  const rule = 'No design is selected yet. This one is proposed: it has the fewest requirements not met'
   return candidates.length > 1 ? `${rule} and, among those, the lowest nominal loss.` : `${rule}.`
 }
 
@@ -42,4 +42,4 @@ function build(context: SheetContext): readonly Block[] {
   ]
 }
 
-export const choiceSection: SectionSpec = { id: 'choice', title: 'Chosen design', build }
+export const choiceSection: SectionSpec = { id: 'choice', title: 'Selected design', build }

@@ -19,10 +19,10 @@ function against(other: SheetCandidate, chosen: SheetCandidate): string {
     .filter(({ status }) => status === 'not known')
     .map(({ label }) => label)
   const more = other.evaluation.nominalDb - chosen.evaluation.nominalDb
-  const besides = `${lossCell(Math.abs(more)).text} dB ${more < 0 ? 'less' : 'more'} than ${chosen.name}`
+  const besides = `${lossCell(Math.abs(more)).text} dB ${more < 0 ? 'lower' : 'higher'} than that of ${chosen.name}`
   if (missed !== '') return `${missed}. Nominal loss ${besides}.`
   if (open.length > 0) return `Not evaluated: ${open.join('; ')}. Nominal loss ${besides}.`
-  return `Meets every requirement; ${besides}.`
+  return `Meets every requirement. Nominal loss ${besides}.`
 }
 
 /** A requirement that is not met says what was found, too. */
@@ -121,7 +121,7 @@ function build(context: SheetContext): readonly Block[] {
     ...columnGroups(comparison.columns.length).map(([from, to], i) =>
       table(
         i === 0 ? 'Comparison' : 'Comparison, continued',
-        ['Figure', ...comparison.columns.slice(from, to).map(({ name }) => name)],
+        ['Quantity', ...comparison.columns.slice(from, to).map(({ name }) => name)],
         rows.flatMap((row) => printedRows(row, from, to, reaches)),
         'comparison',
       ),

@@ -133,7 +133,7 @@ export function liveBudget(
 
   writer.text(0, 0, title, 'title')
   const notes = [
-    'Edit shaded cells within their stated limits: all results follow, except lines in italics, which are fixed values. Underlined inputs are shared with other designs: change them on What if.',
+    'Edit shaded cells within their stated limits: all results follow, except lines in italics, which are fixed values. Underlined inputs are shared with other designs: change them on the What if page.',
     ...relayCellNotes(compiled, (id) =>
       typed.flatMap(({ line, input }) => (input !== null && line.elementId === id ? [line.label] : [])),
     ),

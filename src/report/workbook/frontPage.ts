@@ -44,7 +44,7 @@ function decisionText({ decision }: Summary): string {
 
 function verdictRows(rows: Rows, { verdicts }: Summary): void {
   const { writer } = rows
-  for (const [i, head] of ['Requirement', 'Verdict', 'Found', 'Required', 'Basis'].entries())
+  for (const [i, head] of ['Requirement', 'Verdict', 'Result', 'Limit', 'Basis'].entries())
     writer.text(rows.at, i, head, 'head')
   rows.at += 1
   for (const { label, status, wish, found, limit, reason } of verdicts) {
@@ -142,7 +142,7 @@ export function frontPage(
   }
   line(
     rows,
-    'Numbers of the designs follow the inputs on What if and on the budget pages. The page Joints contains the closed forms; the whole review document is on the hidden page Document.',
+    'The numbers of the designs follow the inputs on the What if page and the budget pages. The Joints page contains the closed forms; the whole review document is on the hidden Document page.',
     'note',
   )
   const own = budgets.find(({ at }) => candidates[at]?.id === summary?.decision.designId)?.budget

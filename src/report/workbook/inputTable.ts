@@ -37,7 +37,7 @@ export const INPUT_COLUMNS = [
   'Unit',
   'Lower limit −',
   'Upper limit +',
-  'From',
+  'Source',
   'Name',
 ] as const
 

@@ -123,7 +123,7 @@ export function whatIf(count: number, isShared: (variable: Variable) => boolean)
           'Unit',
           'Lower limit −',
           'Upper limit +',
-          'From',
+          'Source',
         ].entries())
           writer.text(
             first - 1,

@@ -58,7 +58,7 @@ export function FilmList({
           />
           {films.length > 1 && (
             <button type="button" onClick={() => edit((own) => own.splice(at, 1))}>
-              Remove film {at + 1} off
+              Remove film {at + 1}
             </button>
           )}
         </div>

@@ -8,7 +8,7 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from './ChoiceField'
 import { QuantityField } from './QuantityField'
 
-const BY_NUMBER = 'a number'
+const BY_NUMBER = 'entered value'
 const CHOICES = [BY_NUMBER, ...MATERIAL_NAMES].map((value) => ({ value, label: value }))
 const FIRST_INDEX = 1.45
 
@@ -35,7 +35,7 @@ export function IndexField({
   return (
     <>
       <ChoiceField
-        label={`${label}, from`}
+        label={`${label} defined by`}
         value={source.kind === 'value' ? BY_NUMBER : source.material}
         choices={CHOICES}
         onChoose={choose}

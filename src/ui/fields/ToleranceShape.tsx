@@ -30,7 +30,7 @@ export function ToleranceShape({
     const value = Number(text.replace(',', '.'))
     const { least, most } = LIMITS.coverage
     if (!(value >= least && value <= most))
-      return `Standard deviations of ${label} is "${text}"; must be ${least} to ${most}`
+      return `Number of σ of ${label} is "${text}"; must be ${least} to ${most}`
     change((own) => {
       own.coverage = value
     })

@@ -7,8 +7,8 @@ import { countText, fixedText } from '../../numerics/numberText'
 import type { PointKind } from '../../numerics/random/unitPoints'
 
 const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
-  sobol: 'Sobol, scrambled',
-  random: 'pseudo-random',
+  sobol: 'Scrambled Sobol',
+  random: 'Pseudo-random',
 }
 
 /** A share in per cent with as many digits as the sample supports. */
@@ -33,7 +33,7 @@ export function YieldNumbers({
         </caption>
         <thead>
           <tr>
-            <th scope="col">Figure</th>
+            <th scope="col">Quantity</th>
             <th scope="col" className="number">
               This run
             </th>

@@ -91,7 +91,7 @@ describe('a sweep', () => {
     setVariable(slanted, { kind: 'sidewall', coreId: 'core-1' }, Math.PI / 4)
     const swept = finished(sweepSteps({ ...wanted, section: slanted, points: 3 })).value
     expect(swept.points[0]!.numbers).toBeNull()
-    expect(swept.points[0]!.message).toMatch(/side walls would cross/)
+    expect(swept.points[0]!.message).toMatch(/sidewalls would cross/)
     expect(swept.points.at(-1)!.numbers).not.toBeNull()
   })
 

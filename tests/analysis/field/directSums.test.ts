@@ -13,31 +13,13 @@ import { rootSumSquare } from '../../../src/analysis/tolerance/tolerances'
 import { type Assembly, assemblyOf, withDirectSums } from '../../../src/analysis/yield/assembly'
 import { demoProject } from '../../../src/model/project/demoProject'
 import { finish } from '../../../src/numerics/steps'
-import type { SampledField } from '../../../src/optics/index'
-import { directLoss, fieldProject } from '../support/fieldDraws'
+import { directLoss } from '../support/fieldDraws'
+import { twoLobesProject } from '../support/twoLobes'
 
 const TARGET_DB = 0.02
 const PATIENT_MS = 120_000
-const [N, STEP_UM] = [96, 0.105]
 
-function twoLobes(): SampledField {
-  const from = (-(N - 1) / 2) * STEP_UM
-  const re = Float64Array.from({ length: N * N }, (_, i) => {
-    const [x, y] = [from + STEP_UM * (i % N), from + STEP_UM * Math.floor(i / N)]
-    return (Math.exp(-((x - 2) ** 2)) + 0.6 * Math.exp(-((x + 2) ** 2))) * Math.exp(-y * y)
-  })
-  const grid = { nx: N, ny: N, dxUm: STEP_UM, dyUm: STEP_UM, x0Um: from, y0Um: from }
-  return { ...grid, re, im: new Float64Array(N * N), wavelengthUm: 1.55, index: 1 }
-}
-
-const { project, id } = fieldProject({
-  field: twoLobes(),
-  powerShare: 1,
-  mfdXUm: 5,
-  mfdYUm: 2,
-  offsetsUm: 3,
-  inGel: false,
-})
+const { project, id } = twoLobesProject(3)
 const OPTIONS = { samples: 24, seed: 7, method: 'sobol' } as const
 
 let evaluation: ReturnType<typeof evaluateCandidate>
@@ -66,7 +48,7 @@ describe('a joint whose fit misses its target', () => {
     const { fitMissesDb = 0 } = fitted.compiled.joins[0] ?? {}
     expect(fitMissesDb).toBeGreaterThan(TARGET_DB)
     expect(evaluation.joints[0]?.field?.moves).toMatch(
-      /^The fit differs from the real fields by \d\.\d{3} dB, above the target of 0\.02 dB: RSS, worst case, yield, arrays, temperature and sizing by RSS or worst case are computed directly from the fields/,
+      /^The fit differs from the real fields by \d\.\d{3} dB, above the target of 0\.02 dB: RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the fields/,
     )
   })
 
@@ -109,14 +91,7 @@ describe('a joint whose fit misses its target', () => {
   })
 
   test('whose fit holds it is not summed anew', () => {
-    const still = fieldProject({
-      field: twoLobes(),
-      powerShare: 1,
-      mfdXUm: 5,
-      mfdYUm: 2,
-      offsetsUm: 0.5,
-      inGel: false,
-    })
+    const still = twoLobesProject(0.5)
     const result = assemblyOf(still.project, still.id)
     expect(result.ok && withDirectSums(result.value, still.project)).toBe(result.ok && result.value)
     expect(result.ok && result.value.compiled.joins[0]?.fitMissesDb).toBeUndefined()

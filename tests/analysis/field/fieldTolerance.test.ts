@@ -4,6 +4,7 @@ import { fieldToleranceSteps } from '../../../src/analysis/field/fieldTolerance'
 import { jointByField } from '../../../src/analysis/field/jointField'
 import { remembering } from '../../../src/analysis/field/remembering'
 import { toleranceWindows } from '../../../src/analysis/tolerance/toleranceCurve'
+import { axisRange } from '../../../src/analysis/tolerance/toleranceMap'
 import type { FieldJointSpec, GaussianJoint, MisalignmentAxis, ModeAtFace } from '../../../src/optics/index'
 import { jointLossDb, lossDb } from '../../../src/optics/index'
 
@@ -79,6 +80,18 @@ describe('tolerance by fields', () => {
       })
     })
     expect(worst).toBeLessThan(1e-3)
+    // From end to end of its range, less a step of the grid where offsets are read from one.
+    for (const [axis, places] of [
+      [x, map.x],
+      [y, map.y],
+    ] as const) {
+      const [from, to] = axisRange(JOINT, axis)
+      const step = (places[1] ?? 0) - (places[0] ?? 0)
+      expect(places[0]).toBeGreaterThanOrEqual(from)
+      expect(places[0]).toBeLessThan(from + step)
+      expect(places.at(-1)).toBeLessThan(to + 1e-9)
+      expect(places.at(-1)).toBeGreaterThan(to - step)
+    }
     curve.positions.forEach((position, i) => {
       const exact = jointLossDb({ ...JOINT, [x]: position })
       if (exact < 20) expect(Math.abs((curve.lossesDb[i] ?? 0) - exact)).toBeLessThan(1e-3)

@@ -154,11 +154,11 @@ describe('what disperses', () => {
   })
 
   test('a material outside the range of its dispersion data is refused by name and range, never used', () => {
-    const result = spectrum(demoProject(), 'cleaved-dry', [1.6, 1.75])
+    const result = spectrum(demoProject(), 'cleaved-dry', [1.6, 2.51])
     expect(result.ok).toBe(false)
     if (!result.ok) {
       expect(result.issues[0]?.message).toContain('Air')
-      expect(result.issues[0]?.message).toContain('must be 0.23 to 1.69')
+      expect(result.issues[0]?.message).toContain('must be 0.23 to 2.5')
     }
   })
 
@@ -182,7 +182,7 @@ describe('the requirement over the band', () => {
   test('is not asked where no band required, and not known where data end within it', () => {
     expect(bandVerdict(designedAt(demoProject(), 1.6537), 'cleaved-dry')).toBeUndefined()
     const project = demoProject()
-    project.requirements.wavelengthMax = quantityOf(1750, 'nm')
+    project.requirements.wavelengthMax = quantityOf(2510, 'nm')
     expect(bandVerdict(project, 'cleaved-dry')?.status).toBe('not known')
   })
 })

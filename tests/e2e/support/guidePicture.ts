@@ -1,7 +1,7 @@
 // Pictures of the guide: screenshots with fewer shades and without alpha, so that a page of them stays small. The labels that
 // were on the screen are kept with each, so that a picture older than its screen is found.
 
-import { readFileSync, writeFileSync } from 'node:fs'
+import { readdirSync, readFileSync, writeFileSync } from 'node:fs'
 import { decode, encode } from 'fast-png'
 import type { Page } from 'playwright-core'
 
@@ -61,4 +61,11 @@ export async function outdatedPicture(page: Page, name: string): Promise<readonl
     ...missing.map((label) => `the picture ${name} is older than "${label}"`),
     ...gone.map((label) => `the picture ${name} still shows "${label}"`),
   ]
+}
+
+/** Pictures of the guide that are not among `taken`: nothing would find them older than their screen. */
+export function untakenPictures(taken: ReadonlySet<string>): readonly string[] {
+  return readdirSync(FOLDER)
+    .filter((file) => file.endsWith('.png') && !taken.has(file.slice(0, -'.png'.length)))
+    .map((file) => `${file} is not taken on the walk`)
 }

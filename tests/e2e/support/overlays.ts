@@ -21,6 +21,7 @@ async function help(page: Page, entry: RegExp, title: string): Promise<void> {
 export const OVERLAYS: readonly ScreenState[] = [
   {
     name: 'the menu of the project',
+    picture: 'project-menu',
     show: async (page) => {
       await page.getByRole('button', { name: /^Project: / }).click()
       await page.getByRole('menuitem', { name: 'Copy link' }).waitFor()
@@ -29,6 +30,7 @@ export const OVERLAYS: readonly ScreenState[] = [
   },
   {
     name: 'a new project',
+    picture: 'new-project',
     show: async (page) => {
       await projectMenu(page, 'New')
       await dialog(page, 'New project')
@@ -69,6 +71,7 @@ export const OVERLAYS: readonly ScreenState[] = [
   },
   {
     name: 'a refused entry and a tooltip',
+    picture: 'refused-entry',
     show: async (page) => {
       await type(field(page, 'Gap'), 'wide')
       await page.getByRole('alert').first().waitFor()

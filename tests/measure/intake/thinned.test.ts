@@ -1,6 +1,12 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { blockMeans, drawnImage, drawnPlaces, pickedValues } from '../../../src/measure/intake/thinned'
+import {
+  blockMeans,
+  drawnImage,
+  drawnPart,
+  drawnPlaces,
+  pickedValues,
+} from '../../../src/measure/intake/thinned'
 
 describe('points to draw', () => {
   test('are all points where there are few', () => {
@@ -30,9 +36,40 @@ describe('blocks of pixels', () => {
     expect(blocks).toEqual({ width: 1, height: 1, values: Float64Array.of(2.5) })
   })
 
+  test('are taken side by side and below each other', () => {
+    const { values } = blockMeans([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16], 4, 4, 2)
+    expect([...values]).toEqual([3.5, 5.5, 11.5, 13.5])
+  })
+
   test('of an image to draw are at the centres of their pixels', () => {
     const drawn = drawnImage(new Float64Array(400 * 400), 400, 400, 0.1)
     expect(drawn).toMatchObject({ width: 200, height: 200, stepUm: 0.2 })
     expect(drawn.xUm).toBeCloseTo(0.05, 12)
+  })
+
+  test('of the square about a centre lie where they lie in the image, and end at its edges', () => {
+    // Counts that say where they are: 10 x row + column of an image 8 wide and 6 high, pixels of 0.5 um.
+    const pixels = Array.from({ length: 48 }, (_, i) => 10 * Math.floor(i / 8) + (i % 8))
+    const inside = drawnPart(pixels, 8, 6, 0.5, { xUm: 2, yUm: 1.5, halfUm: 0.5 })
+    expect(inside).toEqual({
+      width: 3,
+      height: 3,
+      values: Float64Array.of(23, 24, 25, 33, 34, 35, 43, 44, 45),
+      xUm: 1.5,
+      yUm: 1,
+      stepUm: 0.5,
+    })
+    const corner = drawnPart(pixels, 8, 6, 0.5, { xUm: 3.5, yUm: 2.5, halfUm: 0.5 })
+    expect(corner).toMatchObject({ width: 2, height: 2, xUm: 3, yUm: 2 })
+    expect([...corner.values]).toEqual([46, 47, 56, 57])
+  })
+
+  test('of a part that is drawn coarser are at the centres of their blocks', () => {
+    const wide = drawnPart(new Float64Array(500 * 3), 500, 3, 0.1, { xUm: 30, yUm: 0.1, halfUm: 25 })
+    // Pixels 50 to 499 in blocks of 3: the first is centred on pixel 51.
+    expect(wide).toMatchObject({ width: 150, height: 1 })
+    expect(wide.stepUm).toBeCloseTo(0.3, 12)
+    expect(wide.xUm).toBeCloseTo(5.1, 12)
+    expect(wide.yUm).toBeCloseTo(0.1, 12)
   })
 })

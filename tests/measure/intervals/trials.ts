@@ -99,9 +99,9 @@ function nearFieldTrial(design: Design, random: Random): Trial {
     normal,
   })
   const proportional = design === 'multiplicative' ? between(random, 0, 0.03) : 0
-  const tilt = design === 'sloped base line' ? between(random, -300, 300) : 0
+  const tilt = design === 'sloped baseline' ? between(random, -300, 300) : 0
   const rowStep = design === 'random-walk source' ? between(random, 0, 20) : 0
-  const bump = design === 'weak bump' ? between(random, 0, 0.01) * peak : 0
+  const bump = design === 'weak side peak' ? between(random, 0, 0.01) * peak : 0
   const bumpRadius = between(random, 6, 12)
   const away = sign(random) * between(random, 0, 6)
   let row = 0
@@ -143,12 +143,12 @@ export const METHODS = {
     designs: [
       'multiplicative',
       'drift',
-      'sloped base line',
+      'sloped baseline',
       'jitter',
       'skew',
       'backlash',
       'random-walk source',
-      'weak bump',
+      'weak side peak',
     ],
   },
   'far field': {
@@ -156,21 +156,21 @@ export const METHODS = {
     designs: [
       'multiplicative',
       'drift',
-      'sloped base line',
+      'sloped baseline',
       'jitter',
       'skew',
       'backlash',
       'random-walk source',
-      'weak bump',
+      'weak side peak',
     ],
   },
   'near field': {
     run: nearFieldTrial,
-    designs: ['multiplicative', 'sloped base line', 'random-walk source', 'weak bump'],
+    designs: ['multiplicative', 'sloped baseline', 'random-walk source', 'weak side peak'],
   },
   loopback: {
     run: loopbackTrial,
-    designs: ['multiplicative', 'drift', 'sloped base line', 'skew', 'random-walk source'],
+    designs: ['multiplicative', 'drift', 'sloped baseline', 'skew', 'random-walk source'],
   },
 } as const satisfies Record<
   string,

@@ -133,7 +133,7 @@ describe('what cannot be, and what looks odd', () => {
       /both sides of a peak|narrower|wider/,
     )
     expect(() => offsetScanMfd({ ...scan, positionUm: [1, 2], power: [1, 2] })).toThrow(
-      /at least 8 different/,
+      /positionUm values is 2; must be 8 or more/,
     )
     expect(() =>
       offsetScanMfd({ ...scan, power: scan.power.map((p, i) => (i === 3 ? Infinity : p)) }),

@@ -17,15 +17,15 @@ test('a temperature range upside down, a band upside down and a wavelength outsi
     faultsWith((draft) => {
       draft.temperatureMin.value = 100
     }),
-  ).toEqual(['the lowest temperature is 100 °C; must be at most the highest, 60 °C'])
+  ).toEqual(['the minimum operating temperature is 100 °C; must be at most the maximum, 60 °C'])
   expect(
     faultsWith((draft) => {
       if (draft.wavelengthMin) draft.wavelengthMin.value = 1900
     }),
-  ).toEqual(['the band begins at 1900 nm; must be at most its end, 1656.7 nm'])
+  ).toEqual(['the band start is 1900 nm; must be at most the band end, 1656.7 nm'])
   expect(
     faultsWith((draft) => {
       draft.wavelength.value = 1550
     }),
-  ).toEqual(['the wavelength is 1550 nm; must lie in the band, 1650.7 to 1656.7 nm'])
+  ).toEqual(['the wavelength is 1550 nm; must be within the band, 1650.7 to 1656.7 nm'])
 })

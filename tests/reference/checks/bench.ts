@@ -115,7 +115,7 @@ const tTable = (degreesOfFreedom: number, expected: number): CheckRow => ({
   quantity: 'Student t for 95.45 % coverage',
   source: 'JCGM 100:2008, table G.2 (value from memory)',
   published: true,
-  input: `${degreesOfFreedom} degrees of freedom`,
+  input: `degrees of freedom ${degreesOfFreedom}`,
   expected,
   unit: '1',
   tolerance: 0.0051,

@@ -9,7 +9,7 @@ const groove = (widthUm: number, expected: number): CheckRow => ({
   id: `v-groove-${widthUm}`,
   quantity: 'height of the centre of a fibre above the surface, V-groove in (100) silicon',
   source: GEOMETRY,
-  input: `diameter um 125, width um ${widthUm}, side walls arctan sqrt 2`,
+  input: `diameter um 125, width um ${widthUm}, sidewalls arctan sqrt 2`,
   expected,
   unit: 'um',
   tolerance: 1e-6,
@@ -19,7 +19,7 @@ const groove = (widthUm: number, expected: number): CheckRow => ({
 export const clearanceChecks: readonly CheckRow[] = [
   {
     id: 'v-groove-angle',
-    quantity: 'angle between the side walls of a V-groove and the (100) surface of silicon',
+    quantity: 'angle between the sidewalls of a V-groove and the (100) surface of silicon',
     source: 'angle between (111) and (100) of a cubic crystal, arctan sqrt 2; common practice, no source',
     input: 'cubic crystal',
     expected: 54.735610317,

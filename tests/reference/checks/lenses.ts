@@ -13,6 +13,7 @@ import {
 import { FLAT_FACE, sphericalFace } from '../../../src/optics/lens/lensShape'
 import { bestTipDistance, tipEfficiency } from '../../../src/optics/lens/tipCoupling'
 import { tipSpectrum } from '../../../src/optics/lens/tipSpectrum'
+import { cases, tiltedRelayDb } from '../../analysis/support/tiltedRelays'
 import type { CheckRow } from '../checkRow'
 import faceRelays from '../data/face-relays.json'
 import returnLosses from '../data/lp01-return-loss.json'
@@ -25,6 +26,7 @@ const HELMHOLTZ = `scalar axisymmetric Helmholtz equation with an absorbing laye
 const RAY_MAPPING = `ray mapping at each sphere, angular spectrum between (J. W. Goodman, Introduction to Fourier Optics (1996), from memory) by ${SCIPY}, tests/reference/data/real-relays.json; a second code agrees within 0.22 dB`
 const FACE_WAVES = `waves summed on the faces of the lenses, and Green's theorem (M. Born and E. Wolf, Principles of Optics (1999), from memory) by ${SCIPY}, tests/reference/data/recipes/face_relays.py`
 const SPHERE_WAVES = `spherical waves matched at the tip, by ${SCIPY}, tests/reference/data/recipes/sphere_tips.py`
+const SKEW_RAYS = `ray vectors through the tilted surfaces (M. Born and E. Wolf, Principles of Optics (1999), from memory), Hankel integral before and angular spectrum behind them by ${SCIPY}, tests/reference/data/recipes/tilted_relays.py`
 const QUADRATURE = `overlap of the LP01 mode (${GLOGE}) with its reflection by ${SCIPY}, tests/reference/data/lp01-return-loss.json`
 
 const tipRows = realTips.tips.flatMap((tip): readonly CheckRow[] => {
@@ -237,7 +239,35 @@ const relayRows = realRelays.relays.flatMap((row, i): readonly CheckRow[] => {
   ]
 })
 
+const degrees = (along: string, value?: number) =>
+  value === undefined ? [] : [`${along} tilted by ${value} deg`]
+const moved = (what: string, at?: readonly [number, number]) =>
+  at === undefined ? [] : [`${what} off by ${at.join(' and ')} um`]
+
+const tiltedRows = cases.map((row, i): CheckRow => {
+  const named = (lens: (typeof row)['lens1']) =>
+    `${'aspheric' in lens ? 'asphere' : 'conic' in lens ? 'conic' : 'ball'} ${lens.index}`
+  const places = [
+    ...moved('guide', row.guideUm),
+    ...moved('lens 1', row.lens1Um),
+    ...degrees('lens 1', row.tilt1Deg),
+    ...moved('lens 2', row.lens2Um),
+    ...degrees('lens 2', row.tilt2Deg),
+  ]
+  return {
+    id: `tilted-relay-${i + 1}`,
+    quantity: 'mode overlap of a relay of conic, aspheric and ball lenses, decentred and tilted',
+    source: SKEW_RAYS,
+    input: `${named(row.lens1)} and ${named(row.lens2)}, MFD 10.4 to 4 um, gaps ${row.gapsUm.join(' and ')} um; ${places.length === 0 ? 'in line' : places.join(', ')}`,
+    expected: row.lossDb,
+    unit: 'dB',
+    tolerance: 0.06,
+    ours: () => tiltedRelayDb(row),
+  }
+})
+
 export const lensChecks: readonly CheckRow[] = [
+  ...tiltedRows,
   ...tipRows,
   ...sphereRows,
   ...relayRows,

@@ -6,24 +6,24 @@ const index = (material: string, wavelengthUm: number) => () => refractiveIndex(
 export const materialChecks: readonly CheckRow[] = [
   recordedRow('n-silica-1.55', index('fused silica', 1.55)),
   recordedRow('n-sin-1.31', index('silicon nitride', 1.31), {
-    quantity: 'refractive index silicon nitride',
+    quantity: 'refractive index of silicon nitride',
   }),
   recordedRow('n-sin-1.55', index('silicon nitride', 1.55), {
-    quantity: 'refractive index silicon nitride',
+    quantity: 'refractive index of silicon nitride',
   }),
   recordedRow('n-borosilicate-crown-1.55', index('borosilicate crown glass', 1.55)),
   recordedRow('n-sapphire-o-1.31', index('sapphire', 1.31), {
-    quantity: 'refractive index sapphire, ordinary',
+    quantity: 'refractive index of sapphire, ordinary ray',
   }),
   recordedRow('n-sapphire-o-1.55', index('sapphire', 1.55), {
-    quantity: 'refractive index sapphire, ordinary',
+    quantity: 'refractive index of sapphire, ordinary ray',
   }),
   recordedRow('ng-silica-1.31', () => groupIndex('fused silica', 1.31)),
   recordedRow('ng-silica-1.55', () => groupIndex('fused silica', 1.55)),
   recordedRow('n-si-li-1.31', index('silicon', 1.31)),
   {
     id: 'n-si-li-1.55',
-    quantity: 'silicon index, 293 K',
+    quantity: 'refractive index of silicon, 293 K',
     source:
       'H. H. Li, J. Phys. Chem. Ref. Data 9 (1980) 561, table entry; refractiveindex.info database (CC0)',
     published: true,

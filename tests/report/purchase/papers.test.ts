@@ -155,13 +155,13 @@ describe('the purchase specification', () => {
         'Reflectance per face ≤ 0.25 %, reflectance',
         'Pitch 127 ± 0.02 µm, pitch',
       ],
-      ['1 × Device in the collimated beam', ...isolator],
+      ['1 × Component in the collimated section', ...isolator],
     ])
     // Eleven pitches of 127 µm are 1.397 mm: an aperture of as much does not hold the outer channels.
     relay.device.clearAperture = quantityOf(1.397, 'mm')
-    expect(said()[1]?.[0]).toBe('12 × Device in the collimated beam')
+    expect(said()[1]?.[0]).toBe('12 × Component in the collimated section')
     relay.device.clearAperture = quantityOf(1.4, 'mm')
-    expect(said()[1]?.[0]).toBe('1 × Device in the collimated beam')
+    expect(said()[1]?.[0]).toBe('1 × Component in the collimated section')
     const lens = project.lenses.find(({ id }) => id === relay.lens1Id)
     if (lens === undefined) throw new Error('no lens')
     delete lens.pitch
@@ -179,7 +179,7 @@ describe('the purchase specification', () => {
     expect([facts({}), facts(kept), facts({ ...kept, madeToOrder: true })]).toEqual([
       'not maintained',
       'polarisation-maintaining',
-      'polarisation-maintaining, custom order',
+      'polarisation-maintaining, made to order',
     ])
   })
 
@@ -196,7 +196,7 @@ describe('the purchase specification', () => {
       const { items } = requestedSpecification(requestOf('high-na-bonded', project))
       return items
         .find(({ name }) => name === 'High-NA bridge fibre')
-        ?.openQuestions.some((each) => /single stubs or as one array/.test(each))
+        ?.openQuestions.some((each) => /individual stubs or as one array/.test(each))
     }
     expect([asks(12), asks(12, 'single'), asks(12, 'array'), asks(1)]).toEqual([true, false, false, false])
   })
@@ -289,12 +289,12 @@ describe('the inspection plan', () => {
       'Accept from': '8.083',
       'Accept to': '8.317',
       Sample: '25',
-      'Reject rule': 'set aside every part that fails',
+      'Rejection rule': 'set aside every part that fails',
     })
     project.purchase = { ...project.purchase, assemblies: 1000, inspection: { allowedFailures: 1 } }
     expect(await coreOf()).toMatchObject({
       Sample: '93',
-      'Reject rule': 'reject the lot at 2 failures or more',
+      'Rejection rule': 'reject the lot at 2 failures or more',
     })
     // An uncertainty of 0.3 µm leaves 1.6449 * 0.15 = 0.247 µm from either side of a tolerance of 0.4 µm: nothing.
     project.purchase.inspection = { uncertainties: { coreGeometry: 0.3 } }

@@ -90,7 +90,8 @@ function* sampleStates(
     for (let k = 0; k < POSES_A_STATE; k++) {
       pose.point(s * POSES_A_STATE + k, p)
       const at = Float64Array.from(costs, (cost, i) => {
-        const [low, high] = [from[i] ?? 0, to[i] ?? 0]
+        const low = from[i] ?? 0
+        const high = to[i] ?? 0
         const drawn = cost === 'pose' ? p : cost === 'field' ? field : both
         const unit = drawn[placeOf[i] ?? i] ?? 0.5
         return low === high ? low : (low + high + (high - low) * options.place(unit)) / 2

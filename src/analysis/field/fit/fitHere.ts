@@ -3,11 +3,12 @@
 import { InputError } from '../../../numerics/inputError'
 import { finish } from '../../../numerics/steps'
 import { fieldWindowSteps } from '../fieldTolerance'
-import { exactDifference } from './exactDifference'
+import { type ExactDifference, exactDifference } from './exactDifference'
 import { fitJointSteps } from './fitJoint'
 import { fitRelaySteps } from './fitRelay'
+import { FIT_AXES, type FitAxis, type JointRegion } from './jointAxes'
 import { FIT_ERROR_DB } from './jointFit'
-import { type FieldAnswer, type FieldSubject, fitWith } from './knownFits'
+import { type DirectSums, type FieldAnswer, type FieldSubject, fitWith } from './knownFits'
 import { pointSums } from './pointSums'
 import { realOptimum } from './realOptimum'
 import { windowNumbers } from './windowNumbers'
@@ -36,13 +37,64 @@ export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnsw
   }
 }
 
+/**
+ * Half widths of the region to which each grid reaches, in those of the region: sizing widens tolerances three times. A wider grid takes
+ * longer and is made once a pose beyond the narrower ones is asked for; the first is that of the region, whose margin it is.
+ */
+const REACHES = [1.1, 1.5, 2, 3, 4] as const
+/** Coordinates that nothing moves are as they are to this, in units of the axes. */
+const STILL = 1e-6
+/** Sizes and wavelengths are ratios to the nominal ones, distances end at contact. */
+const LEAST: Readonly<Partial<Record<FitAxis, number>>> = {
+  gapUm: 0,
+  emitterX: 0.5,
+  emitterY: 0.5,
+  receiverX: 0.5,
+  receiverY: 0.5,
+  wavelength: 0.5,
+}
+
+function widened({ from, to }: JointRegion, by: number): JointRegion {
+  const end = (sign: 1 | -1) =>
+    FIT_AXES.map((axis, i) => {
+      const [low, high] = [from[i] ?? 0, to[i] ?? 0]
+      const wide = (low + high + sign * by * (high - low)) / 2
+      return Math.max(Math.min(low, LEAST[axis] ?? wide), wide)
+    })
+  return { from: end(-1), to: end(1) }
+}
+
+function holds({ from, to }: JointRegion, at: ArrayLike<number>): boolean {
+  for (let i = 0; i < from.length; i++) {
+    const x = at[i] as number
+    if (x < (from[i] as number) - STILL || x > (to[i] as number) + STILL) return false
+  }
+  return true
+}
+
+/** Sums at any pose, on the narrowest grid that reaches it; beyond the widest on that, and where no grid reaches so far on the last. */
+const directSums: DirectSums = (spec, nominal, region) => {
+  const regions = REACHES.map((reach) => widened(region, reach))
+  const made: ExactDifference[] = [exactDifference(spec, nominal, region, DIRECT_DB).of]
+  const reaching = (rung: number): ExactDifference => {
+    const known = made[rung]
+    if (known !== undefined) return known
+    const narrower = reaching(rung - 1)
+    try {
+      made[rung] = exactDifference(spec, nominal, regions[rung] ?? region, DIRECT_DB).of
+    } catch (error) {
+      if (!(error instanceof InputError)) throw error
+      made[rung] = narrower
+    }
+    return made[rung] ?? narrower
+  }
+  return (at) => {
+    const rung = regions.findIndex((each) => holds(each, at))
+    return reaching(rung < 0 ? REACHES.length - 1 : rung)(at).differenceDb
+  }
+}
+
 /** From now on every evaluation computes the fits and sums that it wants, each once. */
 export function computeFitsHere(): void {
-  fitWith(
-    (subject) => finish(answerSteps(subject)),
-    (spec, nominal, region) => {
-      const { of } = exactDifference(spec, nominal, region, DIRECT_DB)
-      return (at) => of(at).differenceDb
-    },
-  )
+  fitWith((subject) => finish(answerSteps(subject)), directSums)
 }

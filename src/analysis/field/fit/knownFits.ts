@@ -58,7 +58,7 @@ let ask: ((request: FieldRequest) => void) | null = null
 let compute: ((subject: FieldSubject) => FieldAnswer) | null = null
 
 /** Real less Gaussian loss of a joint at coordinates of its region, summed at each, dB. */
-type DirectSums = (
+export type DirectSums = (
   spec: FieldJointSpec,
   nominal: GaussianJoint,
   region: JointRegion,

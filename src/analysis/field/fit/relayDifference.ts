@@ -89,7 +89,8 @@ export function relayDifference(sides: RelaySides): ExactDifference {
   return (point): Difference => {
     const [ox = 0, oy = 0, tx = 0, ty = 0, nx = 0, ny = 0, fx = 0, fy = 0, front = 0, back = 0] =
       Array.from(point)
-    const [frontUm, backUm] = [Math.max(0, front), Math.max(0, back)]
+    const frontUm = Math.max(0, front)
+    const backUm = Math.max(0, back)
     const m = toFarFace(sides, backUm)
     const image = transformBeam(chainMatrices([freeSpace(frontUm), near.matrix, m]), {
       waistRadiusUm: near.mode.waistRadiusUm,
@@ -125,12 +126,17 @@ export function relayDifference(sides: RelaySides): ExactDifference {
     }
     if (phaseRad.length !== points.xUm.length) phaseRad = new Float64Array(points.xUm.length)
     const [one, two] = comas
-    const [w1, w2] = [points.beamRadiusUm, other.radiusUm]
+    const w1 = points.beamRadiusUm
+    const w2 = other.radiusUm
     for (let j = 0; j < phaseRad.length; j++) {
-      const [x, y] = [points.xUm[j] as number, points.yUm[j] as number]
-      const [u1, v1] = [x / w1, y / w1]
-      const [u2, v2] = [(x + move.shiftXUm) / w2, (y + move.shiftYUm) / w2]
-      const [s1, s2] = [u1 * u1 + v1 * v1, u2 * u2 + v2 * v2]
+      const x = points.xUm[j] as number
+      const y = points.yUm[j] as number
+      const u1 = x / w1
+      const v1 = y / w1
+      const u2 = (x + move.shiftXUm) / w2
+      const v2 = (y + move.shiftYUm) / w2
+      const s1 = u1 * u1 + v1 * v1
+      const s2 = u2 * u2 + v2 * v2
       const path =
         (nx * u1 + ny * v1) * (one.p[0] + s1 * (one.p[1] + s1 * one.p[2])) +
         (fx * u2 + fy * v2) * (two.p[0] + s2 * (two.p[1] + s2 * two.p[2]))

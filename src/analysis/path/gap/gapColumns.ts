@@ -33,7 +33,9 @@ function faceColumns(
   const slopeRad = new Float64Array(size)
   const widthScale = new Float64Array(size)
   const transmission = columns.derived((out, count) => {
-    const [guides, media, angles] = [guide(), medium(), angle()]
+    const guides = guide()
+    const media = medium()
+    const angles = angle()
     for (let i = 0; i < count; i++) {
       fill(held, guides[i] as number, media[i] as number, angles[i] as number)
       out[i] = face.transmission
@@ -58,7 +60,8 @@ function leftoverTilt(columns: Columns, pointingRad: number, near: Column, far: 
     return constantColumn(columns.size, pointingRad + near.constant - far.constant)
   }
   return columns.derived((out, count) => {
-    const [nearSlope, farSlope] = [near(), far()]
+    const nearSlope = near()
+    const farSlope = far()
     for (let i = 0; i < count; i++) {
       out[i] = pointingRad + (nearSlope[i] as number) - (farSlope[i] as number)
     }
@@ -122,7 +125,8 @@ export function gapLosses(parts: GapJoint, columns: Columns): Column {
       count,
       out,
     )
-    const [nearPassed, farPassed] = [nearFace.transmission(), farFace.transmission()]
+    const nearPassed = nearFace.transmission()
+    const farPassed = farFace.transmission()
     for (let i = 0; i < count; i++) {
       const ratio = (out[i] as number) * (nearPassed[i] as number) * (farPassed[i] as number)
       out[i] = ratio > NO_LIGHT_RATIO ? 0 - 10 * Math.log10(ratio) : columns.valueAt(parts.lossDb, i)

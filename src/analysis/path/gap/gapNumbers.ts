@@ -98,7 +98,8 @@ export function gapReader(
   /** A record of the gap, with what fills in its modes and faces: they move less often than the pose. */
   const newRecord = () => {
     const { nearFace, farFace } = endFaceReaders(context, element, path)
-    const [near, far] = [nearFace.face, farFace.face]
+    const near = nearFace.face
+    const far = farFace.face
     const numbers = newNumbers(near, far)
     const read = [index, ...modes, nearAngle, farAngle, nearFace, farFace]
     const fillFaces = unlessUnchanged(placesOf(read), (v) => {
@@ -129,13 +130,16 @@ export function gapReader(
     context.report({
       path: [...path, near.blocked ? 'nearFaceAngle' : 'farFaceAngle'],
       code: 'range',
-      message: `the ${near.blocked ? 'near' : 'far'} end face is angled beyond the critical angle: all light is totally reflected in ${medium.name}`,
+      message: `the ${near.blocked ? 'fibre-side' : 'chip-side'} end face is angled beyond the critical angle: all light is totally reflected in ${medium.name}`,
       fix: 'Use a smaller face angle or a medium of higher index.',
     })
   }
   const pointingRad = element.pointing === 'refracted' ? far.slopeRad - near.slopeRad : 0
 
-  let [besideXUm, besideYUm, besideXRad, besideYRad] = [0, 0, 0, 0]
+  let besideXUm = 0
+  let besideYUm = 0
+  let besideXRad = 0
+  let besideYRad = 0
   const moveBeside = () => {
     numbers.offsetXUm += besideXUm
     numbers.offsetYUm += besideYUm

@@ -220,7 +220,7 @@ function movingDifference(
     },
     changeAtDb: (point) => fitted(point) - fittedDb,
     words: missed
-      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield, arrays, temperature and sizing by RSS or worst case are computed directly from the fields instead, which takes longer. Sizing by a percentile and the tolerance ranking use the fit.`
+      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the fields instead, which takes longer. Assembly sequences, production lots and effects of changes use the fit.`
       : `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB. The worst case is computed directly from the fields.`,
     ...settled,
     ...(missed && { fitMissesDb: fit.errorDb }),

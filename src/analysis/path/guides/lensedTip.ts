@@ -45,7 +45,7 @@ function tipEntry(
 export function lensedTip(context: ChainContext, place: TipPlace, fibre: PortReaders): TipModel {
   const { tip, path } = tipEntry(context, place.tipId)
   const found = findMedium(context, place.mediumId)
-  const dry = requireGas(context, found, place.joinPath, `lensed tip ${tip.name}`, WHY_GAS)
+  const dry = requireGas(context, found, place.joinPath, tip.name, WHY_GAS)
   if (!dry) return { exit: fibre, lines: [], notes: [] }
   return tip.tip.kind === 'spot'
     ? typedSpot(context, tip, path, fibre, place.elementId)
@@ -147,7 +147,7 @@ function groundTip(
     context.report({
       path: [...path, 'radius'],
       code: 'range',
-      message: `lensed tip ${tip.name} cannot focus: the fibre's index, ${fixedText(fibre.index(nominal), 4)}, is not above that of the medium, ${fixedText(mediumIndex(nominal), 4)}`,
+      message: `${tip.name} cannot focus: the fibre's index, ${fixedText(fibre.index(nominal), 4)}, is not above that of the medium, ${fixedText(mediumIndex(nominal), 4)}`,
     })
     return { exit: fibre, lines: [], notes: [] }
   }
@@ -170,7 +170,7 @@ function groundTip(
   )
   const line: LineModel = {
     id: `${elementId}/tip clipping`,
-    label: 'Clipping at the lensed tip',
+    label: 'Clipping at the lensed fibre',
     kind: 'clipping',
     provenance: 'computed',
     elementId,

@@ -82,7 +82,7 @@ export function tipAberration(
       : (v, { gapUm }) => restDb + aberrationDb(v) - ownDb + centredDb(gapUm - (port.waistXUm(v) - waistUm))
   const line = {
     id: `${elementId}/aberration`,
-    label: 'Aberration of the lensed tip',
+    label: 'Aberration of the lensed fibre',
     kind: 'aberration',
     provenance: 'computed',
     elementId,
@@ -90,7 +90,7 @@ export function tipAberration(
   } as const
   const view = {
     spec,
-    nearName: 'real field of the lensed tip',
+    nearName: 'real field of the lensed fibre',
     farName: 'Gaussian',
     loss: { fieldDb: realDb ?? 0, errorDb: SUM_ERROR_DB, gaussianDb },
   }

@@ -66,11 +66,16 @@ function added({ matrix: m, thicknessUm }: RelayLens, offsetUm: number, tiltRad:
 export function fillMemberForm(g: RelayGeometry, member: RelayMember, form: MemberForm): void {
   const { lens1, lens2 } = g
   const { frontGapUm, stretchUm, backGapUm } = spacings(g)
-  const [first, last] = [lens1.matrix, lens2.matrix]
+  const first = lens1.matrix
+  const last = lens2.matrix
   const pathUm = effectiveStretchUm(g, stretchUm)
   // From behind lens 1 to behind lens 2, then from the end face on.
-  const [ta, tb, tc, td] = [last.a, last.a * pathUm + last.b, last.c, last.c * pathUm + last.d]
-  const [fb, fd] = [first.a * frontGapUm + first.b, first.c * frontGapUm + first.d]
+  const ta = last.a
+  const tb = last.a * pathUm + last.b
+  const tc = last.c
+  const td = last.c * pathUm + last.d
+  const fb = first.a * frontGapUm + first.b
+  const fd = first.c * frontGapUm + first.d
   const a = ta * first.a + tb * first.c
   const b = ta * fb + tb * fd
   const c = tc * first.a + td * first.c
@@ -79,9 +84,12 @@ export function fillMemberForm(g: RelayGeometry, member: RelayMember, form: Memb
     const of = (x: number, y: number) => (plane === 0 ? x : y)
     const height = of(g.offsetXUm, g.offsetYUm)
     const slope = of(g.tiltXRad, g.tiltYRad)
-    const [o1, t1] = [of(lens1.offsetXUm, lens1.offsetYUm), of(lens1.tiltXRad, lens1.tiltYRad)]
-    const [o2, t2] = [of(lens2.offsetXUm, lens2.offsetYUm), of(lens2.tiltXRad, lens2.tiltYRad)]
-    const [h1, s1] = [added(lens1, o1, t1, 0), added(lens1, o1, t1, 1)]
+    const o1 = of(lens1.offsetXUm, lens1.offsetYUm)
+    const t1 = of(lens1.tiltXRad, lens1.tiltYRad)
+    const o2 = of(lens2.offsetXUm, lens2.offsetYUm)
+    const t2 = of(lens2.tiltXRad, lens2.tiltYRad)
+    const h1 = added(lens1, o1, t1, 0)
+    const s1 = added(lens1, o1, t1, 1)
     ray[plane] = a * height + b * slope + ta * h1 + tb * s1 + added(lens2, o2, t2, 0)
     ray[plane + 2] = c * height + d * slope + tc * h1 + td * s1 + added(lens2, o2, t2, 1)
   }
@@ -94,7 +102,8 @@ export function fillMemberForm(g: RelayGeometry, member: RelayMember, form: Memb
       out[1] = c * offsetUm + d * tiltRad
     } else {
       const lens = member === 'lens1' ? lens1 : lens2
-      const [up, out1] = [added(lens, offsetUm, tiltRad, 0), added(lens, offsetUm, tiltRad, 1)]
+      const up = added(lens, offsetUm, tiltRad, 0)
+      const out1 = added(lens, offsetUm, tiltRad, 1)
       out[0] = member === 'lens1' ? ta * up + tb * out1 : up
       out[1] = member === 'lens1' ? tc * up + td * out1 : out1
     }

@@ -78,7 +78,7 @@ export function reportRelayFaults(
     context.report({
       path: [...path, 'device', 'length'],
       code: 'range',
-      message: `${element.device?.name ?? 'the device'} is ${fixedText(lengthUm / 1000, 2)} mm long, and the collimated section only ${fixedText(stretchUm / 1000, 2)} mm`,
+      message: `${element.device?.name ?? 'the component'} is ${fixedText(lengthUm / 1000, 2)} mm long, and the collimated section only ${fixedText(stretchUm / 1000, 2)} mm`,
       fix: 'Lengthen the collimated section.',
     })
   }
@@ -145,7 +145,7 @@ export function relayNotes(
   if (parallel) notes.push(`Collimated beam ${across}.`)
   else {
     cautions.push(
-      `Beam between the lenses ${across}: longer than twice the Rayleigh range, so the beam does not stay collimated. Choose focal lengths in the ratio of the modes, or a shorter section.`,
+      `Beam between the lenses ${across}: the section is longer than twice the Rayleigh range, so the beam does not stay collimated. Choose focal lengths in the ratio of the modes, or a shorter section.`,
     )
   }
   const defocus = imageX.waistDistanceUm - state.backGapUm

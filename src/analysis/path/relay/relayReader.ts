@@ -114,7 +114,7 @@ export function relayReader(
     context.report({
       path: [...path, `${side}FaceAngle`],
       code: 'range',
-      message: `the ${side} end face is angled beyond the critical angle: all light is totally reflected in ${found.medium.name}`,
+      message: `the ${side === 'near' ? 'fibre-side' : 'chip-side'} end face is angled beyond the critical angle: all light is totally reflected in ${found.medium.name}`,
       fix: 'Use a smaller face angle.',
     })
   }

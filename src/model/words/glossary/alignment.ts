@@ -20,7 +20,7 @@ export const ALIGNMENT_TERMS = {
   tilt: {
     name: 'Tilt x, y',
     definition:
-      'Angle between the beam and the axis, by rotation about the centre of the end face: x is yaw, y is pitch. Zero is the direction of the refracted beam.',
+      'Angle between the beam and the axis, set by rotation about the centre of the end face: x is yaw, y is pitch. Zero is the direction of the refracted beam.',
     unit: '°',
     sign: 'Positive makes the beam slope towards +x or +y.',
     symbol: 'θ',
@@ -63,7 +63,7 @@ export const ALIGNMENT_TERMS = {
   },
   stationAccuracy: {
     name: 'Alignment-station accuracy',
-    definition: 'Position error that the alignment equipment leaves, as ± lateral, axial and angular.',
+    definition: 'Position error left by the alignment equipment, as lateral, axial and angular ± values.',
     unit: 'µm or °',
     sign: 'Half width.',
   },

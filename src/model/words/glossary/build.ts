@@ -45,7 +45,7 @@ export const BUILD_TERMS = {
   trench: {
     name: 'Trench',
     definition:
-      'Deeper etch between facet and ledge, by its length and its depth below the waveguide. A trench as long as the recess leaves no ledge.',
+      'Deeper etch between facet and ledge, given by its length and its depth below the waveguide. A trench as long as the recess leaves no ledge.',
     unit: 'µm',
   },
   lid: {
@@ -72,7 +72,7 @@ export const BUILD_TERMS = {
   },
   vGroove: {
     name: 'V-groove',
-    definition: 'Etched groove that places a bare fibre by its cladding.',
+    definition: 'Etched groove that locates a bare fibre by its cladding.',
     formula: 'h = r / cos α − (W / 2) tan α; in (100) silicon α = 54.74° and h = r√3 − W / √2',
   },
   concentricity: {
@@ -88,7 +88,7 @@ export const BUILD_TERMS = {
   assemblySequence: {
     name: 'Assembly sequence',
     definition:
-      'Steps by which a design is assembled. Yield is simulated through them, each assembly until a step destroys or rejects it.',
+      'Steps by which a design is assembled. The yield is simulated step by step: each assembly continues until a step destroys or rejects it.',
   },
   spoiled: {
     name: 'Handling scrap',
@@ -102,7 +102,7 @@ export const BUILD_TERMS = {
   costPerGoodPart: {
     name: 'Cost per good part',
     definition:
-      'Time at the station and scrap of all assemblies that are started, divided by those that pass every step within the loss limit.',
+      'Cost of station time and scrap for all assemblies that are started, divided by the number that pass every step within the loss limit.',
   },
   driftOverService: {
     name: 'Drift over service',

@@ -10,7 +10,7 @@ export const CROSS_SECTION_TERMS = {
   },
   substrate: {
     name: 'Substrate',
-    definition: 'Wafer below all layers. With an index above the effective index, the mode leaks into it.',
+    definition: 'Wafer below all layers. If its index is above the effective index, the mode leaks into it.',
   },
   lowerCladding: {
     name: 'Lower cladding',
@@ -29,14 +29,14 @@ export const CROSS_SECTION_TERMS = {
   sidewallAngle: {
     name: 'Sidewall angle',
     definition:
-      'Angle of the side of a core against the substrate plane: 90° is vertical; below 90° the core is narrower at the top.',
+      'Angle between the side of a core and the substrate plane: 90° is vertical; below 90° the core is narrower at the top.',
     unit: '°',
   },
   indexProfile: {
     name: 'Index profile',
     definition:
       'Variation of the index across a core: uniform within walls, diffused in glass with a Gaussian or erfc depth, by profile tables of width and depth, or by an imported index map.',
-    formula: 'n = n_host + (n_peak - n_host) exp(-(2x/width)²) f(depth)',
+    formula: 'n = n_host + (n_peak − n_host) exp(−(2x/width)²) f(depth)',
   },
   diffusionDepth: {
     name: 'Diffusion depth',
@@ -77,7 +77,8 @@ export const CROSS_SECTION_TERMS = {
   },
   dominantComponent: {
     name: 'Dominant field component',
-    definition: 'Share of the mode in its main transverse electric component, which couples to a fibre mode.',
+    definition:
+      'Share of the mode power in its main transverse electric component, which couples to a fibre mode.',
     unit: '%',
   },
   discretisationError: {

@@ -29,7 +29,7 @@ export const LIGHT_TERMS = {
   ripple: {
     name: 'Ripple',
     definition:
-      'Periodic change of transmission through interference between the two faces of a gap (Fabry-Perot effect), with maxima and minima.',
+      'Periodic change of the transmission caused by interference between the two faces of a gap (Fabry-Perot effect), with maxima and minima.',
     unit: 'dB',
   },
   ripplePeriod: {

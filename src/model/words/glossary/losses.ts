@@ -128,13 +128,13 @@ export const LOSS_TERMS = {
   },
   propagationLoss: {
     name: 'Propagation loss',
-    definition: 'Loss of a waveguide per length.',
+    definition: 'Loss of a waveguide per unit length.',
     unit: 'dB/cm',
   },
   substrateLeakage: {
     name: 'Substrate leakage',
     definition:
-      'Loss through light that tunnels from the mode into a higher-index substrate below the lower cladding.',
+      'Loss of light that tunnels from the mode into a higher-index substrate below the lower cladding.',
     unit: 'dB or dB/mm',
   },
   clipping: {

@@ -85,13 +85,13 @@ export const MODE_TERMS = {
   effectiveIndex: {
     name: 'Effective index',
     definition:
-      'Propagation constant of a mode divided by that of a plane wave in vacuum. It sets the reflection at the face.',
+      'Propagation constant of a mode divided by that of a plane wave in vacuum. It determines the reflection at the face.',
     symbol: 'n_eff',
     formula: 'n_eff = βλ / 2π',
   },
   refractiveIndex: {
     name: 'Refractive index',
-    definition: 'Refractive index of a material, from its published dispersion formula or an entered value.',
+    definition: 'Phase index of a material, from its published dispersion formula or an entered value.',
     symbol: 'n',
   },
   dnDt: {

@@ -11,7 +11,7 @@ export const PATH_TERMS = {
   opticalPath: {
     name: 'Optical path',
     definition:
-      'All that the light passes through from fibre to waveguide. Its parts in order are called elements.',
+      'Everything the light passes through from fibre to waveguide. Its parts in order are called elements.',
   },
   joint: {
     name: 'Joint',
@@ -69,7 +69,7 @@ export const PATH_TERMS = {
   twoLensRelay: {
     name: 'Two-lens relay',
     definition:
-      'Family of designs: one lens collimates the fibre mode, a second one focuses it on the facet.',
+      'Family of designs: one lens collimates the fibre mode, and a second one focuses it on the facet.',
   },
   collimatedSection: {
     name: 'Collimated section',

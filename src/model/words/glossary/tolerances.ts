@@ -15,7 +15,8 @@ export const TOLERANCE_TERMS = {
   },
   coverage: {
     name: '± equals (number of σ)',
-    definition: 'How many standard deviations the entered ± is, for normal distributions. The default is 2.',
+    definition:
+      'How many standard deviations the entered ± equals, for normal distributions. The default is 2.',
   },
   direction: {
     name: 'Direction',
@@ -45,7 +46,7 @@ export const TOLERANCE_TERMS = {
   },
   sobol: {
     name: 'Sobol sequence',
-    definition: 'Evenly spread quasi-random points. They need fewer samples than pseudo-random ones.',
+    definition: 'Evenly spread quasi-random points. A run needs fewer of them than of pseudo-random ones.',
   },
   varianceShare: {
     name: 'Variance share, main and total',
@@ -69,7 +70,7 @@ export const TOLERANCE_TERMS = {
   },
   difficulty: {
     name: 'Difficulty',
-    definition: 'How hard a tolerance is to hold. A difficult one receives a wider share of the limit.',
+    definition: 'How hard a tolerance is to hold. A difficult one receives a larger share of the limit.',
   },
   costWeight: {
     name: 'Cost weight',

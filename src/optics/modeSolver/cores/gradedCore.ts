@@ -1,7 +1,7 @@
-// Cores whose index falls away without walls, as diffusion leaves it in glass:
+// Cores without walls, whose index falls off gradually, as after diffusion in glass:
 //   n(x, y) = n_host(y) + (n_peak - n_host) share(x, y)
-// Source: J. Crank, The Mathematics of Diffusion (1975), ch. 2 (from memory): Gaussian from a source that is used up, erfc from one that
-// is kept up.
+// Source: J. Crank, The Mathematics of Diffusion (1975), ch. 2 (from memory): a Gaussian for a limited source, erfc for a
+// constant one.
 
 import { normalProbability } from '../../../numerics/normal'
 import type { GradedCore } from '../crossSection'

@@ -1,12 +1,12 @@
-// Cores whose index is brought as a table: a profile along the surface and one in depth, or a whole map.
+// Cores whose index is imported as a table: a profile along the surface and one in depth, or a whole map.
 //   n(x, y) = n_host(y) + (n_peak - n_host) share(x, y)
-// Widths and heights of a core stretch its table: at the table's own 1/e extents it is what was brought.
+// Width and height of a core stretch its table; at the table's own 1/e extents it is used as imported.
 
 import { InputError, requireFinite } from '../../../numerics/inputError'
 import type { RegularGrid } from '../../../numerics/regularGrid'
 import type { GradedCore } from '../crossSection'
 
-/** Shares of the greatest index step over the distance, um, from 0 outwards; straight between the entries, 0 beyond. */
+/** Shares of the greatest index step against the distance, um, from 0 outwards; linear between the entries, 0 beyond. */
 export interface StepProfile {
   readonly distancesUm: readonly number[]
   readonly shares: readonly number[]
@@ -60,13 +60,15 @@ export function profileShare(profile: StepProfile): (distanceUm: number) => numb
   const last = distancesUm.length - 1
   return (distanceUm) => {
     if (distanceUm < 0 || distanceUm > (distancesUm[last] as number)) return 0
-    let [low, high] = [0, last]
+    let low = 0
+    let high = last
     while (high - low > 1) {
       const middle = (low + high) >> 1
       if ((distancesUm[middle] as number) <= distanceUm) low = middle
       else high = middle
     }
-    const [from, to] = [distancesUm[low] as number, distancesUm[high] as number]
+    const from = distancesUm[low] as number
+    const to = distancesUm[high] as number
     const t = to > from ? (distanceUm - from) / (to - from) : 0
     return ((1 - t) * (shares[low] as number) + t * (shares[high] as number)) / most
   }
@@ -77,10 +79,12 @@ export function profileReachUm(profile: StepProfile): number {
   const { distancesUm, shares } = requireProfile('profile', profile)
   const level = LEVEL * greatest(profile)
   for (let i = distancesUm.length - 1; i > 0; i--) {
-    const [a, b] = [shares[i - 1] as number, shares[i] as number]
+    const a = shares[i - 1] as number
+    const b = shares[i] as number
     if (b >= level) return distancesUm[i] as number
     if (a < level) continue
-    const [from, to] = [distancesUm[i - 1] as number, distancesUm[i] as number]
+    const from = distancesUm[i - 1] as number
+    const to = distancesUm[i] as number
     return from + ((to - from) * (a - level)) / (a - b)
   }
   return distancesUm[1] as number
@@ -89,8 +93,8 @@ export function profileReachUm(profile: StepProfile): number {
 type Size = Omit<GradedCore, 'shape' | 'share' | 'reach' | 'isSkew'>
 
 /**
- * A core of profiles: `along` the surface, even about xUm (the full 1/e width is widthUm), and in `depth` below the surface
- * bottomUm + heightUm (to 1/e at heightUm). Without one of them it is Gaussian there.
+ * A core from profiles: `along` the surface, even about xUm (the full 1/e width is widthUm), and in `depth` below the surface
+ * bottomUm + heightUm (to 1/e at heightUm). Where one of them is missing, the profile is Gaussian.
  */
 export function profiledCore({
   along,
@@ -124,7 +128,7 @@ export function profiledCore({
   }
 }
 
-/** Where the steps along a line through the peak have fallen to 1/e of it, as places between samples. */
+/** Where the steps along a line through the peak have fallen to 1/e of it, as fractional sample positions. */
 function crossings(values: ArrayLike<number>, peak: number): readonly [low: number, high: number] {
   const level = LEVEL * (values[peak] as number)
   const walk = (direction: 1 | -1) => {
@@ -158,10 +162,10 @@ export function mapExtents({ nx, ny, dxUm, dyUm, x0Um, y0Um, steps }: IndexMap):
   }
 }
 
-/** Samples that differ by less of the peak mirror each other. */
+/** Samples that differ by less than this share of the peak count as mirror images. */
 const SAME_SHARE = 1e-6
 
-/** The step at places of the grid that need not be whole, 0 beyond it. */
+/** The step at fractional positions of the grid, 0 beyond it. */
 function stepAt({ nx, ny, steps }: IndexMap, i: number, j: number): number {
   if (!(i >= 0 && j >= 0 && i <= nx - 1 && j <= ny - 1)) return 0
   const [i0, j0] = [Math.min(nx - 2, Math.floor(i)), Math.min(ny - 2, Math.floor(j))]
@@ -174,8 +178,8 @@ function stepAt({ nx, ny, steps }: IndexMap, i: number, j: number): number {
 }
 
 /**
- * A core of a map, whose 1/e box is put where the core's is, and stretched to it. `layer` is the stretch of heights that holds the
- * peak: the map says nothing about what lies beyond it, such as the air above a surface.
+ * A core from a map, which is placed and stretched so that its 1/e box is that of the core. `layer` is the range of heights that contains
+ * the peak: the map says nothing about what lies beyond it, such as the air above a surface.
  */
 export function mappedCore({
   map,

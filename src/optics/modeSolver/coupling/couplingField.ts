@@ -1,7 +1,7 @@
-// A solved mode as the one scalar field that couples as its E and H do. Power taken from a mode psi of one polarisation is
+// A solved mode as a single scalar field that couples as its E and H do. The power coupled from a mode psi of one polarisation is
 //   (sum E psi) (sum H psi) / (flux int psi^2)
-// Scaled to equal sums over the plane, E and H differ in their overlaps by a few percent, so that the square of the overlap of
-// their mean is that product to the square of half the difference: 0.01 dB or less, which tests hold.
+// Scaled to equal sums over the plane, E and H differ in their overlaps by a few per cent, so that the squared overlap of
+// their mean equals that product up to the square of half the difference: 0.01 dB or less, which tests check.
 
 import type { GradedField } from '../../field/gradedField'
 import { cellSizes } from '../grid'
@@ -11,7 +11,7 @@ import type { SolvedMode } from '../solveMode'
 interface CouplingField {
   /** Row-major on the axes of the mode. */
   readonly field: Float64Array
-  /** Int field^2 over the power in the same scale: what an overlap normalised by the field alone is multiplied by. */
+  /** Int field^2 over the power in the same scale: the factor for an overlap that is normalised by the field alone. */
   readonly powerShare: number
 }
 
@@ -24,7 +24,7 @@ export function couplingField({ axes, field, magnetic }: Solved): CouplingField 
   return { field: mean, powerShare: integralOfProduct(axes, mean, mean) / (scale * magnetic.flux) }
 }
 
-/** A field on the axes of a solved mode, about a place of the cross-section. */
+/** A field on the axes of a solved mode, relative to a point of the cross-section. */
 export function gradedField(
   { axes }: Pick<SolvedMode, 'axes'>,
   field: Float64Array,

@@ -1,8 +1,8 @@
-// How much of a fibre's mode, polarised along the leading component, a solved mode takes up at the best place, faces in contact:
-// int E1 E2 int E1 H2 / (int E1^2 int (E2 x H2)), E2 and H2 the leading pair, the power that of both. The
+// Power coupled from a fibre's mode, polarised along the leading component, into a solved mode at the optimum offset, faces in contact:
+// int E1 E2 int E1 H2 / (int E1^2 int (E2 x H2)). E2 and H2 are the leading pair; the power is that of both pairs. The
 // fibre's own H is its E times an index, which cancels.
 // Source: A. W. Snyder and J. D. Love, Optical Waveguide Theory (1983), sect. 20-2 and 31-1 (from memory): products of E of one mode
-// with H of the other, each way.
+// with H of the other, in both directions.
 
 import { minimiseBrent } from '../../../numerics/minimise'
 import { lp01Field } from '../../fibre/lp01Field'
@@ -12,7 +12,7 @@ import { integralOfProduct } from '../magneticField'
 import type { ModeWidths } from '../modeWidths'
 import type { SolvedMode } from '../solveMode'
 
-/** Known by its diameters or by its core. */
+/** Defined by its diameters or by its core. */
 export type FibreModeKind =
   | { readonly kind: 'gaussian'; readonly mfdXUm: number; readonly mfdYUm: number }
   | { readonly kind: 'lp01'; readonly coreRadiusUm: number; readonly na: number }
@@ -20,9 +20,9 @@ export type FibreModeKind =
 export interface FibreOverlap {
   /** Share of the power, 0 to 1. */
   readonly efficiency: number
-  /** The same by E alone, |int E1 E2|^2 / (int E1^2 int |E2|^2): what is omitted in a guide of high contrast shows in the difference. */
+  /** The same by E alone, |int E1 E2|^2 / (int E1^2 int |E2|^2): the difference shows the error of omitting H for a guide of high contrast. */
   readonly electricEfficiency: number
-  /** Where the fibre's axis then is. */
+  /** Position of the fibre's axis at that offset. */
   readonly xUm: number
   readonly yUm: number
 }
@@ -34,7 +34,7 @@ interface Emitter {
 }
 
 const TABLE = 4096
-/** The radial field is over at this many decay lengths beyond the core. */
+/** The radial field is cut off at this many decay lengths beyond the core. */
 const DECAYS = 18
 
 function lp01Emitter(fibre: StepIndexFibre): Emitter {
@@ -69,7 +69,7 @@ function gaussianEmitter(mfdXUm: number, mfdYUm: number): Emitter {
   }
 }
 
-/** The overlap at the best place; `widths` are those of the mode. */
+/** The overlap at the optimum offset; `widths` are those of the mode. */
 export function fibreOverlap(
   {
     axes,

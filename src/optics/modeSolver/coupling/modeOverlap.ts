@@ -1,5 +1,5 @@
-// How much of one solved mode another takes up where a guide changes its cross-section: the overlap of the fields that
-// couple as their E and H do (couplingField.ts), on the grid of the second.
+// Coupling between two solved modes where a guide changes its cross-section: the overlap of the scalar fields that couple
+// as their E and H do (couplingField.ts), on the grid of the second mode.
 
 import { cellSizes } from '../grid'
 import { interpolated } from '../interpolate'
@@ -9,8 +9,8 @@ import { couplingField } from './couplingField'
 type Solved = Pick<SolvedMode, 'axes' | 'field' | 'magnetic'>
 
 /**
- * Amplitude overlap, 0 to 1, of a mode with that of another cross-section of the same place and wavelength. Beyond the border of its own
- * grid the first is treated as dark; `onto` is to be the wider of the two.
+ * Amplitude overlap, 0 to 1, of a mode with that of another cross-section at the same position and wavelength. Beyond the border of its own
+ * grid the first is treated as zero; `onto` should be the wider of the two.
  */
 export function modeOverlap(mode: Solved, onto: Solved): number {
   const first = interpolated(couplingField(mode).field, mode.axes, onto.axes)

@@ -1,8 +1,8 @@
-// Loss of a taper from the local modes along it. The fundamental mode turns into the next one by the angle whose cosine is their
-// overlap; what it leaves behind goes into radiation at the cladding index, and interferes with what is left behind further on.
+// Loss of a taper from the local modes along it. From each mode to the next the state turns by the angle whose cosine is their
+// overlap; the light that is left over radiates at the cladding index and interferes with that left over further along.
 //   da/dz = -g b,  db/dz = g a + i (2 pi / lambda) (n_eff - n_clad) b,  g = d(angle)/dz,  loss = |b(L)|^2
 // One radiation mode represents all of them: it has the smallest phase mismatch of any, so that the loss is somewhat overestimated.
-// The angles are scaled to add up to that of the two end modes: a taper of no length is then the joint of its ends.
+// The angles are scaled to add up to that of the two end modes: a taper of zero length is then the joint of its ends.
 // Source: local modes, A. W. Snyder and J. D. Love, Optical Waveguide Theory (1983), ch. 19 and 28 (from memory); the criterion of
 // adiabatic tapers by the beat length with the nearest mode, J. D. Love et al., IEE Proc. J 138 (1991) 343 (from memory).
 // Against beam propagation of slab tapers: 0.95 to 1.5 times the loss in dB (tests).
@@ -13,7 +13,7 @@ import { requireInRange, requirePositive } from '../../../numerics/inputError'
 export interface LocalModes {
   readonly widthUm: readonly number[]
   readonly effectiveIndex: readonly number[]
-  /** Index of the nearest radiation, as the mode's index would be at cut-off. */
+  /** Index of the radiation with the smallest phase mismatch: that of the mode at cut-off. */
   readonly claddingIndex: readonly number[]
   /** Amplitude overlap of each mode with the next; one fewer than widths. */
   readonly overlapWithNext: readonly number[]
@@ -24,18 +24,18 @@ export interface LocalModes {
 export interface Taper {
   readonly wavelengthUm: number
   readonly lengthUm: number
-  /** The width rises with this power of the distance from the narrow end: 1 linear, 2 slow at the narrow end. */
+  /** The width rises with this power of the distance from the narrow end: 1: linear; 2: more gradual at the narrow end. */
   readonly exponent: number
 }
 
 const STEPS = 600
-/** A continuum of radiation shows no oscillation: the loss is the mean over so much of the length to either side. */
+/** A continuum of radiation shows no oscillation: the loss is the mean over this share of the length to either side. */
 const SPREAD = 0.1
 const LENGTHS = 11
 
 const angleOf = (overlap: number) => Math.acos(Math.min(1, Math.max(0, overlap)))
 
-/** Straight lines through points of rising x, level beyond them. */
+/** Linear interpolation between points of rising x, constant beyond them. */
 function lineThrough(x: readonly number[], y: readonly number[]): (at: number) => number {
   let k = 0
   return (at) => {
@@ -43,13 +43,14 @@ function lineThrough(x: readonly number[], y: readonly number[]): (at: number) =
     if (last < 0 || at <= (x[0] ?? 0)) return y[0] ?? 0
     while (k > 0 && (x[k] ?? 0) > at) k--
     while (k < last && (x[k + 1] ?? 0) <= at) k++
-    const [from, to] = [x[k] ?? 0, x[k + 1] ?? 0]
+    const from = x[k] ?? 0
+    const to = x[k + 1] ?? 0
     const part = Math.min(1, (at - from) / (to - from))
     return (1 - part) * (y[k] ?? 0) + part * (y[k + 1] ?? 0)
   }
 }
 
-/** What the mode turns by in each step along the taper, and half its phase mismatch there, per um; the same for every length. */
+/** The angle by which the mode turns in each step along the taper, and half its phase mismatch there, per um; the same for every length. */
 interface LocalTurns {
   readonly angleRad: Float64Array
   readonly halfMismatch: Float64Array
@@ -85,7 +86,7 @@ function localTurns(modes: LocalModes, wavelengthUm: number, exponent: number): 
   return { angleRad: angleRad.map((angle) => scale * angle), halfMismatch }
 }
 
-/** Share of the power outside the fundamental mode after this length, fringes included. */
+/** Share of the power outside the fundamental mode after this length, oscillation included. */
 function lossAfter({ angleRad, halfMismatch }: LocalTurns, lengthUm: number): number {
   const h = lengthUm / STEPS
   let [aRe, aIm, bRe, bIm] = [1, 0, 0, 0]
@@ -96,8 +97,12 @@ function lossAfter({ angleRad, halfMismatch }: LocalTurns, lengthUm: number): nu
     const s = Math.hypot(turn, half)
     const cos = Math.cos(s)
     const sinc = s > 0 ? Math.sin(s) / s : 1
-    const [turned, phase] = [turn * sinc, half * sinc]
-    const [a0, a1, b0, b1] = [aRe, aIm, bRe, bIm]
+    const turned = turn * sinc
+    const phase = half * sinc
+    const a0 = aRe
+    const a1 = aIm
+    const b0 = bRe
+    const b1 = bIm
     aRe = cos * a0 + phase * a1 - turned * b0
     aIm = cos * a1 - phase * a0 - turned * b1
     bRe = turned * a0 + cos * b0 - phase * b1
@@ -106,12 +111,12 @@ function lossAfter({ angleRad, halfMismatch }: LocalTurns, lengthUm: number): nu
   return Math.min(1, bRe * bRe + bIm * bIm)
 }
 
-/** Share of the power that leaves the fundamental mode over exactly this length, 0 to 1, fringes included. */
+/** Share of the power that leaves the fundamental mode over exactly this length, 0 to 1, oscillation included. */
 export function localModeLoss(modes: LocalModes, { wavelengthUm, lengthUm, exponent }: Taper): number {
   return lossAfter(localTurns(modes, wavelengthUm, exponent), requirePositive('lengthUm', lengthUm))
 }
 
-/** Share of the power that a taper loses, 0 to 1: the mean over lengths about its own. Lengths above 0, exponent 1 to 4, else InputError. */
+/** Share of the power that a taper loses, 0 to 1: the mean over lengths around its own. InputError unless the length is above 0 and the exponent 1 to 4. */
 export function taperLoss(modes: LocalModes, { wavelengthUm, lengthUm, exponent }: Taper): number {
   requirePositive('lengthUm', lengthUm)
   const turns = localTurns(modes, wavelengthUm, exponent)

@@ -8,7 +8,7 @@ export function ImageConclusions({ reading }: { readonly reading: ImageReading }
   const rows: readonly (readonly [string, string])[] = [
     ['Kind', `near-field image, ${reading.format}`],
     ['Size', `${reading.width} × ${reading.height} pixels, ${reading.bitDepth} bit`],
-    ['At the detector’s limit', `${reading.saturatedCount} pixels`],
+    ['Saturated', `${reading.saturatedCount} pixels`],
     ['Kept', `${kept.width} × ${kept.height} pixels`],
   ]
   return (

@@ -121,7 +121,7 @@ function OtherAxis({
   if (others.length === 0) return null
   const pair = signal?.ok ? farFieldPair(result, signal.value) : null
   return (
-    <section aria-label="The other axis">
+    <section aria-label="Orthogonal axis">
       <ChoiceField
         label="Orthogonal scan of the same mode"
         value={otherId}
@@ -144,7 +144,7 @@ function OtherAxis({
                   : `${fixedText(pair.petermann2MfdUm, 3)} µm`,
               ],
               ['Gaussian along this scan', `${fixedText(pair.gaussianMfdXUm, 3)} µm`],
-              ['Gaussian along the other', `${fixedText(pair.gaussianMfdYUm, 3)} µm`],
+              ['Gaussian along the orthogonal scan', `${fixedText(pair.gaussianMfdYUm, 3)} µm`],
             ]}
           />
         </>

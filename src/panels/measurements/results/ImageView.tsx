@@ -4,7 +4,7 @@ import { useMemo } from 'react'
 import { imageFigure } from '../../../figures/measure/images'
 import { fitFigure } from '../../../figures/measure/scans'
 import { type ImageOutcome, type MeasurementResult, petermann1Over2 } from '../../../measure/index'
-import { fixedText, plainText } from '../../../numerics/numberText'
+import { fixedText, plainText, unbroken } from '../../../numerics/numberText'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { degrees } from '../measurementText'
@@ -15,7 +15,7 @@ const HEIGHT_PX = 330
 /** How far D4σ lies above the standard's diameter for step-index modes of two guides. */
 function petermannSentence(): string {
   const above = (v: number) => `${fixedText(100 * (petermann1Over2(v) - 1), 1)} % at V = ${fixedText(v, 1)}`
-  return `D4σ is the Petermann I diameter. The standard's mode-field diameter is Petermann II: for a step-index mode, D4σ is larger by ${above(2)} and by ${above(1.6)}; for a Gaussian they are equal.`
+  return `D4σ is the Petermann I diameter. Fibre standards define the mode-field diameter as Petermann II: for a step-index mode, D4σ is larger by ${above(2)} and by ${above(1.6)}; for a Gaussian they are equal.`
 }
 
 function useFigures(result: ImageOutcome) {
@@ -73,7 +73,7 @@ export function ImageView({ result }: { readonly result: MeasurementResult & Ima
           <p className="quiet">{sentence}</p>
         </div>
         <div>
-          <p className="gaussian">{result.gaussianity.sentence}</p>
+          <p className="gaussian">{unbroken(result.gaussianity.sentence)}</p>
           <Warnings messages={moments.warnings} />
           <FactTable
             caption="Image results"
@@ -88,7 +88,7 @@ export function ImageView({ result }: { readonly result: MeasurementResult & Ima
               ['Background', `${plainText(moments.background, 4)} counts`],
               ['Noise', `${plainText(moments.backgroundNoise, 3)} counts`],
               ['Peak above background', `${plainText(moments.peak, 4)} counts`],
-              ['Pixels at the detector’s limit', String(moments.saturatedCount)],
+              ['Saturated pixels', String(moments.saturatedCount)],
             ]}
           />
         </div>

@@ -53,7 +53,7 @@ function ScanDetails({
 }) {
   return (
     <div>
-      <p className="gaussian">{scan.gaussianity.sentence}</p>
+      <p className="gaussian">{unbroken(scan.gaussianity.sentence)}</p>
       <Warnings messages={scan.warnings.filter((warning) => warning !== scan.gaussianity.sentence)} />
       {scan.conservative !== null && <p className="quiet">{unbroken(scan.conservative)}</p>}
       <FactTable

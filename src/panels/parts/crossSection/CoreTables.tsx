@@ -107,11 +107,11 @@ export function CoreTables({
         ))}
       <PairsField
         draft={`step ${owner} ${core.id}`}
-        label="Index step over wavelength: wavelength, nm, and peak step"
+        label="Index step vs wavelength: wavelength, nm, and peak step"
         names={{ first: 'a wavelength in nm', second: 'an index step' }}
         first={(stepOverWavelength?.wavelengthsUm ?? []).map((um) => rounded(um * 1000, 8))}
         second={stepOverWavelength?.steps ?? []}
-        said="Above the surrounding glass, linear between rows; replaces the peak index. Empty: the peak index."
+        said="Step above the surrounding glass, linear between rows; replaces the peak index. Empty: the peak index applies."
         read={(wavelengthsNm, steps) => {
           if (wavelengthsNm.length === 0) {
             return edit((own) => {

@@ -140,11 +140,15 @@ export function SectionFields({
           }
         />
         <IndexField
-          label="Substrate"
+          label="Substrate index"
           source={section.substrate.index}
           find={(draft) => find(draft)?.substrate}
         />
-        <IndexField label="Top cladding" source={section.cover.index} find={(draft) => find(draft)?.cover} />
+        <IndexField
+          label="Top cladding index"
+          source={section.cover.index}
+          find={(draft) => find(draft)?.cover}
+        />
       </div>
       {section.cores.map((core) => {
         const own = (draft: Project) => byId(find(draft)?.cores, core.id)
@@ -185,7 +189,7 @@ export function SectionFields({
             ))}
             {((core.profile ?? 'uniform') === 'uniform' || core.stepOverWavelength === undefined) && (
               <IndexField
-                label={(core.profile ?? 'uniform') === 'uniform' ? 'Core' : 'Core, at its peak'}
+                label={(core.profile ?? 'uniform') === 'uniform' ? 'Core index' : 'Peak index of the core'}
                 source={core.index}
                 find={own}
               />
@@ -214,7 +218,7 @@ export function SectionFields({
               ruleName="layerThickness"
               find={(draft) => own(draft)?.thickness}
             />
-            <IndexField label="Layer" source={layer.index} find={own} />
+            <IndexField label="Layer index" source={layer.index} find={own} />
           </EntryFields>
         )
       })}

@@ -60,7 +60,7 @@ export function SweptValues({
           </button>
           {best !== null && best.value !== chosen && (
             <button type="button" onClick={() => onChoose(best.value)}>
-              Select best ({shown(best.value)})
+              Select optimum ({shown(best.value)})
             </button>
           )}
         </p>

@@ -65,7 +65,7 @@ export function TaperPanel({
   const { polarisation } = section
   const ofTm = polarisation === 'TM' && facet.tm !== undefined
   const words = (lossDb: number) =>
-    `${fixedText(lossDb, 2)} dB for a tip of ${plainText(tipUm, 4)} µm, ${plainText(lengthUm ?? 0, 4)} µm long, ${taperProfile}`
+    `${fixedText(lossDb, 2)} dB for a tip width of ${plainText(tipUm, 4)} µm, a length of ${plainText(lengthUm ?? 0, 4)} µm and a ${taperProfile} profile`
   const apply = () =>
     edit((own) => {
       if (found === null) return
@@ -74,7 +74,7 @@ export function TaperPanel({
       // A separate tolerance: that of an entered value may be wider than this loss.
       const computed = {
         ...quantityOf(lossDb, 'dB', 'computed', doubtDb > 0 ? doubtDb : undefined),
-        note: `Local modes along the taper, quasi-${polarisation} at ${nmOf(request.wavelengthUm)} nm, ${plainText(lengthUm ?? 0, 4)} µm, ${taperProfile}; an estimate.`,
+        note: `Local modes along the taper, quasi-${polarisation} at ${nmOf(request.wavelengthUm)} nm, length ${plainText(lengthUm ?? 0, 4)} µm, ${taperProfile} profile; an estimate.`,
       }
       if (ofTm && own.tm !== undefined) own.tm.taperLoss = computed
       else own.taperLoss = computed
@@ -137,14 +137,14 @@ export function TaperPanel({
             <FigureView
               figure={taperLossFigure(
                 { id: 'taper-tip', name: 'Tip width', points: found.overTip, now: tipUm },
-                `Taper loss against the width of the tip, ${plainText(lengthUm ?? 0, 4)} µm long, ${taperProfile}.`,
+                `Taper loss against tip width, for a length of ${plainText(lengthUm ?? 0, 4)} µm and a ${taperProfile} profile.`,
               )}
               heightPx={FIGURE_PX}
             />
             <FigureView
               figure={taperLossFigure(
                 { id: 'taper-length', name: 'Taper length', points: found.overLength, now: lengthUm ?? 0 },
-                `Taper loss against the length, tip of ${plainText(tipUm, 4)} µm, ${taperProfile}.`,
+                `Taper loss against length, for a tip width of ${plainText(tipUm, 4)} µm and a ${taperProfile} profile.`,
               )}
               heightPx={FIGURE_PX}
             />

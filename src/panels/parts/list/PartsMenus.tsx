@@ -91,7 +91,7 @@ export function PartsMenus({
           {
             id: 'json',
             label: 'Export as JSON',
-            note: 'Keeps everything',
+            note: 'Contains all data',
             onChoose: () => run((files) => files.exportParts(project, 'json')),
           },
           {

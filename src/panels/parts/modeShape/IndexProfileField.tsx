@@ -13,7 +13,7 @@ function guidedText(profile: IndexProfile, wavelengthUm: number): string {
     const mode = radialMode(profile, wavelengthUm)
     return `Guides a mode of effective index ${fixedText(mode.effectiveIndex, 5)}, b ${fixedText(mode.b, 4)}.`
   } catch (error) {
-    if (error instanceof InputError) return `Guides no mode: ${error.message}.`
+    if (error instanceof InputError) return `No guided mode: ${error.message}.`
     throw error
   }
 }

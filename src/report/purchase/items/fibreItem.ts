@@ -54,8 +54,7 @@ function fibreNumbers({ mode, claddingDiameter, concentricity }: FibreEntry): re
 }
 
 function tipNumbers({ tip }: LensedTipEntry): readonly Characteristic[] {
-  if (tip.kind === 'radius')
-    return stated([['tipRadius', 'Radius of the lensed tip', tip.radius, 'curvature']])
+  if (tip.kind === 'radius') return stated([['tipRadius', 'Tip radius', tip.radius, 'curvature']])
   return stated([
     [
       'spotX',
@@ -65,7 +64,7 @@ function tipNumbers({ tip }: LensedTipEntry): readonly Characteristic[] {
     ],
     ['spotY', 'Spot size y (MFD at focus)', tip.spotY, 'offsetScan'],
     ['workingDistance', 'Working distance in air', tip.workingDistance, 'throughFocus'],
-    ['tipRadius', 'Radius of the lensed tip', tip.radius, 'curvature'],
+    ['tipRadius', 'Tip radius', tip.radius, 'curvature'],
   ])
 }
 
@@ -118,7 +117,7 @@ export function fibreItem(place: PathPlace, element: ElementOf<'fibre' | 'stub'>
       [
         'Polarisation',
         fibre.polarisationMaintaining
-          ? `polarisation-maintaining${fibre.madeToOrder === true ? ', custom order' : ''}`
+          ? `polarisation-maintaining${fibre.madeToOrder === true ? ', made to order' : ''}`
           : 'not maintained',
       ],
       ...(fibre.mode.kind === 'core' && mode !== undefined
@@ -134,7 +133,7 @@ export function fibreItem(place: PathPlace, element: ElementOf<'fibre' | 'stub'>
     jointIds: jointIdsOf(place),
     has: { cable: !stub, endFace: tip === undefined, key: fibre.polarisationMaintaining },
     questions: [
-      ...(undecided ? [`Supplied as ${channels} single stubs or as one array: to be decided.`] : []),
+      ...(undecided ? [`Supplied as ${channels} individual stubs or as one array: to be decided.`] : []),
       ...(array && place.candidate.array === undefined
         ? ['Core position error and bow of the array are not stated in the design.']
         : []),

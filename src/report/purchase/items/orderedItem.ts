@@ -124,6 +124,13 @@ export const jointIdsOf = (place: PathPlace): readonly string[] => faces(place).
 export function keyCharacteristics({ candidate, at }: PathPlace): readonly Characteristic[] {
   const joint = candidate.chain[at + 1]
   return joint?.kind === 'gap' || joint?.kind === 'relay' || joint?.kind === 'splice'
-    ? stated([['keyAngle', 'Angle between slow axis and next waveguide axis', joint.keyAngle, 'keyAngle']])
+    ? stated([
+        [
+          'keyAngle',
+          'Angle between the slow axis and the axis of the next waveguide',
+          joint.keyAngle,
+          'keyAngle',
+        ],
+      ])
     : []
 }

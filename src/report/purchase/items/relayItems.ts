@@ -99,7 +99,7 @@ function deviceItem({ requirements }: Project, device: Device, joint: RelayEleme
   return {
     key: `device/${joint.id}`,
     name: device.name,
-    kind: 'Device in the collimated beam',
+    kind: 'Component in the collimated section',
     piece: spans && channels > 1 ? `piece for all ${channels} channels` : 'piece',
     perAssembly: spans ? 1 : channels,
     characteristics: stated([

@@ -39,7 +39,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
       several ? 'Alignment strategies' : 'Array placed as entered',
       [
         'Alignment strategy',
-        { label: 'All channels within the limit', unit: '%' },
+        { label: 'Yield, all channels', unit: '%' },
         { label: 'from', unit: '%' },
         { label: 'to', unit: '%' },
         { label: WORST_SINGLE_CHANNEL, unit: '%' },

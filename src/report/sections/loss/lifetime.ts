@@ -39,7 +39,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
       'beside',
       figureBlock(driftFigure({ test, fit, exposure: drift.exposure }), SIZE),
       table(
-        `End of service, equivalent to ${exposureText(drift.exposure, test.unit)} of test`,
+        `End of service, equivalent to ${exposureText(drift.exposure, test.unit)} of testing`,
         [
           'Law',
           { label: 'Mean drift', unit: 'dB' },

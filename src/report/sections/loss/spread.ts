@@ -27,7 +27,7 @@ function build(context: SheetContext): readonly Block[] {
   const costly = rootSumSquare.contributions.filter(({ addedDb }) => addedDb >= 0.0005)
   const totals = table(
     'Insertion loss with tolerances',
-    ['Figure', { label: 'Loss', unit: 'dB' }, 'Meaning'],
+    ['Quantity', { label: 'Loss', unit: 'dB' }, 'Meaning'],
     [
       [
         provisionalLabel('RSS', evaluation),

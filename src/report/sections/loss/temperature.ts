@@ -21,7 +21,7 @@ function reachTable({ evaluation: { temperature } }: SheetCandidate): readonly B
   return [
     table(
       'Nominal loss over temperature',
-      ['Figure', 'Value', 'Unit'],
+      ['Quantity', 'Value', 'Unit'],
       [
         ['Maximum', lossCell(worstDb), 'dB'],
         ['at', fixedCell(worstC, 0), '°C'],

@@ -20,7 +20,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
   const ranked = run.ranking.filter((each) => each.total >= 0.005)
   const figures = table(
     `${name}: ${run.samples} simulated assemblies, limit ${run.limitDb} dB, intervals at ${100 * run.confidence} % confidence`,
-    ['Figure', 'Unit', 'Value', 'From', 'To'],
+    ['Quantity', 'Unit', 'Value', 'From', 'To'],
     [
       {
         mark: 'yield',

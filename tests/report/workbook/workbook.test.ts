@@ -1,0 +1,40 @@
+// The pages of a whole workbook and the names of their cells; its formulas are computed in tests/report/workbook.test.ts.
+
+import type { Workbook } from 'hucre/xlsx'
+import { beforeAll, describe, expect, test } from 'vitest'
+import { sheetWorkbook } from '../../../src/report/workbook/workbook'
+import { twoDesigns } from '../../support/twoDesigns'
+import { placeOf, readBook } from '../support/recalculate'
+import { sheetOf } from '../support/sheets'
+
+describe('the workbook of two designs', () => {
+  let book: Workbook
+  beforeAll(async () => {
+    const project = twoDesigns()
+    book = await readBook(await sheetWorkbook({ ...sheetOf(project), sections: [] }, project))
+  })
+
+  test('has a budget for each, numbered from 1 as the cells that it names', () => {
+    const names = book.sheets.map(({ name }) => name)
+    expect(names).toEqual(['Summary', 'What if', 'Budget 1', 'Budget 2', 'Joints', 'Document'])
+    for (const number of [1, 2]) {
+      for (const total of ['nominal', 'worst_corner', 'root_sum_square', 'gap'])
+        expect(placeOf(book, `budget${number}_${total}`).sheet).toBe(`Budget ${number}`)
+    }
+    expect(book.sheets[2]?.rows[0]?.[0]).toBe('Cleaved fibre, dry')
+  })
+
+  test('puts what both designs read on What if, and leaves to each what it alone reads', () => {
+    const names = (book.namedRanges ?? []).map(({ name }) => name)
+    const shared = names.filter((name) => name.startsWith('what_if_'))
+    // Both end at the same facet; each has a gap and a fibre of its own.
+    expect(shared).toContain('what_if_mfd_x_of_silicon_nitride_facet')
+    expect(shared.filter((name) => /gap|offset|fibre/.test(name))).toEqual([])
+  })
+})
+
+test('a project without designs has the first page and the document alone', async () => {
+  const project = { ...twoDesigns(), candidates: [] }
+  const { sheets } = await readBook(await sheetWorkbook(sheetOf(project), project))
+  expect(sheets.map(({ name }) => name)).toEqual(['Summary', 'Document'])
+})
