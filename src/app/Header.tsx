@@ -40,6 +40,7 @@ export function Header({ run }: { readonly run: (command: Command) => void }) {
         ))}
       </nav>
       <div className="app-commands">
+        <SaveLine />
         {signs.map(({ command, sign, enabled, depth }) => (
           <button
             key={command.id}
@@ -52,7 +53,6 @@ export function Header({ run }: { readonly run: (command: Command) => void }) {
             {sign}
           </button>
         ))}
-        <SaveLine />
         {tourIsNew && (
           <button type="button" className="app-tour" onClick={startTour}>
             Take the tour

@@ -7,6 +7,7 @@ import { evaluateCandidate, type YieldResult } from '../../src/analysis/index'
 import type { RankedTolerance } from '../../src/analysis/yield/yieldResult'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { SheetCandidate } from '../../src/report/candidates'
+import { withoutResult } from '../../src/report/sections/verdictWords'
 import { alternatives } from '../../src/report/summary/alternatives'
 import { foldedSteps } from '../../src/report/summary/foldedSteps'
 import { lossFigures, yieldFigures } from '../../src/report/summary/lossFigures'
@@ -257,4 +258,12 @@ test('a design without any loss has shares of nothing, not of a division by it',
   expect(candidate?.evaluation.nominalDb).toBe(0)
   expect(candidate?.lines.length).toBeGreaterThan(3)
   for (const { share } of candidate?.lines ?? []) expect(share).toBe(0)
+})
+
+test('a basis leaves out the number that the column before it states, and nothing else', () => {
+  const reason = '41.3 dB (incoherent sum); 35.9 dB coherent worst case'
+  expect(withoutResult(reason, '41.3')).toBe('incoherent sum; 35.9 dB coherent worst case')
+  expect(withoutResult(reason, '1.3')).toBe(reason)
+  expect(withoutResult('1.15 dB', '1.15')).toBe('1.15 dB')
+  expect(withoutResult('2.09 dB, but P99 is 3.42 dB', '2.09')).toBe('P99 is 3.42 dB')
 })

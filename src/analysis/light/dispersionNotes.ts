@@ -87,7 +87,8 @@ function lookAt(held: Held, project: Project, element: ChainElement, band: reado
   }
 }
 
-const listed = (names: readonly string[]) => [...new Set(names)].join(', ')
+/** Names may hold commas themselves. */
+const listed = (names: readonly string[]) => [...new Set(names)].join('; ')
 
 /** Sentences, in the order of how much they may matter. */
 export function dispersionNotes(

@@ -39,7 +39,7 @@ function collimatedVerdict({ requirements }: Project, evaluation: Evaluation): r
     return [verdict('collimated', label, 'not met', 'no element of the path collimates the beam')]
   }
   const mm = (um: number) => `${fixedText(um / 1000, 1)} mm`
-  const text = `section of ${mm(relay.stretchUm)}, beam of ${fixedText(relay.collimatedMfdUm, 0)} µm with a Rayleigh range of ${mm(relay.collimatedRayleighUm)}`
+  const text = `${mm(relay.stretchUm)} long; beam ${fixedText(relay.collimatedMfdUm, 0)} µm, Rayleigh range ${mm(relay.collimatedRayleighUm)}`
   const parallel = staysParallel(relay)
   const spreads = parallel ? '' : '; longer than twice that, so the beam does not stay collimated'
   return [verdict('collimated', label, metIf(parallel), text + spreads)]

@@ -17,6 +17,8 @@ export interface RelayPlane {
   readonly pxPerUm: number
   readonly widthPx: number
   readonly heightPx: number
+  /** Numbers over the view end here, px: what runs out of the picture upwards is not drawn through them. */
+  readonly numbersPx?: number
 }
 
 /** Depth of a face below its pole at half the aperture, um; 0 for a flat face. */
@@ -40,22 +42,34 @@ function lensPoints(lens: LensView, { axis, z, v }: RelayPlane): string {
   return [...front, ...back.toReversed()].join(' ')
 }
 
-function deviceShapes({ device }: RelayView, { z, v, pxPerUm, heightPx }: RelayPlane): readonly Markup[] {
+const NAME_PX = 13
+const NAME_INSET_PX = 10
+
+/** Baseline of a name below an edge where there is space for it, above the edge where there is not, low in the picture where neither meets it. */
+function nameBelowPx(edgePx: number, heightPx: number): number {
+  if (edgePx + NAME_PX < heightPx) return edgePx + NAME_PX
+  const usualPx = heightPx - NAME_INSET_PX
+  return edgePx < heightPx ? Math.min(usualPx, edgePx - NAME_INSET_PX / 2) : usualPx
+}
+
+function deviceShapes({ device }: RelayView, plane: RelayPlane): readonly Markup[] {
   if (device === null) return []
+  const { z, v, heightPx, numbersPx = 0 } = plane
+  const [left, right] = [px(z(device.startZUm)), px(z(device.startZUm + device.lengthUm))]
+  const topPx = v(device.apertureDiameterUm / 2)
+  const shownPx = px(Math.max(topPx, numbersPx))
+  const lowest = px(v(-device.apertureDiameterUm / 2))
   return [
-    element('rect', {
+    element('path', {
       class: 'drawn-device',
-      x: z(device.startZUm),
-      y: v(device.apertureDiameterUm / 2),
-      width: device.lengthUm * pxPerUm,
-      height: device.apertureDiameterUm * pxPerUm,
+      d: `M${left} ${shownPx}V${lowest}H${right}V${shownPx}${topPx < numbersPx ? '' : 'Z'}`,
     }),
     element(
       'text',
       {
         class: 'drawn-device-name',
         x: z(device.startZUm + device.lengthUm / 2),
-        y: heightPx - 10,
+        y: nameBelowPx(v(-device.apertureDiameterUm / 2), heightPx),
         'text-anchor': 'middle',
       },
       device.name,

@@ -6,6 +6,7 @@ import type { JointView } from '../../analysis/results/evaluation'
 import { plainText, roundedTo } from '../../numerics/numberText'
 import { element, type Markup } from '../render/markup'
 import { px } from '../render/svgShapes'
+import { textWidthPx } from '../render/textWidth'
 import { bodyOutline } from './bodyOutline'
 import { CHIP_HALF_UM, chipShapes, keepOut } from './chipOutline'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
@@ -25,6 +26,8 @@ interface SectionOptions {
 }
 
 const GUIDE_LEAST_PX = 1.5
+const NAME_GAP_PX = 8
+const ABOVE_BAR_PX = 50
 
 export function sectionShapes(options: SectionOptions): readonly Markup[] {
   const { axis, view, plane, parts, scale, widthPx } = options
@@ -105,15 +108,11 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
             'drawn-keep-out',
             keepOut(contactUm, Math.min(...heights), Math.max(...heights)),
           ),
-          element(
-            'text',
-            {
-              class: 'drawn-label drawn-low',
-              x: px(z(-contactUm / 2)),
-              y: scale.middleYPx * 2 - 26,
-              'text-anchor': 'middle',
-            },
+          keepOutName(
             `keep-out to ${plainText(roundedTo(contactUm, 1))} µm${joint.gapUm > contactUm ? '' : ', drawn at contact'}`,
+            z(0),
+            scale,
+            widthPx,
           ),
         ]
       : []),
@@ -122,6 +121,20 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: t(0), y2: t(0) }),
     element('text', { class: 'drawn-label drawn-title', x: 10, y: 17 }, viewTitle(axis)),
   ]
+}
+
+/** Right of the facet and above the scale bar, where no edge of a body runs through it. */
+function keepOutName(words: string, facetPx: number, scale: Scale, widthPx: number): Markup {
+  const rightmostPx = widthPx - NAME_GAP_PX - textWidthPx(words)
+  return element(
+    'text',
+    {
+      class: 'drawn-label drawn-low',
+      x: px(Math.max(NAME_GAP_PX, Math.min(facetPx + NAME_GAP_PX, rightmostPx))),
+      y: scale.middleYPx * 2 - ABOVE_BAR_PX,
+    },
+    words,
+  )
 }
 
 /** What a view shows. */

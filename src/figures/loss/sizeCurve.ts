@@ -13,8 +13,8 @@ const SHOWN_DB = 6
 export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisText): Figure<Chart> {
   const { bestDb, nowDb, readings } = curve
   const shown = (core: number) => (readings === null ? core * text.perCore : core)
-  const number = (core: number) => plainText(shown(core), readings === null ? 4 : 3)
-  const sized = (core: number) => withUnitLabel(number(core), text.unit)
+  const sized = (core: number) => withUnitLabel(plainText(shown(core), readings === null ? 4 : 3), text.unit)
+  const edge = (core: number) => plainText(shown(core), 3)
   // A reading, such as a magnification, replaces the size that produces it.
   const values = readings?.values ?? curve.values
   const now = readings?.now ?? curve.now
@@ -27,7 +27,7 @@ export function sizeCurveFigure(curve: SizeCurve, limitDb: number, text: AxisTex
   const bandText =
     band === null
       ? `no size meets the limit of ${limitDb} dB`
-      : `${number(band.from)} to ${sized(band.to)} meets the limit of ${limitDb} dB${band.open ? ' (the range may extend beyond the curve)' : ''}`
+      : `${edge(band.from)} to ${withUnitLabel(edge(band.to), text.unit)} meets the limit of ${limitDb} dB${band.open ? ' (the range may extend beyond the curve)' : ''}`
   const x = Float64Array.from(values, shown)
   const top = Math.max(limitDb * 1.2, bestDb + SHOWN_DB)
   const inView = Array.from(curve.lossesDb, (lossDb) => (lossDb <= top ? lossDb : null))

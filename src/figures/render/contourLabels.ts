@@ -1,6 +1,6 @@
 // Labels of contour lines: each on a spoke from the extreme of the grid, on the first one that crosses the line clear of the
-// rim, of the labels before it and of what else is drawn; failing that, over what is drawn. A line without such a place has
-// no label.
+// rim, of the labels before it and of what else is drawn; failing that, just outside of the line, and then over what is
+// drawn. A line without such a place has no label.
 
 import type { GridValues } from '../chart'
 
@@ -25,7 +25,10 @@ export interface Box {
 
 const apart = (a: Box, b: Box) => a.right < b.left || b.right < a.left || a.bottom < b.top || b.bottom < a.top
 
-function extreme({ rows }: GridValues): { readonly column: number; readonly row: number } {
+function extreme({ rows }: GridValues): {
+  readonly column: number
+  readonly row: number
+} {
   let best = { column: 0, row: 0 }
   let least = Number.POSITIVE_INFINITY
   for (const [row, values] of rows.entries()) {
@@ -78,20 +81,33 @@ export function contourLabels(
     box.bottom < frame.bottom - RIM_PX &&
     taken.every((other) => apart(box, other))
 
+  const [fromXPx, fromYPx] = toPx(x[from.column] ?? 0, y[from.row] ?? 0)
+
   return levels.flatMap((level, index) => {
     const half = (widthsPx[index] ?? 0) / 2
-    const places = Array.from({ length: SPOKES }, (_, turn) => {
+    const crossings = Array.from({ length: SPOKES }, (_, turn) => {
       // Above and below first, where the words lie along the line and cover little of what is inside of it.
       const spoke = (4 + 8 * (index % 2) + turn * 3) % SPOKES
       return crossing((spoke * 2 * Math.PI) / SPOKES, level)
-    }).flatMap((place) => {
-      if (place === null) return []
-      const [xPx, yPx] = place
+    }).filter((place) => place !== null)
+    const boxed = ([xPx, yPx]: readonly [number, number]) => {
       const [top, bottom] = [yPx - HEIGHT_PX / 2, yPx + HEIGHT_PX / 2]
-      const box = { left: xPx - half, right: xPx + half, top, bottom }
-      return fits(box) ? [{ xPx, yPx, box }] : []
-    })
-    const best = places.find(({ box }) => drawn.every((other) => apart(box, other))) ?? places[0]
+      return {
+        xPx,
+        yPx,
+        box: { left: xPx - half, right: xPx + half, top, bottom },
+      }
+    }
+    /** The place moved outwards, until the label touches the line only. */
+    const outside = ([xPx, yPx]: readonly [number, number]): readonly [number, number] => {
+      const [dx, dy] = [xPx - fromXPx, yPx - fromYPx]
+      const part = Math.min(half / Math.abs(dx), HEIGHT_PX / 2 / Math.abs(dy))
+      return [xPx + part * dx, yPx + part * dy]
+    }
+    const onLine = crossings.map(boxed).filter(({ box }) => fits(box))
+    const beside = crossings.map((place) => boxed(outside(place))).filter(({ box }) => fits(box))
+    const clear = [...onLine, ...beside].find(({ box }) => drawn.every((other) => apart(box, other)))
+    const best = clear ?? onLine[0]
     if (best === undefined) return []
     taken.push(best.box)
     return [{ index, xPx: best.xPx, yPx: best.yPx }]

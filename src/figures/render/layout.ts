@@ -160,7 +160,7 @@ function laidOut(chart: Chart, { widthPx, heightPx }: Size, tickWords: readonly 
   )
   const shares = panes.reduce((sum, { share }) => sum + share, 0)
   const guessPx = Math.max(LEAST_FRAME_PX, heightPx - 90)
-  const mostNamePx = 0.42 * widthPx
+  const mostNamePx = 0.5 * widthPx
   const leftPx = EDGE_PX + Math.min(mostNamePx, widest(tickWords)) + TICK_PX + 4
   const lastXPx = x.names === undefined ? 14 : EDGE_PX
   const marginPx = Math.max(

@@ -127,6 +127,7 @@ export function ArrayPanel({
             counted="Arrays done"
             progress={run.progress}
             message={run.message}
+            first={results.length === 0}
             onStart={() => start(project)}
             onCancel={() => cancelRun('array', candidate.id)}
           />

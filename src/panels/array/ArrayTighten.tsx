@@ -5,6 +5,7 @@ import type { ArrayResult } from '../../analysis/array/runArray'
 import { percentileChangeText } from '../../analysis/results/percentileGain'
 import type { Path } from '../../model/issue'
 import { AIM_NAMES } from '../../model/words/fibreArray'
+import { countText } from '../../numerics/numberText'
 import { pointsText } from '../../ui/jobs/narrowing'
 import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
@@ -53,8 +54,8 @@ export function ArrayTighten({
         onTighten={onTighten}
       />
       <p className="quiet">
-        Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same {rankingBlocks}{' '}
-        arrays; the percentile with its standard error.
+        Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same{' '}
+        {countText(rankingBlocks)} arrays; the percentile with its standard error.
         {unlisted > 0 &&
           ` ${unlisted} more gain less than half a percentage point and less than 0.01 dB each.`}
       </p>

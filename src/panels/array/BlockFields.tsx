@@ -89,6 +89,7 @@ export function BlockFields({
         <div>
           <button
             type="button"
+            className="subtle"
             onClick={() =>
               edit((own) => {
                 own.array = undefined

@@ -90,6 +90,7 @@ export function AssemblyPanel({
             counted="Assemblies done"
             progress={run.progress}
             message={run.message}
+            first={result === undefined}
             onStart={() => void startAssembly(project, candidate.id, assemblySamples(project, candidate))}
             onCancel={() => cancelRun('assembly', candidate.id)}
           />

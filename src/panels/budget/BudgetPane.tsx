@@ -9,12 +9,29 @@ import { useFreshRuns } from '../../store/runs'
 import { useSelection } from '../../store/selection'
 import { Fold } from '../../ui/controls/Fold'
 import { Pane } from '../../ui/controls/Panes'
+import { typeScale } from '../../ui/figures/typeScale'
+import { useRoom } from '../../ui/figures/useRoom'
 import { BudgetTable } from './BudgetTable'
 import { CautionList } from './CautionList'
 import { Contributions } from './Contributions'
 import { totalsOf } from './totals'
 import { WorstCornerSettings } from './WorstCornerSettings'
 import './budget.css'
+
+const ROW_PX = 24
+const TOTAL_ROW_PX = 22
+/** Above and below the rows of the table. */
+const AROUND_PX = 12
+const CAUTION_PX = 30
+/** A budget of fewer lines says too little, whatever the pane. */
+const FEWEST_LINES = 4
+
+/** Lines that a pane shows over its totals, the folded one aside. */
+function fittingLines(roomPx: number, totals: number, cautioned: boolean): number {
+  const scale = typeScale()
+  const takenPx = scale * (totals * TOTAL_ROW_PX + AROUND_PX + (cautioned ? CAUTION_PX : 0))
+  return Math.max(FEWEST_LINES, Math.floor((roomPx - takenPx) / (scale * ROW_PX)) - 1)
+}
 
 const BudgetSteps = lazy(async () => ({ default: (await import('./BudgetSteps')).BudgetSteps }))
 
@@ -31,10 +48,18 @@ export function BudgetPane({
   const selection = useSelection(design)
   const notes = evaluation.validity.filter(({ caution }) => caution !== true)
   const totals = totalsOf(evaluation, run, leadingLimitDb(project.requirements))
+  const [room, roomPx] = useRoom()
+  const cautioned = notes.length < evaluation.validity.length
   return (
     <Pane name="Budget" title="Loss budget, dB">
+      {room}
       <CautionList notes={evaluation.validity} />
-      <BudgetTable lines={evaluation.lines} totals={totals} selectedId={selection.id} />
+      <BudgetTable
+        lines={evaluation.lines}
+        totals={totals}
+        selectedId={selection.id}
+        mostShown={roomPx === null ? evaluation.lines.length : fittingLines(roomPx, totals.length, cautioned)}
+      />
       <div className="budget-more">
         <Fold summary="Excess loss per tolerance">{() => <Contributions evaluation={evaluation} />}</Fold>
         <WorstCornerSettings evaluation={evaluation} />

@@ -7,15 +7,11 @@ import { lossText } from '../../model/quantity/lossText'
 import { selectElement } from '../../store/view'
 import { rove } from '../../ui/controls/roving'
 import { Tooltip } from '../../ui/controls/Tooltip'
-import { LEAST_SHOWN_DB, type Total } from './totals'
+import { foldedLines, foldText } from './foldedLines'
+import type { Total } from './totals'
 
 /** What the arrow keys go along: the names of the lines, then the notes of the totals. */
 const ROVED = '.budget-name, .budget-note'
-
-const NUMBER_WORDS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven', 'Eight', 'Nine', 'Ten']
-
-/** Some lines may be negative: those are as much of a line as others of their size. */
-const matters = ({ lossDb }: BudgetLine) => Math.abs(lossDb) >= LEAST_SHOWN_DB
 
 function Bar({ lossDb, mostDb }: { readonly lossDb: number; readonly mostDb: number }) {
   const share = mostDb > 0 ? Math.min(1, Math.abs(lossDb) / mostDb) : 0
@@ -66,15 +62,19 @@ export function BudgetTable({
   lines,
   totals,
   selectedId,
+  mostShown,
 }: {
   readonly lines: readonly BudgetLine[]
   readonly totals: readonly Total[]
   readonly selectedId: string
+  /** Lines that there is space for next to the folded one. */
+  readonly mostShown: number
 }) {
   const [unfolded, setUnfolded] = useState(false)
-  const small = lines.filter((line) => !matters(line))
-  const folds = small.length > 1
-  const shown = folds && !unfolded ? lines.filter(matters) : lines
+  const folding = foldedLines(lines, mostShown)
+  const folded = lines.filter((line) => folding.has(line))
+  const folds = folded.length > 0
+  const shown = unfolded ? lines : lines.filter((line) => !folding.has(line))
   const mostDb = Math.max(0, ...lines.map(({ lossDb }) => Math.abs(lossDb)))
   const stop = shown.find(({ elementId }) => elementId === selectedId) ?? shown[0]
   return (
@@ -108,13 +108,11 @@ export function BudgetTable({
                 aria-expanded={unfolded}
                 onClick={() => setUnfolded(!unfolded)}
               >
-                {unfolded
-                  ? 'Group small contributions'
-                  : `${NUMBER_WORDS[small.length] ?? small.length} lines below ${LEAST_SHOWN_DB}`}
+                {unfolded ? 'Group small contributions' : foldText(folded)}
               </button>
             </th>
             <td className="number">
-              {unfolded ? '' : lossText(small.reduce((sum, { lossDb }) => sum + lossDb, 0))}
+              {unfolded ? '' : lossText(folded.reduce((sum, { lossDb }) => sum + lossDb, 0))}
             </td>
             <td className="budget-share" />
             <td className="budget-source" />

@@ -12,7 +12,7 @@ import { coreValue } from '../../model/quantity/quantity'
 import { spreadEnds, spreadOf } from '../../model/quantity/spread'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { fixedText, percentText, signedText } from '../../numerics/numberText'
+import { countText, fixedText, percentText, signedText } from '../../numerics/numberText'
 import { attempted } from '../../numerics/outcome'
 import { type FactRow, FactTable } from '../../ui/figures/FactTable'
 
@@ -59,7 +59,7 @@ function adhesiveRows({ setup, gapUm, contact }: ClearanceFinding): readonly Fac
   if (path === null) return []
   const picolitres = (um3: number) => `${fixedText(um3 / 1000, 1)} pL`
   return [
-    ['Bond area', `${fixedText(path.bondAreaUm2, 0)} µm²`],
+    ['Bond area', `${countText(Math.round(path.bondAreaUm2))} µm²`],
     ['Adhesive between the faces', picolitres(path.layerUm3)],
     ['End face above the chip surface', um(path.aboveSurfaceUm)],
     ['Longest fillet leg', um(path.filletLegUm)],

@@ -23,6 +23,9 @@ function isBest(cell: Cell, row: ComparisonRow, shown: readonly number[]): boole
   return cell.value === best && new Set(values).size > 1
 }
 
+/** What is said in place of a value. */
+const MISSING = ['not evaluated', 'not known']
+
 /** Whether the shown designs say different things in a row. */
 export function differs(row: ComparisonRow, shown: readonly number[]): boolean {
   return new Set(shown.map((at) => `${row.cells[at]?.text} ${row.cells[at]?.reason ?? ''}`)).size > 1
@@ -91,8 +94,9 @@ export function CellView(place: CellPlace) {
   const change = baseAt >= 0 && at !== baseAt ? difference(cell, row.cells[baseAt], row) : null
   const number = isBest(cell, row, shown) ? <strong>{cell.text}</strong> : cell.text
   const reason = cell.reason ?? ''
+  const look = MISSING.includes(cell.text) ? 'quiet' : cell.provisional ? 'provisional' : ''
   return (
-    <td className={[className ?? '', cell.provisional ? 'provisional' : ''].join(' ').trim() || undefined}>
+    <td className={[className ?? '', look].join(' ').trim() || undefined}>
       {reason === '' || reasonsShown ? number : <WithReason reason={reason}>{number}</WithReason>}
       {change !== null && <span className="quiet compare-change">{change}</span>}
       {reasonsShown && reason !== '' && <span className="compare-reason">{reason}</span>}

@@ -14,9 +14,10 @@ import { findElement } from '../../store/elementEdits'
 import { editProject } from '../../store/workbench'
 import { Pane } from '../../ui/controls/Panes'
 import { MarkupView } from '../../ui/figures/MarkupView'
+import { typeScale } from '../../ui/figures/typeScale'
 import { useSize } from '../../ui/figures/useSize'
 import { DimensionInput } from './DimensionInput'
-import { RelayLight } from './RelayLight'
+import { lightNumbersPx, RelayLight } from './RelayLight'
 import './drawing.css'
 
 const APART_PX = 6
@@ -24,6 +25,8 @@ const MARGIN_PX = 90
 const DIMENSION_PX = 16
 const LINE_PX = 32
 const TICK_PX = 4
+/** Between the middles of two numbers, each as long as `997.42 µm`. */
+const APART_NUMBERS_PX = 84
 
 const DISTANCES = [
   { field: 'frontGap', label: 'Fibre face to lens 1', rule: 'gap' },
@@ -60,7 +63,7 @@ function dimensionLines(view: RelayView, z: (um: number) => number): string {
 /** Pixel places of the numbers: at the middle of what they measure, but never over each other. */
 function numberPlaces(view: RelayView, z: (um: number) => number, widthPx: number): readonly number[] {
   const [front, stretch, back] = middles(view).map(z)
-  const apart = 130
+  const apart = APART_NUMBERS_PX * typeScale()
   const middle = stretch ?? widthPx / 2
   return [
     Math.max(60, Math.min(front ?? 0, middle - apart)),
@@ -85,14 +88,19 @@ export function RelayDrawing({
   const [holder, place] = useSize()
   const { widthPx } = place
   const heightPx = Math.max(0, (place.heightPx - APART_PX) / 2)
-  const plane = (axis: 'x' | 'y') =>
-    relayPlane(view, axis, {
+  const plane = (axis: 'x' | 'y') => {
+    const fitted = relayPlane(view, axis, {
       widthPx,
       heightPx,
       marginPx: Math.min(MARGIN_PX, widthPx / 10),
       topPx: LINE_PX,
       edgePx: Math.min(DIMENSION_PX, heightPx / 10),
     })
+    return {
+      ...fitted,
+      numbersPx: axis === 'y' ? LINE_PX + TICK_PX : lightNumbersPx(fitted),
+    }
+  }
   const { z } = plane('y')
   const places = numberPlaces(view, z, widthPx)
   const facts = `magnification ${fixedText(view.magnification, 2)}, collimated beam ${fixedText(view.collimatedMfdUm, 0)} µm (1/e²), Rayleigh range ${fixedText(view.collimatedRayleighUm / 1000, 1)} mm`

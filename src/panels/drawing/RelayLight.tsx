@@ -61,6 +61,13 @@ function inRows(faces: readonly Face[], left: boolean, lowestPx: number): readon
     })
 }
 
+/** Middle of the lowest row of labels. */
+const lowestRowPx = (plane: RelayPlane) =>
+  Math.min(LOWEST_PX * typeScale(), plane.v(0) - CLEAR_PX * typeScale())
+
+/** Where the labels end, px. */
+export const lightNumbersPx = (plane: RelayPlane): number => lowestRowPx(plane) + (ROW_PX * typeScale()) / 2
+
 function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceReflection[]): readonly Ray[] {
   const places = facePlaces(view)
   const faces = reflections
@@ -72,7 +79,7 @@ function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceRe
       return [{ label, xPx: plane.z(zUm), text: `${label.toLowerCase()} ${lossText}`, lossText }]
     })
   const inLeftHalf = ({ xPx }: Face) => xPx < plane.widthPx / 2
-  const lowestPx = Math.min(LOWEST_PX * typeScale(), plane.v(0) - CLEAR_PX * typeScale())
+  const lowestPx = lowestRowPx(plane)
   const left = inRows(faces.filter(inLeftHalf), false, lowestPx)
   const right = inRows(
     faces.filter((face) => !inLeftHalf(face)),

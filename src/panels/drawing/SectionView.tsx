@@ -4,7 +4,7 @@
 import { type KeyboardEvent, lazy, type ReactNode, Suspense } from 'react'
 import type { JointView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
-import { type Frame, type Scale, scaleBarUm, zoomed } from '../../figures/drawing/scale'
+import { type Frame, type Scale, scaleBarUm, transversePx, zoomed } from '../../figures/drawing/scale'
 import { sectionShapes } from '../../figures/drawing/section'
 import type { SectionParts } from '../../figures/drawing/sectionParts'
 import { sectionPlane } from '../../figures/drawing/sectionPlane'
@@ -27,6 +27,9 @@ const KEY_MOVES: Readonly<Record<string, readonly [z: number, v: number]>> = {
   ArrowUp: [0, 1],
   ArrowDown: [0, -1],
 }
+/** The name of what is on the right: its distance from the edge, and where it ends there. */
+const NAME_INSET_PX = 5
+const NAME_PX = 26
 const KEY_STEP_UM = 0.1
 const KEY_COARSE_UM = 1
 /** Smaller views have no space for the overview of the joint. */
@@ -69,7 +72,15 @@ export function SectionView({
   const dimensions = { gapUm, plane, scale }
   const places = dimensionPlaces(dimensions, widthPx, heightPx)
   const barUm = scaleBarUm(frame.pxPerUm, Math.min(120, widthPx / 4))
-  const drag = useFibreDrag(here, frame, widthPx, { onMove, onMoveStart, onMoveEnd, onFrame })
+  const drag = useFibreDrag(here, frame, widthPx, {
+    onMove,
+    onMoveStart,
+    onMoveEnd,
+    onFrame,
+  })
+  // Where the surface of the chip runs through its name, the name goes below it.
+  const surfacePx = axis === 'y' ? transversePx(scale, parts.depthUm) : 0
+  const farNamePx = surfacePx > 0 && surfacePx < NAME_PX ? surfacePx + NAME_INSET_PX : NAME_INSET_PX
   const located = widthPx >= LOCATOR_FROM.widthPx && heightPx >= LOCATOR_FROM.heightPx
 
   const onKeyDown = (event: KeyboardEvent<SVGSVGElement>) => {
@@ -102,7 +113,7 @@ export function SectionView({
         onBlur={onMoveEnd}
       >
         <MarkupView nodes={sectionShapes({ axis, view, plane, parts, scale, widthPx })} />
-        <text className="drawn-label drawn-side" x={widthPx - 8} y={5} textAnchor="end">
+        <text className="drawn-label drawn-side" x={widthPx - 8} y={farNamePx} textAnchor="end">
           {far}
         </text>
         <Suspense fallback={null}>

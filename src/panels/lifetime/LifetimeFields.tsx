@@ -162,7 +162,7 @@ function Acceleration({
   readonly onToggle: (isAdded: boolean) => void
 }) {
   return (
-    <button type="button" onClick={() => onToggle(!isStated)}>
+    <button type="button" className="subtle" onClick={() => onToggle(!isStated)}>
       {isStated ? 'Remove' : 'Add'} {name}
     </button>
   )

@@ -8,6 +8,7 @@ import { lossText } from '../../model/quantity/lossText'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
+import { unbroken } from '../../numerics/numberText'
 import { evaluationOf } from '../../store/evaluations'
 import { useView } from '../../store/view'
 import { editProject } from '../../store/workbench'
@@ -138,7 +139,7 @@ function Consequence({
   if (!old.ok || !now.ok) return null
   return (
     <p>
-      Nominal loss of {candidate.name}: {lossText(old.value.nominalDb)} dB now,{' '}
+      Nominal loss of {candidate.name}: {unbroken(`${lossText(old.value.nominalDb)} dB now,`)}{' '}
       <strong>{lossText(now.value.nominalDb)} dB</strong> with these values.
     </p>
   )

@@ -94,6 +94,7 @@ export function MeasurementFields({ measurement }: { readonly measurement: Measu
       <div key={name} className="field">
         <button
           type="button"
+          className="subtle"
           onClick={() =>
             editProject((draft) => {
               const own = find(draft)

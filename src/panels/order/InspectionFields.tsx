@@ -38,7 +38,7 @@ export function InspectionFields({
           onSet={(value) => setInspection(field, value)}
         />
       ))}
-      <h2>Expanded uncertainty of each method, k = 2</h2>
+      <h2>Expanded uncertainty of each method, k = 2</h2>
       {methods.map((id) => (
         <OptionalNumber
           key={id}

@@ -15,7 +15,11 @@ interface PartFrameProps {
   readonly project: Project
   readonly list: PartList
   readonly kind: PartKind
-  readonly part: { readonly id: string; readonly name: string; readonly remark?: string | undefined }
+  readonly part: {
+    readonly id: string
+    readonly name: string
+    readonly remark?: string | undefined
+  }
   /** Places the fields among other views, where a part has more than one. */
   readonly tabs?: (fields: ReactNode) => ReactNode
   readonly children: ReactNode
@@ -101,7 +105,7 @@ export function PartFrame({ project, list, kind, part, tabs, children }: PartFra
             Used in{' '}
             {users.map(({ id, name }, at) => (
               <span key={id}>
-                {at > 0 && ', '}
+                {at > 0 && ' · '}
                 <button type="button" className="subtle" onClick={() => openDesign(id)}>
                   {name}
                 </button>

@@ -108,6 +108,7 @@ export function YieldPanel({
             counted="Samples done"
             progress={run.progress}
             message={run.message}
+            first={result === undefined}
             onStart={() => void startYield(project, candidate.id, optionsOf(settings))}
             onCancel={() => cancelRun('yield', candidate.id)}
           />

@@ -22,7 +22,7 @@ import { missingText } from '../summary/missingRuns'
 import { cutOff, shortened } from '../summary/shorten'
 import type { Decision, Summary } from '../summary/summary'
 import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
-import { countsText, withoutLimit } from './verdictWords'
+import { countsText, withoutLimit, withoutResult } from './verdictWords'
 
 const SUMMARY_ID = 'summary'
 
@@ -38,8 +38,8 @@ const ROOM_PX = {
   reason: 1800,
   half: 300,
   risk: 590,
-  requirement: 222,
-  basis: 238,
+  requirement: 216,
+  basis: 235,
   name: 190,
   alternative: 352,
   role: 100,
@@ -89,7 +89,7 @@ function verdictTable({ verdicts }: Summary): TableBlock {
             short(wish ? `Desirable: ${label}` : label, 'requirement'),
             found,
             limit,
-            begun(withoutLimit(reason), 'basis'),
+            begun(withoutResult(withoutLimit(reason), found), 'basis'),
           ],
         })),
       ...(more === 0 ? [] : [[`✓ ${statusText('met')}`, `${more} more, see Requirements`, '', '', '']]),

@@ -20,6 +20,19 @@ export function countsText(counts: StatusCounts): string {
 /** A reason without the limit at its end, where the requirement or a column of its own states it. */
 export const withoutLimit = (reason: string): string => reason.replace(/; limit [\d.]+ dB/, '')
 
+/**
+ * A reason without the number that a column of its own states: `incoherent sum` for `41.3 dB (incoherent sum)`, and what
+ * follows `but` in `2.09 dB, but …`.
+ */
+export function withoutResult(reason: string, result: string): string {
+  const contrast = `${result} dB, but `
+  if (reason.startsWith(contrast)) return reason.slice(contrast.length)
+  const start = `${result} dB (`
+  const end = reason.indexOf(')')
+  if (!reason.startsWith(start) || end < 0) return reason
+  return `${reason.slice(start.length, end)}${reason.slice(end + 1)}`
+}
+
 /** Why a design falls short; empty where it does not. */
 export function shortfall(verdicts: readonly Verdict[]): string {
   return musts(verdicts)

@@ -7,6 +7,7 @@ export function RunLine({
   counted,
   progress,
   message,
+  first,
   onStart,
   onCancel,
 }: {
@@ -16,13 +17,19 @@ export function RunLine({
   /** Share done, 0 to 1; null while nothing runs. */
   readonly progress: number | null
   readonly message: string
+  /** True while there is no result: the run is then what is to be done here. */
+  readonly first: boolean
   readonly onStart: () => void
   readonly onCancel: () => void
 }) {
   const runs = progress !== null
   return (
     <div className="run-line">
-      <button type="button" onClick={runs ? onCancel : onStart}>
+      <button
+        type="button"
+        className={first && !runs ? 'primary' : undefined}
+        onClick={runs ? onCancel : onStart}
+      >
         {runs ? 'Cancel run' : label}
       </button>
       {runs && (

@@ -3,6 +3,7 @@
 import type { ReactNode } from 'react'
 import { UNCERTAINTY } from '../../analysis/path/vector/readers'
 import type { Path } from '../../model/issue'
+import { withUnitLabel } from '../../model/quantity/units'
 import { plainText } from '../../numerics/numberText'
 import { HalveButton } from './HalveButton'
 
@@ -70,9 +71,7 @@ export function TightenTable<T extends Tightenable>({
           {lines.map((line) => (
             <tr key={line.path.join('/')} data-tolerance={line.label}>
               <th scope="row">{line.label}</th>
-              <td className="number">
-                {plainText(line.plusMinus, 3)} {line.unit}
-              </td>
+              <td className="number">{withUnitLabel(plainText(line.plusMinus, 3), line.unit)}</td>
               {columns.map((column) => (
                 <td key={column.head} className={column.className}>
                   {column.cell(line)}

@@ -4,7 +4,7 @@ import type { Page } from 'playwright-core'
 
 /** More stops than any screen has; a walk that needs them all does not come back. */
 const MOST_STOPS = 400
-const PRESSES_AT_ONCE = 25
+const PRESSES_AT_ONCE = 10
 
 interface TabWalk {
   /** Stops in the order of the first round. */
@@ -45,11 +45,14 @@ async function listen(page: Page): Promise<void> {
       ` of ${element.closest('[data-pane], dialog, header, .verdict-strip')?.getAttribute('data-pane') ?? element.closest('dialog, header')?.tagName.toLowerCase() ?? 'the page'}`
     /** The focus may be shown on the element or by what follows it: a row of a list, the line of a divider. */
     const isMarked = (element: Element) =>
-      [element, ...element.querySelectorAll('*')]
-        .flatMap((each) => [null, '::after', '::before'].map((part) => getComputedStyle(each, part)))
-        .some(
-          ({ outlineStyle, outlineWidth }) => outlineStyle !== 'none' && Number.parseFloat(outlineWidth) >= 1,
-        ) || element.matches('.pane-divider, [role^="menuitem"]')
+      element.matches('.pane-divider, [role^="menuitem"]') ||
+      isOutlined(element) ||
+      [...element.querySelectorAll('*')].some(isOutlined)
+    const isOutlined = (element: Element) =>
+      [null, '::after', '::before'].some((part) => {
+        const { outlineStyle, outlineWidth } = getComputedStyle(element, part)
+        return outlineStyle !== 'none' && Number.parseFloat(outlineWidth) >= 1
+      })
     const faultsOf = (element: Element): readonly string[] => {
       const faults: string[] = []
       if (element instanceof HTMLElement && element.tabIndex > 0) faults.push('is taken out of the order')

@@ -42,4 +42,17 @@ describe('labels of contours', () => {
     for (const place of moved) expect(covers(place, edge)).toBe(false)
     expect(labels([FRAME])).toEqual(labels([]))
   })
+
+  test('move just outside of their line where every place on it meets an edge', () => {
+    const ring = [0, 1, 2, 3, 4, 5, 6, 7].map((turn): Box => {
+      const [xPx, yPx] = toPx(0.32 * Math.cos((turn * Math.PI) / 4), 0.32 * Math.sin((turn * Math.PI) / 4))
+      return { left: xPx - 9, right: xPx + 9, top: yPx - 9, bottom: yPx + 9 }
+    })
+    const [first] = labels(ring)
+    if (first === undefined) throw new Error('no label')
+    for (const box of ring) expect(covers(first, box)).toBe(false)
+    const radius = Math.hypot(first.xPx - 100, first.yPx - 100) / 100
+    expect(radius).toBeGreaterThan(Math.sqrt(LEVELS[0] ?? 0) / Math.sqrt(5))
+    expect(radius - Math.sqrt((LEVELS[0] ?? 0) / 5)).toBeLessThan(0.18)
+  })
 })

@@ -36,6 +36,11 @@ describe('blocks of pixels', () => {
     expect(blocks).toEqual({ width: 1, height: 1, values: Float64Array.of(2.5) })
   })
 
+  test('are taken side by side and below each other', () => {
+    const { values } = blockMeans([1, 2, 3, 4, 5, 6, 7, 8, 9, 10, 11, 12, 13, 14, 15, 16], 4, 4, 2)
+    expect([...values]).toEqual([3.5, 5.5, 11.5, 13.5])
+  })
+
   test('of an image to draw are at the centres of their pixels', () => {
     const drawn = drawnImage(new Float64Array(400 * 400), 400, 400, 0.1)
     expect(drawn).toMatchObject({ width: 200, height: 200, stepUm: 0.2 })

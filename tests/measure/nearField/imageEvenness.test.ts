@@ -1,6 +1,10 @@
 import { describe, expect, test } from 'vitest'
 import { secondMomentWidths } from '../../../src/measure'
-import { backgroundEvenness } from '../../../src/measure/nearField/imageEvenness'
+import {
+  backgroundEvenness,
+  backgroundPlane,
+  withoutPlane,
+} from '../../../src/measure/nearField/imageEvenness'
 import type { Moments } from '../../../src/measure/nearField/imageMoments'
 import { gaussianImage, randomSource } from '../support/synthetic'
 
@@ -93,4 +97,31 @@ test('the budget of a width is the sum over the pixels of the aperture, along th
     const noise = part('pixel noise').standardUm
     expect(noise / ((result.backgroundNoise * Math.sqrt(second) * toWidthUm) / sum)).toBeCloseTo(1, 1)
   }
+})
+
+describe('a plane in the background', () => {
+  const { normal } = randomSource(8)
+  const noise = Float64Array.from({ length: size * size }, normal)
+  const sloped = (x: number, y: number) => ({
+    ...{ width: size, height: size },
+    pixels: noise.map((value, k) => {
+      const [i, j] = [k % size, Math.floor(k / size)]
+      const light = 500 * Math.exp(-((i - beam.x) ** 2 + (j - beam.y) ** 2) / 50)
+      return 100 + value + light + x * (i - beam.x) + y * (j - beam.y)
+    }),
+  })
+
+  test('is found with the slopes that were put in, and not where there are none', () => {
+    const plane = backgroundPlane(sloped(0.03, -0.05), beam)
+    // 12 000 pixels of noise 1 over 120 pixels: a slope is known to 1 / (35 sqrt 12 000) = 0.0003.
+    expect(Math.abs((plane?.x ?? 0) - 0.03)).toBeLessThan(0.0012)
+    expect(Math.abs((plane?.y ?? 0) + 0.05)).toBeLessThan(0.0012)
+    expect(backgroundPlane(sloped(0, 0), beam)).toBeNull()
+  })
+
+  test('is taken away about the centroid of the beam', () => {
+    const image = withoutPlane(sloped(0.03, -0.05), beam, { x: 0.03, y: -0.05 })
+    for (const [k, value] of sloped(0, 0).pixels.entries())
+      expect(Math.abs((image.pixels[k] ?? 0) - value)).toBeLessThan(1e-9)
+  })
 })

@@ -4,7 +4,7 @@ import { useMemo } from 'react'
 import { imageFigure } from '../../../figures/measure/images'
 import { fitFigure } from '../../../figures/measure/scans'
 import { type ImageOutcome, type MeasurementResult, petermann1Over2 } from '../../../measure/index'
-import { fixedText, plainText } from '../../../numerics/numberText'
+import { fixedText, plainText, unbroken } from '../../../numerics/numberText'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { degrees } from '../measurementText'
@@ -73,7 +73,7 @@ export function ImageView({ result }: { readonly result: MeasurementResult & Ima
           <p className="quiet">{sentence}</p>
         </div>
         <div>
-          <p className="gaussian">{result.gaussianity.sentence}</p>
+          <p className="gaussian">{unbroken(result.gaussianity.sentence)}</p>
           <Warnings messages={moments.warnings} />
           <FactTable
             caption="Image results"

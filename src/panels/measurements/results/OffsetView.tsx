@@ -4,7 +4,7 @@ import { useMemo } from 'react'
 import { fitFigure } from '../../../figures/measure/scans'
 import type { MeasurementResult, OffsetOutcome } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
-import { fixedText, withUncertainty } from '../../../numerics/numberText'
+import { fixedText, unbroken, withUncertainty } from '../../../numerics/numberText'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { MfdTable } from './MfdTable'
@@ -53,7 +53,7 @@ function ScanDetails({
 }) {
   return (
     <div>
-      <p className="gaussian">{scan.gaussianity.sentence}</p>
+      <p className="gaussian">{unbroken(scan.gaussianity.sentence)}</p>
       <Warnings messages={scan.warnings.filter((warning) => warning !== scan.gaussianity.sentence)} />
       <FactTable
         caption="Scan results"

@@ -3,7 +3,7 @@
 import { useMemo } from 'react'
 import { rasterFigure } from '../../../figures/measure/images'
 import type { MeasurementResult, RasterOutcome } from '../../../measure/index'
-import { fixedText } from '../../../numerics/numberText'
+import { fixedText, unbroken } from '../../../numerics/numberText'
 import { FactTable, Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { degrees } from '../measurementText'
@@ -43,7 +43,7 @@ export function RasterView({ result }: { readonly result: MeasurementResult & Ra
       <div className="result-columns">
         <MfdTable mfds={result.mfds} />
         <div>
-          <p className="gaussian">{result.gaussianity.sentence}</p>
+          <p className="gaussian">{unbroken(result.gaussianity.sentence)}</p>
           <Warnings messages={raster.warnings} />
           <FactTable
             caption="Raster"

@@ -19,7 +19,7 @@ export function ModeRunLine({
   return (
     <div className="run-line">
       {progress === null ? (
-        <button type="button" onClick={onStart}>
+        <button type="button" className={finished === null ? 'primary' : undefined} onClick={onStart}>
           {label}
         </button>
       ) : (

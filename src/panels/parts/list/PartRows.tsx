@@ -11,7 +11,7 @@ import { deletePicked } from './pickedActions'
 function usedText(project: Project, { list, id }: ListedPart): string {
   const users = candidatesUsing(project, list, id)
   if (users.length === 0) return 'not used'
-  return users.length > 2 ? `used in ${users.length} designs` : `used in ${users.join(', ')}`
+  return users.length > 2 ? `used in ${users.length} designs` : `used in ${users.join(' · ')}`
 }
 
 /** The keys from one part to another, both included, in the order of the list. */
