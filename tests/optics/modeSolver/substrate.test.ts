@@ -1,5 +1,5 @@
 // Facet modes above a silicon substrate against full-vector finite differences with an absorbing border in the substrate
-// (tests/reference/data/substrate-tips.json, and recipes/substrate_tm.py for quasi-TM).
+// (tests/reference/data/substrate-tips.json, recipes/substrate_tm.py for quasi-TM, and recipes/substrate_te.py).
 
 import { readFileSync } from 'node:fs'
 import { describe, expect, test } from 'vitest'
@@ -48,8 +48,8 @@ function sectionOf(
   }
 }
 
-function lossesTo(section: CrossSection, kind: 'TE' | 'TM') {
-  const mode = solveMode(section, { kind, wavelengthUm: 1.55 })
+function lossesTo(section: CrossSection, kind: 'TE' | 'TM', wavelengthUm = 1.55) {
+  const mode = solveMode(section, { kind, wavelengthUm })
   const widths = modeWidths(mode)
   const lossTo = (mfdUm: number) =>
     // By E alone, as the references were summed.
@@ -80,6 +80,39 @@ describe('a quasi-TE mode above a substrate of higher index', () => {
     expect(Math.abs((lossesDb[0] ?? 0) - wantedDb)).toBeLessThan(0.05)
     expect(Math.abs((leakage?.dbPerMm ?? 0) / wantedDbPerMm - 1)).toBeLessThan(0.1)
   })
+
+  test.each([
+    // tests/reference/data/recipes/substrate_te.py on cells of 0.02, 0.025 and 0.035 by 0.02 µm about the core: other sizes, oxides, a shorter
+    // wavelength; the leakage of the second is the mean of 0.83 and 0.94 on two grids. Core
+    // index, width, height, buried oxide, cover top, wavelength, oxide, substrate; loss to 3.2 µm, leakage.
+    [3.4757, 0.16, 0.22, 2, 3, 1.55, 1.444, 3.4757, 0.37, 5.94],
+    [1.996, 0.5, 0.25, 2.5, 3.25, 1.55, 1.444, 3.4757, 0.629, 0.88],
+    [2, 0.7, 0.1, 2, 2.6, 1.31, 1.447, 3.503, 0.393, 3.68],
+  ] as const)(
+    'of index %f and %f by %f µm',
+    (index, widthUm, heightUm, oxideUm, topUm, wavelengthUm, oxide, substrateIndex, ...wanted) => {
+      const section: CrossSection = {
+        substrateIndex,
+        layers: [{ thicknessUm: oxideUm + topUm, index: oxide }],
+        coverIndex: 1,
+        cores: [
+          {
+            shape: 'trapezoid',
+            xUm: 0,
+            bottomUm: oxideUm,
+            widthUm,
+            heightUm,
+            sidewallRad: Math.PI / 2,
+            index,
+          },
+        ],
+      }
+      const { lossesDb, leakage } = lossesTo(section, 'TE', wavelengthUm)
+      const [lossDb = Number.NaN, dbPerMm = Number.NaN] = wanted
+      expect(Math.abs((lossesDb[0] ?? 0) - lossDb)).toBeLessThan(0.02)
+      expect(Math.abs((leakage?.dbPerMm ?? 0) / dbPerMm - 1)).toBeLessThan(0.1)
+    },
+  )
 
   test('is guided below the index of its oxide, as long as it lies above that of the oxide between substrate and air', () => {
     const deep = tips.find(({ widthUm }) => widthUm === 0.15)
