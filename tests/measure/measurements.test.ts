@@ -56,7 +56,7 @@ const WORKED: Readonly<Record<string, () => number>> = {
   'Gaussian far field of MFD 3.2 um at 1.55 um, cut at 20 degrees': () => cut(gaussian(3.2), 1.55, 20),
   'LP01 of a 4.1 um core, V = 2.2 at 1.31 um, cut at 20 degrees': () =>
     cut((angle) => lp01Intensity(lp01, ((2 * Math.PI * 4.1) / 1.31) * Math.sin(angle)), 1.31, 20),
-  '90 correlated readings whose interval is widened 3 times, in independent readings': () =>
+  '90 correlated readings whose interval is widened by a factor of 3, in independent readings': () =>
     wideningOf(3, 1, 90, ['drift'])?.effectiveReadings ?? Number.NaN,
   'major width for <x^2> 1.9375, <y^2> 1.3125, <xy> 0.541266 um^2': () => ellipse.major,
   'azimuth of the same': () => ellipse.azimuthRad / DEGREE,

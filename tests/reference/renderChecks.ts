@@ -11,8 +11,8 @@ change to the lists or the core: \`npx vitest run --project unit tests/reference
 Each row compares an external number with the one that the core computes from the same inputs. "Published" is a number
 as its source prints it; "calculated" is the result of an independent calculation with the formula, the coefficients or the
 numerical method that the source names. "From memory" marks a citation given from memory, and "value from memory" a printed
-number given from memory; "common practice, no source" is used where nothing is published. The difference is the number of
-the core minus the reference; a test fails if it exceeds the tolerance. Numbers are rounded to one digit beyond the tolerance.
+number given from memory; "common practice, no source" is used where nothing is published. The difference is the core's number
+minus the reference; a test fails if it exceeds the tolerance. Numbers are rounded to one digit beyond the tolerance.
 `
 
 export function renderChecks(sections: readonly CheckSection[]): string {

@@ -31,7 +31,7 @@ export function wideningOf(
   const effect =
     factor < WIDENED
       ? 'The interval allows for it.'
-      : `The interval is widened ${significantText(factor, 2)} times: ${readings} readings are equivalent to ${Math.max(1, Math.round(effectiveReadings))} independent ones.`
+      : `The interval is widened by a factor of ${significantText(factor, 2)}: ${readings} readings are equivalent to ${Math.max(1, Math.round(effectiveReadings))} independent ones.`
   return {
     factor,
     readings,

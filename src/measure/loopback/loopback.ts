@@ -136,7 +136,7 @@ const driftWarning = (factor: number) =>
   `Successive residuals are correlated: the source or the reference drifted during the series. ${
     factor < WIDENED
       ? 'The interval of the facet loss allows for it.'
-      : `The interval of the facet loss is widened ${significantText(factor, 2)} times.`
+      : `The interval of the facet loss is widened by a factor of ${significantText(factor, 2)}.`
   }`
 
 function ownSpread(points: readonly LoopbackPoint[]): number | null {

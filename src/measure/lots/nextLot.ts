@@ -57,7 +57,7 @@ export function nextLot(passes: readonly boolean[], batches: readonly number[] |
 
 function fewBatchesWarning(count: number): string | null {
   if (count < 2 || count >= ENOUGH_BATCHES) return null
-  return `${count === 2 ? 'Two' : 'Three'} batches are too few to know how much batches differ: the interval of the process yield and the range of the next lot may hold less than the stated 95 %, ${count === 2 ? '80' : '90'} % where they differ strongly.`
+  return `${count === 2 ? 'Two' : 'Three'} batches are too few to know how much batches differ: the interval of the process yield and the range of the next lot may hold in less than the stated 95 % of cases, in only ${count === 2 ? '80' : '90'} % if batches differ strongly.`
 }
 
 /** How many independent assemblies the lot is worth, at least one. */

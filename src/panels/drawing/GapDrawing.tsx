@@ -58,7 +58,7 @@ export function GapDrawing({
     const { field, label, rule } = DIMENSIONS[of]
     return (
       <DimensionInput
-        label={`${ofJoint(label, name)}, on the ${axis === 'y' ? 'side' : 'top'} view`}
+        label={`${ofJoint(label, name)}, in the ${axis === 'y' ? 'side' : 'top'} view`}
         quantity={gap[field]}
         ruleName={rule}
         onWrite={(read) => editGap((element) => rewriteQuantity(element[field], read))}

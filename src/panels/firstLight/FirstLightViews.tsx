@@ -115,7 +115,7 @@ export function FirstLightViews({
             ))}
           </div>
           <p className="quiet">
-            Enter the values of your station: the initial values are common practice, no source. They are
+            Enter the values of your station: the initial values are common practice, without a source. They are
             stored in the project. {model}
           </p>
           <Cautions />

@@ -145,7 +145,7 @@ export function LifetimeFields({
         {isCycles
           ? 'Coffin-Manson: one cycle of the test equals (swing in the test / swing in service)ⁿ cycles of service. n is about 2 for ductile metals and higher for brittle ones (common practice, no source).'
           : 'Arrhenius: the test runs faster by exp[(Eₐ / k)(1 / T_service − 1 / T_test)], temperatures in kelvin; the same mechanism is assumed at both temperatures.'}{' '}
-        Initial values are common practice, no source: enter your own with their source. Without an
+        Initial values are common practice, without a source: enter your own with their source. Without an
         acceleration factor, service is assumed to be as severe as the test.
       </p>
     </>

@@ -131,7 +131,7 @@ export function OrderPage() {
   )
   return (
     <div className="order">
-      <h1 className="visually-hidden">Order of {design.name}</h1>
+      <h1 className="visually-hidden">Order for {design.name}</h1>
       <ListDetail
         id="order"
         size="20rem"
@@ -139,7 +139,7 @@ export function OrderPage() {
         detailName="order-papers"
         list={settings}
         detail={
-          <Pane name="Order papers" headless>
+          <Pane name="Order documents" headless>
             <Tabs
               flowing
               label="Documents"

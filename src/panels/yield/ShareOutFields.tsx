@@ -163,7 +163,7 @@ function SharedOut({
   return (
     <>
       <p>
-        Yield {shareText(plan.yieldBefore)} now, <strong>{shareText(plan.yieldAfter)}</strong> with these.
+        Yield {shareText(plan.yieldBefore)} now, <strong>{shareText(plan.yieldAfter)}</strong> with these tolerances.
       </p>
       {others.length > 0 && (
         <details>
@@ -175,7 +175,7 @@ function SharedOut({
               const unit = unitLabel(quantity?.unit ?? '1')
               return (
                 <li key={keyOf(path)}>
-                  {label}: {shortText(now, unit)} now, {shortText(now * factor, unit)} then
+                  {label}: {shortText(now, unit)} now, {shortText(now * factor, unit)} allocated
                 </li>
               )
             })}

@@ -31,7 +31,7 @@ export function inspectionTable({ sampling, items }: InspectionPlan): TableBlock
       'Method',
       'U (k = 2)',
       'Unit of U',
-      'U is',
+      'Basis of U',
       'Guard band',
       'Accept from',
       'Accept to',

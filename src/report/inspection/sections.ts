@@ -94,7 +94,7 @@ function methodsSection({ items }: InspectionPlan): Section {
     blocks: [
       table(
         'Methods',
-        ['Method', 'Description', 'U (k = 2)', 'Unit', 'U is'],
+        ['Method', 'Description', 'U (k = 2)', 'Unit', 'Basis of U'],
         used.map(([method, { expanded, isEntered }]): readonly Cell[] => [
           METHODS[method].name,
           METHODS[method].description,
@@ -103,7 +103,7 @@ function methodsSection({ items }: InspectionPlan): Section {
           isEntered ? 'entered' : 'planned',
         ]),
       ),
-      text('Planned uncertainties are common practice, no source: enter those of the equipment in use.'),
+      text('Planned uncertainties are common practice, without a source: enter those of the equipment in use.'),
     ],
   }
 }

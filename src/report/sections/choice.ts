@@ -13,7 +13,7 @@ function why({ project, choice, candidates }: SheetContext): string {
   const reason = project.review?.reason ?? ''
   if (choice.byEngineer) return reason === '' ? 'Selected; no reason given yet.' : reason
   const rule = 'No design is selected yet. This one is proposed: it has the fewest requirements not met'
-  return candidates.length > 1 ? `${rule} and, among those, the lowest nominal loss.` : `${rule}.`
+  return candidates.length > 1 ? `${rule}; ties are decided by the lowest nominal loss.` : `${rule}.`
 }
 
 function build(context: SheetContext): readonly Block[] {

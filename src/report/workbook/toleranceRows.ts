@@ -62,7 +62,7 @@ export function toleranceRows(
         0,
         follows
           ? 'Every sign follows from the two losses of its row; where both are equal, it is the sign as exported.'
-          : 'Signs as exported: cells cannot search the worst case of this design.',
+          : 'Signs as exported: cells cannot search for the worst case of this design.',
         'note',
       )
       for (const [i, head] of HEADS.entries())

@@ -298,7 +298,7 @@ describe('the inspection plan', () => {
     })
     // An uncertainty of 0.3 µm leaves 1.6449 * 0.15 = 0.247 µm from either side of a tolerance of 0.4 µm: nothing.
     project.purchase.inspection = { uncertainties: { coreGeometry: 0.3 } }
-    expect(await coreOf()).toMatchObject({ 'U is': 'entered', 'Accept from': '', 'Accept to': '' })
+    expect(await coreOf()).toMatchObject({ 'Basis of U': 'entered', 'Accept from': '', 'Accept to': '' })
     const { sections } = buildPaper('inspection', requestOf('ssc-chip', project))
     // Half of 0.4 µm left: 0.4 / (2 * 1.6449) = 0.12 µm.
     expect(JSON.stringify(sections)).toContain('method too uncertain: U ≤ 0.12 µm needed')

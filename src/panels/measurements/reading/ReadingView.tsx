@@ -45,7 +45,7 @@ export function ReadingView({
     const all = [...project.measurements, measurement]
     if (all.length > LIMITS.measurements || packedLength(all) > LIMITS.packedReadings) {
       setComplaint(
-        `A project holds at most ${LIMITS.measurements} measurements of ${LIMITS.packedReadings / 1e6} million characters together: delete one first.`,
+        `A project holds at most ${LIMITS.measurements} measurements of ${LIMITS.packedReadings / 1e6} million characters in total: delete one first.`,
       )
       return
     }
