@@ -62,7 +62,12 @@ function rowsOf(result: MeasurementResult): readonly EvidenceRow[] {
       return meanChangeDb === null || greatestChangeDb === null
         ? []
         : [
-            row(`Mean change of ${assemblies} assemblies after ${last} ${unit}`, meanChangeDb, null, 'dB'),
+            row(
+              `Mean change of ${assemblies} ${assemblies === 1 ? 'assembly' : 'assemblies'} after ${last} ${unit}`,
+              meanChangeDb,
+              null,
+              'dB',
+            ),
             row('Greatest change', greatestChangeDb, null, 'dB'),
           ]
     }

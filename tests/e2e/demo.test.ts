@@ -90,7 +90,7 @@ describe('entered by hand', () => {
     await goTo(page, 'Requirements')
     await type(page.getByLabel('Wavelength', { exact: true }), '1310')
     const fibre = await showPart(page, 'Standard single-mode fibre')
-    await fibre.getByLabel('Mode defined by').selectOption('mode-field diameter')
+    await fibre.getByLabel('Mode defined by', { exact: true }).selectOption('mode-field diameter')
     await type(fibre.getByLabel('MFD x', { exact: true }), '9.2 um')
     const facet = await showPart(page, 'Silicon-nitride facet')
     await type(facet.getByLabel('MFD x', { exact: true }), '3.2')

@@ -386,7 +386,7 @@ describe('from an empty project', () => {
     // Those copied, the air of every project, and the gel of the gel design; each is listed once.
     expect(count).toBeGreaterThanOrEqual(PARTS.length + 2)
     const files = async (entry: string) => {
-      await page.getByRole('button', { name: 'Files of parts' }).click()
+      await page.getByRole('button', { name: 'Part files' }).click()
       await page.getByRole('menuitem', { name: entry }).click()
     }
     const [download] = await Promise.all([page.waitForEvent('download'), files('Export as CSV')])

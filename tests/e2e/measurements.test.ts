@@ -374,7 +374,7 @@ describe('other ways of measuring', () => {
     // Repeated readings flag the outlier and keep it in the mean.
     await drop(page, textFile('losses.txt', '2.31\n2.30\n2.33\n2.90\n2.32\n2.31\n'))
     await takeButton(page).click()
-    await page.getByText('of which are outliers').waitFor()
+    await page.getByText('outliers (open diamonds)').waitFor()
     expect((await shown(page, 'Outliers (modified z above 3.5)')).value).toBe(1)
     expect((await shown(page, 'Mean, 95 % interval')).value).toBeCloseTo(14.47 / 6, 1)
     expect((await shown(page, 'Mean excluding outliers')).value).toBeCloseTo(11.57 / 5, 4)

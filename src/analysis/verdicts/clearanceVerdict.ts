@@ -26,7 +26,7 @@ export function clearanceVerdict(
   const status = contact.gapUm <= gapUm ? 'met' : 'not met'
   return [
     {
-      ...verdict('clearance', label, status, `${contactText(contact)}; gap entered ${short(gapUm)} µm`),
+      ...verdict('clearance', label, status, `${contactText(contact)}; entered gap ${short(gapUm)} µm`),
       value: `${short(Math.max(0, contact.gapUm))}`,
       limit: `≤ ${short(gapUm)} µm`,
     },

@@ -104,7 +104,7 @@ export function polarisationVerdicts(
   const { requirements } = project
   const found = extinction(project, candidate)
   const verdicts: Verdict[] = []
-  const loose = `${found.loose.join(', ')} is not polarisation-maintaining`
+  const loose = `not polarisation-maintaining: ${found.loose.join(', ')}`
   if (requirements.polarisation !== 'any') {
     const { kept, reason } = polarisationKept(project, candidate)
     const status = kept === 'not known' ? 'not known' : metIf(kept !== 'no')

@@ -24,7 +24,7 @@ export function polarisationKept(project: Project, candidate: Candidate): Polari
   const names = (wanted: (each: (typeof used)[number]) => boolean) =>
     [...new Set(used.filter(wanted).map(({ fibre }) => fibre.name))].join(', ')
   const loose = names(({ fibre }) => !fibre.polarisationMaintaining)
-  if (loose !== '') return { kept: 'no', reason: `${loose} is not polarisation-maintaining` }
+  if (loose !== '') return { kept: 'no', reason: `not polarisation-maintaining: ${loose}` }
   const asked = names(({ fibre, inArray }) => inArray && fibre.madeToOrder !== true)
   if (asked !== '') {
     return {
@@ -36,7 +36,7 @@ export function polarisationKept(project: Project, candidate: Candidate): Polari
   if (ordered !== '')
     return {
       kept: 'made to order',
-      reason: `every fibre is polarisation-maintaining; ${ordered} is made to order`,
+      reason: `every fibre is polarisation-maintaining; made to order: ${ordered}`,
     }
   return { kept: 'yes', reason: 'every fibre is polarisation-maintaining' }
 }

@@ -186,7 +186,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
       typeB('spacing of the points', mfdUm * spacing),
       typeB('floor', floorDoubt),
       typeB('far field beyond the scan', truncation.isCorrected ? mfdUm * truncation.shapeStandard : 0),
-      typeB('difference of the halves', unevenness / Math.sqrt(12)),
+      typeB('difference between the halves', unevenness / Math.sqrt(12)),
       typeB('wavelength', (mfdUm * (input.wavelengthStandardUm ?? 0)) / wavelengthUm),
       typeB('angular scale', mfdUm * (input.angleScaleStandard ?? 0)),
       typeB('detector linearity', (mfdUm * (input.linearityStandard ?? 0)) / 2),

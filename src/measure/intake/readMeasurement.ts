@@ -293,7 +293,7 @@ function imageReading(bytes: Uint8Array, fileName: string): ImageReading {
     findings.push({
       code: 'flat-top',
       severity: 'remark',
-      message: `${image.saturatedCount} pixels are saturated.`,
+      message: `Saturated pixels: ${image.saturatedCount}.`,
     })
   }
   if (kept.remark !== null) findings.push({ code: 'thinned', severity: 'remark', message: kept.remark })

@@ -101,7 +101,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   const saturatedCount = saturatedPixels(input.pixels, input.fullScale ?? (range.high > 255 ? 65_535 : 255))
   const warnings: string[] = []
   if (saturatedCount > 0)
-    warnings.push(`${saturatedCount} pixels are saturated (${range.high} counts): widths are overestimated.`)
+    warnings.push(`Saturated pixels: ${saturatedCount} (${range.high} counts); widths are overestimated.`)
   if (apertureLeavesImage(input, beam, 2)) {
     warnings.push('The beam reaches the edge of the image: it is clipped and the widths are underestimated.')
   } else if (apertureLeavesImage(input, beam, MOMENT_DEFAULTS.aperture)) {

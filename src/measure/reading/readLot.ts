@@ -189,7 +189,7 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
     if (scale === null && pairs < losses.length && words.channel.some((word) => word !== ''))
       remark(
         'duplicates',
-        `${losses.length - pairs} losses repeat a channel of the same assembly; all are kept.`,
+        `Losses that repeat a channel of the same assembly: ${losses.length - pairs}; all are kept.`,
       )
     if (lossPlaces.length > 1)
       remark('wide', `${lossPlaces.length} loss columns: each is read as one channel of the assembly.`)

@@ -143,5 +143,6 @@ export function tipProfile(
     stepYUm: Math.PI / highestWave(spectrum),
     plane: radialPlane(spectrumTransform(spectrum, reachUm), reachUm, 2 * Math.PI * spectrum.power),
   }
-  return { profile, powerShare: Math.min(1, spectrum.power) }
+  // Not limited to 1, as in tipCoupling.ts: the sum over the same waves there must give the same.
+  return { profile, powerShare: spectrum.power }
 }

@@ -57,7 +57,7 @@ export function ArrayTighten({
         Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same{' '}
         {countText(rankingBlocks)} arrays; the percentile with its standard error.
         {unlisted > 0 &&
-          ` ${unlisted} more gain less than half a percentage point and less than 0.01 dB each.`}
+          ` Others, each gaining less than half a percentage point and less than 0.01 dB: ${unlisted}.`}
       </p>
     </>
   )

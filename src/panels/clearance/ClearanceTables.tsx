@@ -36,7 +36,10 @@ function turnRows({ setup, pose, gapUm, contact }: ClearanceFinding): readonly F
     const [negative, positive] = turnRange(setup, pose, atUm, axis)
     const free = negative === null && positive === null
     const limit = axis === 'rollRad' ? 180 : 45
-    return [name, free ? `no contact up to ±${limit}°` : `${sideText(negative, -1)} / ${sideText(positive, 1)}`]
+    return [
+      name,
+      free ? `no contact up to ±${limit}°` : `${sideText(negative, -1)} / ${sideText(positive, 1)}`,
+    ]
   })
 }
 

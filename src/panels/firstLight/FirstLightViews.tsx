@@ -115,8 +115,8 @@ export function FirstLightViews({
             ))}
           </div>
           <p className="quiet">
-            Enter the values of your station: the initial values are common practice, without a source. They are
-            stored in the project. {model}
+            Enter the values of your station: the initial values are common practice, without a source. They
+            are stored in the project. {model}
           </p>
           <Cautions />
         </>

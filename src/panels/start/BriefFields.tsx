@@ -208,7 +208,7 @@ export function BriefFields({
           </>
         )}
       </Group>
-      <Group why="Highest insertion loss of one channel, fibre to waveguide. Designs are ranked by it.">
+      <Group why="Maximum permitted insertion loss per channel, fibre to waveguide. Designs are ranked by it.">
         <BriefQuantity
           label="Loss limit"
           ruleName="loss"

@@ -154,8 +154,8 @@ function SharedOut({
   if (!plan.reached) {
     return (
       <p>
-        Even tolerances of one twentieth of the current ones do not reach this yield: the nominal loss is too
-        high.
+        This yield is not reached even with every tolerance cut to one twentieth of its current value: the
+        nominal loss is too high.
       </p>
     )
   }
@@ -163,7 +163,8 @@ function SharedOut({
   return (
     <>
       <p>
-        Yield {shareText(plan.yieldBefore)} now, <strong>{shareText(plan.yieldAfter)}</strong> with these tolerances.
+        Yield {shareText(plan.yieldBefore)} now, <strong>{shareText(plan.yieldAfter)}</strong> with these
+        tolerances.
       </p>
       {others.length > 0 && (
         <details>

@@ -25,10 +25,10 @@ function ruleSection(sampling: Sampling): Section {
     blocks: [
       list([
         `Guard band: w = k·u with the standard uncertainty u of the measurement and k = ${fixedText(sampling.guardFactor, 4)}. A measured value is accepted from lower limit + w to upper limit − w (JCGM 106:2012, guarded acceptance). A part exactly at a limit is then accepted with a probability of ${percent(guardRisk)}, for normally distributed errors of measurement.`,
-        `Sample: ${size} parts with ${failures}. A lot with ${percent(defective)} outside its limits is then rejected with a probability of at least ${percent(confidence)} (binomial, exact). Lots of ${size} or fewer are inspected in full.`,
-        `Producer's risk: a lot with ${percent(defective / 10)} outside its limits is still rejected with a probability of ${percent(goodRejected)}.`,
+        `Sample: ${size} parts with ${failures}. A lot with ${percent(defective)} of its parts outside the limits is then rejected with a probability of at least ${percent(confidence)} (binomial, exact). Lots of ${size} or fewer are inspected in full.`,
+        `Producer's risk: a lot with ${percent(defective / 10)} of its parts outside the limits is still rejected with a probability of ${percent(goodRejected)}.`,
         `Rejection rule: a part that fails is set aside. ${allowed === 0 ? 'One failure' : `More than ${allowed} ${allowed === 1 ? 'failure' : 'failures'}`} in the sample, in any one characteristic: the lot is rejected, or inspected in full with the supplier's agreement. If a lot is inspected in full, its good parts are kept.`,
-        'A measured value inside a guard band is inconclusive: measure again by a better method, or reject. Do not average readings until they pass.',
+        'A measured value inside a guard band is inconclusive: measure again by a better method, or reject. Do not keep averaging readings until the part passes.',
       ]),
       title('Cautions'),
       text(CAUTIONS),
@@ -103,7 +103,9 @@ function methodsSection({ items }: InspectionPlan): Section {
           isEntered ? 'entered' : 'planned',
         ]),
       ),
-      text('Planned uncertainties are common practice, without a source: enter those of the equipment in use.'),
+      text(
+        'Planned uncertainties are common practice, without a source: enter those of the equipment in use.',
+      ),
     ],
   }
 }

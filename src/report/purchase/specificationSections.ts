@@ -27,7 +27,7 @@ function buildText(build: Build | null): string {
     ...(yieldLoss === 0
       ? []
       : [
-          `Probability that the ${begun} started give at least ${wanted} good ones: ${percent(enough)}; if the spares are used too: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
+          `Probability of at least ${wanted} good assemblies from ${begun} started: ${percent(enough)}; if the spares are used too: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
         ]),
   ].join(' ')
 }

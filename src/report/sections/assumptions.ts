@@ -6,7 +6,7 @@ import type { SheetContext } from '../sheet'
 
 /** What each total assumes; printed on every sheet. */
 const TOTAL_ASSUMPTIONS = [
-  'Nominal: all quantities at their nominal values; exact paraxial overlap of Gaussian modes, and of fields and real lens surfaces where the budget has lines for them.',
+  'Nominal: all quantities at their nominal values; exact paraxial overlap of Gaussian modes; sampled fields and real lens surfaces are used where the budget has lines for them.',
   'RSS (root sum square): excess losses of the individual tolerances, each at its worse limit, added in quadrature; assumes independent causes.',
   'Worst case: all tolerances at their limits at once, with the signs chosen by search; improbable, but possible.',
   'Worst temperature: the same totals at the worst temperature of the required range, with linear expansion of the mount and dn/dT of the indices.',

@@ -49,7 +49,7 @@ const SIZE_PX = 11.5
 const STEP_WIDTH_PX = 420
 
 const CAUTION =
-  'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the responsible safety officer.'
+  'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the instructions of the responsible safety officer.'
 
 const short = (content: string, room: keyof typeof ROOM_PX) => shortened(content, ROOM_PX[room], SIZE_PX)
 /** A sentence says most at its beginning. */

@@ -50,7 +50,7 @@ export function FigureTools({ figure }: { readonly figure: Figure }) {
   const { table, sentence } = figure
   const copy = () =>
     navigator.clipboard.writeText(tableCsv(table)).then(
-      () => setMessage(`${table.rows.length} rows copied`),
+      () => setMessage(`${table.rows.length} ${table.rows.length === 1 ? 'row' : 'rows'} copied`),
       () => setMessage('Copy blocked by the browser'),
     )
   const saveAs = (content: Blob, ending: string) => {

@@ -85,7 +85,7 @@ export function YieldNumbers({
         nominal {lossText(result.nominalDb)} dB. First-order propagation alone gives ±{' '}
         {lossText(result.firstOrderDb)} dB. {METHOD_LABELS[result.method]} points, seed {result.seed}
         {result.stoppedEarly
-          ? `; stopped early, the percentile is known to the requested accuracy at ${100 * result.confidence} % confidence`
+          ? `; stopped early because the percentile is known to the requested accuracy at ${100 * result.confidence} % confidence`
           : ''}
         .
       </p>

@@ -50,7 +50,7 @@ describe('a joint whose fit misses its target', () => {
       const narrowed = structuredClone(project)
       for (const { path, rule, shared } of found.rows) {
         const quantity = quantityAt(narrowed, path)
-        if (quantity !== undefined && shared !== null) setCoreHalfWidth(quantity, rule, shared)
+        if (quantity !== undefined && shared !== null) setCoreHalfWidth(quantity, rule, shared, 9)
       }
       const sized = sizedOf(narrowed, id)
       const exact = directLoss(narrowed, id)
@@ -59,7 +59,7 @@ describe('a joint whose fit misses its target', () => {
       const truthDb = percentile(withLosses(sized, (v) => exact.lossDb(v)))
       const { worstDb } = sized.sampled('fitted')
       const fittedDb = percentile(withLosses(sized, worstDb))
-      expect(Math.abs(found.sharedDb - truthDb)).toBeLessThan(0.01)
+      expect(Math.abs(found.sharedDb - truthDb)).toBeLessThan(0.002)
       expect(Math.abs(fittedDb - truthDb)).toBeGreaterThan(0.015)
       expect(truthDb).toBeLessThan(LIMIT_DB)
       expect(found.direct?.summed).toBeGreaterThan(64)

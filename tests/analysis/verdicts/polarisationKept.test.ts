@@ -43,6 +43,6 @@ test('a fibre that is not polarisation-maintaining is named', () => {
   if (first === undefined) throw new Error('no candidate')
   expect(polarisationKept(project, first)).toEqual({
     kept: 'no',
-    reason: 'Standard single-mode fibre is not polarisation-maintaining',
+    reason: 'not polarisation-maintaining: Standard single-mode fibre',
   })
 })

@@ -112,7 +112,7 @@ function usualNotes(
       : [
           {
             elementId,
-            message: `${name}: ${what} of ${plainText(value, 3)} µm; tips usually have ${from} to ${to} µm (common practice). Confirm it with the supplier.`,
+            message: `${name}: ${what} of ${plainText(value, 3)} µm; usual values are ${from} to ${to} µm (common practice). Confirm the value with the supplier.`,
             caution: true,
           },
         ]

@@ -24,7 +24,8 @@ export function aberrationNotes(
   }
   if (aberration === null) return notes
   if (aberration.nominal() === null) {
-    const message = 'Aberration: no ray passes through the lenses as specified, so the relay is computed paraxially.'
+    const message =
+      'Aberration: no ray passes through the lenses as specified, so the relay is computed paraxially.'
     return [...notes, { elementId, message, caution: true }]
   }
   const qualities = aberration.qualities()

@@ -85,7 +85,7 @@ export const LIGHT_TERMS = {
   },
   pdl: {
     name: 'Polarisation-dependent loss (PDL)',
-    definition: 'Difference of the insertion losses of the two polarisations.',
+    definition: 'Difference between the insertion losses of the two polarisations.',
     unit: 'dB',
   },
   keyAngle: {

@@ -39,7 +39,7 @@ export const MEASUREMENT_TERMS = {
   controlChart: {
     name: 'Control chart (individuals and moving range)',
     definition:
-      'Values in their order with limits that an unchanged process exceeds about three times in a thousand.',
+      'Values in sequence, with limits that an unchanged process exceeds about three times in a thousand.',
     formula: 'limits = mean ± 3 · mean moving range / 1.128',
   },
   toleranceFactor: {

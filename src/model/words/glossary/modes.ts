@@ -6,7 +6,7 @@ export const MODE_TERMS = {
   mfd: {
     name: 'Mode-field diameter (MFD)',
     definition:
-      'Full width of the mode at 1/e² of its peak intensity: of the best-fit Gaussian, unless Petermann II is named.',
+      'Full width of the mode at 1/e² of its peak intensity: that of the best-fit Gaussian, unless Petermann II is named.',
     unit: 'µm',
     symbol: '2w',
   },

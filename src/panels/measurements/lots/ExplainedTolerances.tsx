@@ -81,7 +81,7 @@ export function ExplainedTolerances({
         From {found.simulatedLots} simulated lots, all listed tolerances varied together (prior: factor 1,
         with a standard deviation of a factor of 2). Not distinguishable: the lot leaves the prior almost
         unchanged.
-        {found.heldCount > 0 && ` ${found.heldCount} tolerances with little effect kept as stated.`} Nominal
+        {found.heldCount > 0 && ` Tolerances with little effect, kept as stated: ${found.heldCount}.`} Nominal
         values are taken as stated: a systematic offset appears as a wider tolerance.
       </p>
       {measured.length > 0 && (

@@ -111,7 +111,7 @@ function Comparison({ compared, name }: { readonly compared: Compared; readonly 
             : 'The lot does not agree with the prediction.'}
         </strong>{' '}
         {name}: mean loss {signedText(found.meanDifferenceDb, 2)} dB relative to the prediction; greatest
-        difference of the cumulative distributions {fixedText(100 * found.distance, 1)} %, equalled or
+        difference between the cumulative distributions {fixedText(100 * found.distance, 1)} %, equalled or
         exceeded in {fixedText(100 * found.probability, 1)} % of simulated lots of this size (test at 5 %;
         measurement uncertainty of {fixedText(lot.standardDb, 3)} dB included).
         {found.otherChannels !== null &&

@@ -35,7 +35,7 @@ function previewFigure(reading: Reading) {
   }
   if (reading.kind === 'lot') {
     const { losses, assemblies, channels } = reading.counts
-    const sentence = `${losses} losses of ${assemblies} assemblies, ${channels} ${channels === 1 ? 'channel' : 'channels'}.`
+    const sentence = `${losses} losses of ${assemblies} ${assemblies === 1 ? 'assembly' : 'assemblies'}, ${channels} ${channels === 1 ? 'channel' : 'channels'}.`
     return readingsFigure([reading.preview], { x: 'Row', y: 'Loss, dB' }, sentence)
   }
   const [first] = reading.previews

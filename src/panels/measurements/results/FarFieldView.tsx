@@ -31,7 +31,10 @@ function rowsOf(result: FarFieldResult): readonly FactRow[] {
     ['Axis of the far field', angle(result.axisRad)],
     ['Positive half only', `${fixedText(result.halvesUm.positive, 3)} µm`],
     ['Negative half only', `${fixedText(result.halvesUm.negative, 3)} µm`],
-    ['Difference of the halves', `${fixedText(result.halvesUm.positive - result.halvesUm.negative, 3)} µm`],
+    [
+      'Difference between the halves',
+      `${fixedText(result.halvesUm.positive - result.halvesUm.negative, 3)} µm`,
+    ],
     ['Half-angle at 1/e²', angle(result.halfAngleE2Rad)],
     ['Half-angle at 5 %', angle(result.halfAngle5PercentRad)],
     ['NA at 5 %', result.na === null ? 'not reached' : fixedText(result.na, 4)],

@@ -32,7 +32,7 @@ export function RepeatedView({ result }: { readonly result: RepeatedOutcome }) {
           },
         ],
         { x: 'Reading', y: `Value, ${shownUnit}` },
-        `${readings.length} readings in order, ${standOut} of which are outliers (open diamonds).`,
+        `${readings.length} readings in order; outliers (open diamonds): ${standOut}.`,
       ),
     [readings, repeated, shownUnit, standOut],
   )

@@ -83,7 +83,7 @@ export function PartsMenus({
         Add <span aria-hidden="true">▾</span>
       </Menu>
       <Menu
-        label="Files of parts"
+        label="Part files"
         align="end"
         className="subtle"
         entries={() => [

@@ -52,5 +52,5 @@ export async function importParts(): Promise<FileOutcome> {
   editProject((draft) => {
     added = addParts(draft, result.value)
   })
-  return { said: `${added} parts added`, issues: [] }
+  return { said: `${added} ${added === 1 ? 'part' : 'parts'} added`, issues: [] }
 }

@@ -25,7 +25,7 @@ function mediumItem(medium: MediumEntry, jointId: string): OrderedItem {
     jointIds: [jointId],
     has: { cable: false, endFace: false, key: false },
     questions: [
-      'Supplier to state shelf life, storage temperature and the safety data sheet.',
+      'Supplier to state shelf life and storage temperature, and to provide the safety data sheet.',
       ...(medium.state === 'adhesive'
         ? ['Supplier to state cure schedule (wavelength, dose, temperature) and cure shrinkage.']
         : []),

@@ -32,7 +32,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   const { test, fit } = drift
   return [
     text(
-      `${drift.testName}: ${fit.assemblies} assemblies, ${fit.series} channels, last reading at ${exposureText(test.last, test.unit)}. Law: ${LAW_TEXTS[fit.law].label.toLowerCase()}, drift proportional to ${LAW_TEXTS[fit.law].form}. Acceleration: ${accelerationText(lifetime, test.unit)}; factor ${plainText(drift.acceleration, 3)}. Source stated: ${lifetime.basis ?? 'none'}.`,
+      `${drift.testName}: ${fit.assemblies} ${fit.assemblies === 1 ? 'assembly' : 'assemblies'}, ${fit.series} ${fit.series === 1 ? 'channel' : 'channels'}, last reading at ${exposureText(test.last, test.unit)}. Law: ${LAW_TEXTS[fit.law].label.toLowerCase()}, drift proportional to ${LAW_TEXTS[fit.law].form}. Acceleration: ${accelerationText(lifetime, test.unit)}; factor ${plainText(drift.acceleration, 3)}. Source stated: ${lifetime.basis ?? 'none'}.`,
     ),
     ...(drift.warnings.length === 0 ? [] : [list(drift.warnings)]),
     group(
