@@ -59,8 +59,8 @@ describe('a lensed tip', () => {
     tip.tip.spotX = quantityOf(1.2, 'um')
     tip.tip.workingDistance = quantityOf(60, 'um')
     expect(cautionsOf(project, 'spot-tip')).toMatchObject([
-      expect.stringContaining('a spot of 1.2 µm; tips usually have 2 to 6 µm'),
-      expect.stringContaining('a working distance of 60 µm; tips usually have 5 to 20 µm'),
+      expect.stringContaining('a spot of 1.2 µm; usual values are 2 to 6 µm'),
+      expect.stringContaining('a working distance of 60 µm; usual values are 5 to 20 µm'),
     ])
   })
 
