@@ -1,10 +1,8 @@
 // The views next to the budget, one at a time: tolerance, yield, array, temperature, and what light does.
 
 import { lazy, type ReactNode, Suspense, useEffect } from 'react'
-import type { Evaluation } from '../analysis/results/evaluation'
+import type { EvaluatedDesign } from '../analysis/results/evaluatedDesign'
 import { jointNames } from '../model/designs/jointNames'
-import type { Candidate } from '../model/schema/candidate'
-import type { Project } from '../model/schema/project'
 import { useSelection } from '../store/selection'
 import {
   BUILD_TABS,
@@ -74,13 +72,7 @@ function later(panel: ReactNode, key?: string) {
   )
 }
 
-interface Shown {
-  readonly project: Project
-  readonly design: Candidate
-  readonly evaluation: Evaluation
-}
-
-function Tolerances({ project, design, evaluation }: Shown) {
+function Tolerances({ project, design, evaluation }: EvaluatedDesign) {
   const { station } = project.requirements
   const names = jointNames(design.chain)
   const selection = useSelection(design)
@@ -98,7 +90,7 @@ function Tolerances({ project, design, evaluation }: Shown) {
   )
 }
 
-const PANELS: Readonly<Record<DepthTab, (shown: Shown) => ReactNode>> = {
+const PANELS: Readonly<Record<DepthTab, (shown: EvaluatedDesign) => ReactNode>> = {
   tolerance: (shown) => <Tolerances {...shown} />,
   yield: ({ project, design }) => <YieldPanel project={project} candidate={design} />,
   array: ({ project, design }) => <ArrayPanel project={project} candidate={design} />,
@@ -111,22 +103,14 @@ const PANELS: Readonly<Record<DepthTab, (shown: Shown) => ReactNode>> = {
       shapes={<PathShapes project={project} design={design} />}
     />
   ),
-  reflections: ({ project, design, evaluation }) => (
-    <ReflectionsPanel project={project} candidate={design} evaluation={evaluation} />
-  ),
+  reflections: (shown) => <ReflectionsPanel {...shown} />,
   spectrum: ({ project, design }) => <SpectrumPanel project={project} candidate={design} />,
-  polarisation: ({ project, design, evaluation }) => (
-    <PolarisationPanel project={project} candidate={design} evaluation={evaluation} />
-  ),
+  polarisation: (shown) => <PolarisationPanel {...shown} />,
   power: ({ project, evaluation }) => <PowerPanel project={project} evaluation={evaluation} />,
   assembly: ({ project, design }) => <AssemblyPanel project={project} candidate={design} />,
-  firstLight: ({ project, design, evaluation }) => (
-    <FirstLightPanel project={project} candidate={design} evaluation={evaluation} />
-  ),
+  firstLight: (shown) => <FirstLightPanel {...shown} />,
   lifetime: ({ project, design }) => <LifetimePanel project={project} candidate={design} />,
-  clearance: ({ project, design, evaluation }) => (
-    <ClearancePanel project={project} candidate={design} evaluation={evaluation} />
-  ),
+  clearance: (shown) => <ClearancePanel {...shown} />,
 }
 
 const LABELS: Readonly<Record<DepthTab | GroupId, string>> = {
@@ -157,7 +141,7 @@ const TABS: readonly (DepthTab | GroupId)[] = [
 ]
 const isGroup = (id: DepthTab | GroupId): id is GroupId => GROUP_IDS.some((each) => each === id)
 
-export function DepthTabs(shown: Shown) {
+export function DepthTabs(shown: EvaluatedDesign) {
   const chosen = useView((state) => state.depthTab)
   const expanded = useView((state) => state.depthExpanded)
   useEffect(() => {

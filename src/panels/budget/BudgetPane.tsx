@@ -1,10 +1,8 @@
 // The loss budget of a design: cautions about its numbers, lines, totals, and folded which tolerances matter.
 
 import { lazy, Suspense } from 'react'
-import type { Evaluation } from '../../analysis/results/evaluation'
+import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
-import type { Candidate } from '../../model/schema/candidate'
-import type { Project } from '../../model/schema/project'
 import { useFreshRuns } from '../../store/runs'
 import { useSelection } from '../../store/selection'
 import { Fold } from '../../ui/controls/Fold'
@@ -35,15 +33,7 @@ function fittingLines(roomPx: number, totals: number, cautioned: boolean): numbe
 
 const BudgetSteps = lazy(async () => ({ default: (await import('./BudgetSteps')).BudgetSteps }))
 
-export function BudgetPane({
-  project,
-  design,
-  evaluation,
-}: {
-  readonly project: Project
-  readonly design: Candidate
-  readonly evaluation: Evaluation
-}) {
+export function BudgetPane({ project, design, evaluation }: EvaluatedDesign) {
   const run = useFreshRuns('yield', project).get(design.id) ?? null
   const selection = useSelection(design)
   const notes = evaluation.validity.filter(({ caution }) => caution !== true)

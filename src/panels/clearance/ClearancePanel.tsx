@@ -3,11 +3,9 @@
 import { useLayoutEffect, useMemo, useRef } from 'react'
 import { clearanceFindings } from '../../analysis/clearance/findings'
 import { facetAt } from '../../analysis/clearance/jointClearance'
-import type { Evaluation } from '../../analysis/results/evaluation'
+import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
 import { clearanceFigure, clearanceSentence } from '../../figures/drawing/clearanceSection'
 import { sectionParts } from '../../figures/drawing/sectionParts'
-import type { Candidate } from '../../model/schema/candidate'
-import type { Project } from '../../model/schema/project'
 import { useSelection } from '../../store/selection'
 import { Views } from '../../ui/controls/Views'
 import { FigureView } from '../../ui/figures/FigureView'
@@ -31,20 +29,12 @@ function useFocusKept(isBare: boolean) {
   return section
 }
 
-export function ClearancePanel({
-  project,
-  candidate,
-  evaluation,
-}: {
-  readonly project: Project
-  readonly candidate: Candidate
-  readonly evaluation: Evaluation
-}) {
-  const selection = useSelection(candidate)
-  const { chain } = candidate
+export function ClearancePanel({ project, design, evaluation }: EvaluatedDesign) {
+  const selection = useSelection(design)
+  const { chain } = design
   const findings = useMemo(
-    () => clearanceFindings(project, candidate, evaluation),
-    [project, candidate, evaluation],
+    () => clearanceFindings(project, design, evaluation),
+    [project, design, evaluation],
   )
   const isFree = (at: number) => chain[at]?.kind === 'gap' || chain[at]?.kind === 'relay'
   const selected = selection.kind === 'element' && isFree(selection.at) ? selection.at : -1
@@ -58,7 +48,7 @@ export function ClearancePanel({
   const view = evaluation.joints.find(({ elementId }) => elementId === joint.id)
   const facet = facetAt(project, chain[at + 1])
   const near = chain[at - 1]
-  const parts = view === undefined ? null : sectionParts(project, candidate, view)
+  const parts = view === undefined ? null : sectionParts(project, design, view)
   const fields = (
     <div className="depth-columns">
       <div>
@@ -70,9 +60,9 @@ export function ClearancePanel({
       </div>
       <div>
         {joint.kind === 'relay' ? (
-          <BarrelFields relay={joint} designId={candidate.id} />
+          <BarrelFields relay={joint} designId={design.id} />
         ) : (
-          isOutlined(near) && <OutlineFields element={near} designId={candidate.id} />
+          isOutlined(near) && <OutlineFields element={near} designId={design.id} />
         )}
       </div>
     </div>
@@ -95,7 +85,7 @@ export function ClearancePanel({
           )}
           <ClearanceAdvice finding={finding} isGap={joint.kind === 'gap'} />
         </div>
-        <ClearanceTables project={project} designId={candidate.id} joint={joint} finding={finding} />
+        <ClearanceTables project={project} designId={design.id} joint={joint} finding={finding} />
       </div>
     )
   const groove = facet?.chipEdge?.groove
@@ -122,7 +112,7 @@ export function ClearancePanel({
                     <GroovePlacementView
                       groove={groove}
                       fibre={fibre}
-                      designId={candidate.id}
+                      designId={design.id}
                       gapId={joint.id}
                     />
                   ),

@@ -1,10 +1,9 @@
 // The joint or relay that is selected, to scale; for any other element the joint that is nearest behind it.
 
 import { lazy } from 'react'
-import type { Evaluation } from '../../analysis/results/evaluation'
+import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
 import { jointNames } from '../../model/designs/jointNames'
-import type { Candidate, ChainElement } from '../../model/schema/candidate'
-import type { Project } from '../../model/schema/project'
+import type { ChainElement } from '../../model/schema/candidate'
 import { useSelection } from '../../store/selection'
 import { Pane } from '../../ui/controls/Panes'
 import { GapDrawing } from './GapDrawing'
@@ -18,15 +17,7 @@ function jointAt(chain: readonly ChainElement[], at: number): ChainElement | und
   return chain.slice(at).find(isFreeSpace) ?? chain.slice(0, at).findLast(isFreeSpace)
 }
 
-export function DrawingPane({
-  project,
-  design,
-  evaluation,
-}: {
-  readonly project: Project
-  readonly design: Candidate
-  readonly evaluation: Evaluation
-}) {
+export function DrawingPane({ project, design, evaluation }: EvaluatedDesign) {
   const selection = useSelection(design)
   const names = jointNames(design.chain)
   const shown = jointAt(design.chain, selection.kind === 'element' ? selection.at : design.chain.length - 1)

@@ -5,8 +5,7 @@ import { hillClimb } from '../../analysis/firstLight/hillClimb'
 import { RELAY_GAUSSIAN_DB, RELAY_RESOLVED_DB } from '../../analysis/firstLight/relayLimits'
 import { searchPlan } from '../../analysis/firstLight/search'
 import { type SearchSubject, searchSubject } from '../../analysis/firstLight/searchSubject'
-import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Candidate } from '../../model/schema/candidate'
+import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
 import type { Project } from '../../model/schema/project'
 import { searchStation } from '../../model/words/searchStation'
 import { attempted } from '../../numerics/outcome'
@@ -19,20 +18,12 @@ import type { FoundSearch } from './SearchTables'
 const GAUSSIAN_MODEL = 'Modes are modelled as Gaussian; side lobes of real modes can be detected further out.'
 const RAD_PER_DEG = Math.PI / 180
 
-export function FirstLightPanel({
-  project,
-  candidate,
-  evaluation,
-}: {
-  readonly project: Project
-  readonly candidate: Candidate
-  readonly evaluation: Evaluation
-}) {
+export function FirstLightPanel({ project, design, evaluation }: EvaluatedDesign) {
   const station = useMemo(() => {
     const numbers = searchStation(project.searchStation)
     return { ...numbers, tiltRad: numbers.tiltDeg * RAD_PER_DEG }
   }, [project.searchStation])
-  const selection = useSelection(candidate)
+  const selection = useSelection(design)
   const view =
     evaluation.joints.find(({ elementId }) => elementId === selection.id) ?? evaluation.joints.at(-1)
   const subject = useMemo(

@@ -7,6 +7,7 @@ import { type SearchStation, STATION_FIELDS } from '../../model/words/searchStat
 import { fixedText, unbroken, withMinus } from '../../numerics/numberText'
 import { editProject } from '../../store/workbench'
 import { Cautions } from '../../ui/cautions/Cautions'
+import { Complaint } from '../../ui/controls/Complaint'
 import { type ViewChoice, Views } from '../../ui/controls/Views'
 import { numberCommit } from '../../ui/fields/numberCommit'
 import { TextField } from '../../ui/fields/TextField'
@@ -50,11 +51,7 @@ export function FirstLightViews({
       view: () => (
         <div className="depth-columns">
           <div>
-            {complaint !== '' && (
-              <p className="complaint" role="alert">
-                {complaint}
-              </p>
-            )}
+            <Complaint text={complaint} />
             {plan !== null && (
               <p>
                 <strong>

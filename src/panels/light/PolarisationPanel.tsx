@@ -3,11 +3,10 @@
 import { useDeferredValue, useMemo } from 'react'
 import { extinction, statesTm } from '../../analysis/light/extinction'
 import { polarisationSpectrum } from '../../analysis/light/polarisationSpectrum'
-import type { Evaluation } from '../../analysis/results/evaluation'
+import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
 import { polarisationFigure } from '../../figures/light/spectrum'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
-import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { fixedText } from '../../numerics/numberText'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
@@ -50,19 +49,11 @@ function KeyAngles({
   )
 }
 
-export function PolarisationPanel({
-  project,
-  candidate,
-  evaluation,
-}: {
-  readonly project: Project
-  readonly candidate: Candidate
-  readonly evaluation: Evaluation
-}) {
+export function PolarisationPanel({ project, design, evaluation }: EvaluatedDesign) {
   const settled = useDeferredValue(project)
-  const curves = useMemo(() => polarisationSpectrum(settled, candidate.id), [settled, candidate.id])
+  const curves = useMemo(() => polarisationSpectrum(settled, design.id), [settled, design.id])
   const { teDb, tmDb, dependentLossDb } = evaluation.polarisation
-  const found = extinction(project, candidate)
+  const found = extinction(project, design)
   return (
     <section aria-label="Polarisation" className="light views-below">
       <h2>Loss of both polarisations</h2>
@@ -74,7 +65,7 @@ export function PolarisationPanel({
         <dt>Polarisation-dependent loss</dt>
         <dd data-fact="pdl">{fixedText(dependentLossDb, 2)} dB</dd>
       </dl>
-      {!statesTm(project, candidate) && (
+      {!statesTm(project, design) && (
         <p>
           One facet mode is given for both polarisations, so TE and TM differ only at angled faces. Add its TM
           mode in Parts.
@@ -98,7 +89,7 @@ export function PolarisationPanel({
       )}
       <h2>Extinction ratio</h2>
       <ExtinctionTable found={found} />
-      <KeyAngles candidate={candidate} found={found} />
+      <KeyAngles candidate={design} found={found} />
       <p className="quiet">
         The extinction ratio follows from the angle between the axes of two polarisation-maintaining
         waveguides; crosstalk and stress inside the waveguides are not included. A joint without a key angle

@@ -1,9 +1,9 @@
 // Back-reflection: every face of the path; of the joint that is selected the angle of its faces, the ripple between them,
 // their coatings.
 
-import type { Evaluation } from '../../analysis/results/evaluation'
+import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate, ChainElement, ElementOf } from '../../model/schema/candidate'
+import type { ChainElement, ElementOf } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { useFreshRuns } from '../../store/runs'
@@ -33,19 +33,11 @@ function leanAlike(join: Join): boolean {
   return near !== 0 && Math.abs(near - coreValue(join.farFaceAngle, 'faceAngle')) < PARALLEL_RAD
 }
 
-export function ReflectionsPanel({
-  project,
-  candidate,
-  evaluation,
-}: {
-  readonly project: Project
-  readonly candidate: Candidate
-  readonly evaluation: Evaluation
-}) {
-  const run = useFreshRuns('yield', project).get(candidate.id) ?? null
-  const selection = useSelection(candidate)
+export function ReflectionsPanel({ project, design, evaluation }: EvaluatedDesign) {
+  const run = useFreshRuns('yield', project).get(design.id) ?? null
+  const selection = useSelection(design)
   const [room, roomPx] = useRoom()
-  const joins = candidate.chain.filter(isJoin)
+  const joins = design.chain.filter(isJoin)
   const join = joins.find(({ id }) => id === selection.id) ?? joins.at(-1)
   const table: ViewChoice = {
     id: 'return-loss',
@@ -64,7 +56,7 @@ export function ReflectionsPanel({
     const view = evaluation.joints.find((each) => each.elementId === own.id)
     const ripple = evaluation.ripples.find((each) => each.elementId === own.id)
     const place = joins.length > 1 ? `, joint ${joins.indexOf(own) + 1}` : ''
-    const find = (draft: Project) => byId(byId(draft.candidates, candidate.id)?.chain.filter(isJoin), own.id)
+    const find = (draft: Project) => byId(byId(draft.candidates, design.id)?.chain.filter(isJoin), own.id)
     const angles: ViewChoice = {
       id: 'angles',
       label: 'Face angles',
@@ -87,7 +79,7 @@ export function ReflectionsPanel({
         ripple !== undefined && (
           <RippleView
             project={project}
-            candidateId={candidate.id}
+            candidateId={design.id}
             ripple={ripple}
             oblique={leanAlike(own)}
             run={run}

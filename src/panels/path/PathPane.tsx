@@ -1,22 +1,12 @@
 // The optical path of a design from fibre to waveguide, with its changes in place.
 
-import type { Evaluation } from '../../analysis/results/evaluation'
-import type { Candidate } from '../../model/schema/candidate'
-import type { Project } from '../../model/schema/project'
+import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
 import { useSelection } from '../../store/selection'
 import { Pane } from '../../ui/controls/Panes'
 import { PathActions } from '../../ui/path/PathActions'
 import { PathStrip } from './PathStrip'
 
-export function PathPane({
-  project,
-  design,
-  evaluation,
-}: {
-  readonly project: Project
-  readonly design: Candidate
-  readonly evaluation: Evaluation
-}) {
+export function PathPane({ project, design, evaluation }: EvaluatedDesign) {
   const selection = useSelection(design)
   const tools =
     selection.kind === 'element' ? (

@@ -2,13 +2,11 @@
 // the pointer moves a stub or SSC chip, Delete removes it.
 
 import { type KeyboardEvent, useMemo } from 'react'
-import type { Evaluation } from '../../analysis/results/evaluation'
+import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
 import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
 import { drawPathStrip } from '../../figures/path/pathStrip'
 import { stripPlaces } from '../../figures/path/stripLayout'
-import type { Candidate } from '../../model/schema/candidate'
-import type { Project } from '../../model/schema/project'
 import { useSelection } from '../../store/selection'
 import { selectElement } from '../../store/view'
 import { MarkupView } from '../../ui/figures/MarkupView'
@@ -23,15 +21,7 @@ import './path.css'
 const LEAST_PX = 84
 const MOST_PX = 190
 
-export function PathStrip({
-  project,
-  design,
-  evaluation,
-}: {
-  readonly project: Project
-  readonly design: Candidate
-  readonly evaluation: Evaluation
-}) {
+export function PathStrip({ project, design, evaluation }: EvaluatedDesign) {
   const [holder, { widthPx, heightPx: roomPx }] = useSize()
   const palette = usePalette()
   const selection = useSelection(design)

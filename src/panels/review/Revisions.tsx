@@ -8,6 +8,7 @@ import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import type { EarlierState } from '../../report/sheet'
 import { editProject, workbench } from '../../store/workbench'
+import { Complaint } from '../../ui/controls/Complaint'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { TextArea } from '../../ui/fields/TextArea'
 import { TextField } from '../../ui/fields/TextField'
@@ -126,11 +127,7 @@ export function Revisions({
         Compare with another file
         <input type="file" accept=".json" onChange={(event) => void openEarlier(event.target.files?.[0])} />
       </label>
-      {complaint !== '' && (
-        <p className="complaint" role="alert">
-          {complaint}
-        </p>
-      )}
+      <Complaint text={complaint} />
     </section>
   )
 }

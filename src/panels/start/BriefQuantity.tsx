@@ -4,6 +4,7 @@ import { useId } from 'react'
 import type { Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
+import { Complaint } from '../../ui/controls/Complaint'
 import { useQuantityInput } from '../../ui/fields/useQuantityInput'
 
 export function BriefQuantity({
@@ -32,11 +33,7 @@ export function BriefQuantity({
     <div className="brief-input brief-number">
       <label htmlFor={id}>{label}</label>
       <input id={id} aria-describedby={complaint === '' ? undefined : `${id}-complaint`} {...inputProps} />
-      {complaint !== '' && (
-        <p className="complaint" id={`${id}-complaint`} role="alert">
-          {complaint}
-        </p>
-      )}
+      <Complaint id={`${id}-complaint`} text={complaint} />
     </div>
   )
 }

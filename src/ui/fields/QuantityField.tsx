@@ -7,6 +7,7 @@ import type { TypedQuantity } from '../../model/quantity/quantityText'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
 import type { Project } from '../../model/schema/project'
 import { editProject } from '../../store/workbench'
+import { Complaint } from '../controls/Complaint'
 import { QuantityDetails } from './QuantityDetails'
 import { useQuantityInput } from './useQuantityInput'
 
@@ -30,11 +31,7 @@ export function QuantityField({ label, quantity, ruleName, find }: QuantityField
     <div className="field">
       <label htmlFor={id}>{label}</label>
       <input id={id} aria-describedby={complaint === '' ? undefined : `${id}-complaint`} {...inputProps} />
-      {complaint !== '' && (
-        <p className="complaint" id={`${id}-complaint`} role="alert">
-          {complaint}
-        </p>
-      )}
+      <Complaint id={`${id}-complaint`} text={complaint} />
       <QuantityDetails label={label} quantity={quantity} find={find} />
     </div>
   )

@@ -8,6 +8,7 @@ import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
 import { unitLabel } from '../../model/quantity/units'
 import { LIMITS } from '../../model/words/limits'
 import { editProject } from '../../store/workbench'
+import { Complaint } from '../controls/Complaint'
 import { UNCOMMITTED } from './fieldWork'
 import { plusMinusText, readPlusMinus } from './plusMinus'
 import { QuantityShape, writePlusMinus } from './QuantityDetails'
@@ -71,11 +72,7 @@ function PlusMinusInput({ label, quantity, ruleName, find }: QuantityFieldProps)
         onBlur={commit}
         onKeyDown={onKeyDown}
       />
-      {complaint !== '' && (
-        <p className="complaint" id={id} role="alert">
-          {complaint}
-        </p>
-      )}
+      <Complaint id={id} text={complaint} />
     </>
   )
 }
@@ -114,11 +111,7 @@ export const QuantityRow = memo(function QuantityRow({
       </span>
       <input id={id} aria-describedby={complaint === '' ? undefined : `${id}-complaint`} {...inputProps} />
       <PlusMinusInput label={label} quantity={quantity} ruleName={ruleName} find={find} />
-      {complaint !== '' && (
-        <p className="complaint" id={`${id}-complaint`} role="alert">
-          {complaint}
-        </p>
-      )}
+      <Complaint id={`${id}-complaint`} text={complaint} />
       {note !== undefined && <p className="quantity-note">{note}</p>}
       {open && (
         <div className="quantity-shape">

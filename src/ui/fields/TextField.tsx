@@ -4,6 +4,7 @@
 
 import { useEffect, useId, useState } from 'react'
 
+import { Complaint } from '../controls/Complaint'
 import { UNCOMMITTED } from './fieldWork'
 
 const LONGEST = 200
@@ -73,11 +74,7 @@ export function TextField({
           }
         }}
       />
-      {complaint !== '' && (
-        <p className="complaint" id={`${id}-complaint`} role="alert">
-          {complaint}
-        </p>
-      )}
+      <Complaint id={`${id}-complaint`} text={complaint} />
     </div>
   )
 }

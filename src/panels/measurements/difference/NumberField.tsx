@@ -1,6 +1,7 @@
 // A bare number that belongs to the page and not to the project.
 
 import { useEffect, useId, useState } from 'react'
+import { Complaint } from '../../../ui/controls/Complaint'
 
 export function NumberField({
   label,
@@ -41,11 +42,7 @@ export function NumberField({
           if (event.key === 'Enter') commit()
         }}
       />
-      {complaint !== '' && (
-        <p className="complaint" id={`${id}-complaint`} role="alert">
-          {complaint}
-        </p>
-      )}
+      <Complaint id={`${id}-complaint`} text={complaint} />
     </div>
   )
 }

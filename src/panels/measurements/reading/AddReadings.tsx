@@ -4,6 +4,7 @@ import { type FirstFileOpenOptions, fileOpen } from 'browser-fs-access'
 import { useRef, useState } from 'react'
 import { offerFiles, offerText, setPasted, useDesk } from '../../../store/benchDesk'
 import { wasCancelled } from '../../../store/files/projectFiles'
+import { Complaint } from '../../../ui/controls/Complaint'
 import nearField from './examples/facet-near-field.pgm?url'
 import offsetScan from './examples/facet-offset-scan.csv?url'
 import farField from './examples/fibre-far-field.csv?url'
@@ -88,11 +89,7 @@ export function AddReadings({
         </button>
       ))}
       <p className="quiet">Invented demo data.</p>
-      {complaint !== '' && (
-        <p className="complaint" role="alert">
-          {complaint}
-        </p>
-      )}
+      <Complaint text={complaint} />
     </section>
   )
 }

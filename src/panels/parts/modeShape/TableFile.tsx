@@ -3,6 +3,7 @@
 import type { ReactNode } from 'react'
 import { useState } from 'react'
 import { chooseFile } from '../../../store/files/chooseFile'
+import { Complaint } from '../../../ui/controls/Complaint'
 import type { StartedJob } from '../../../ui/jobs/useStartedJob'
 import './modeShape.css'
 
@@ -67,11 +68,7 @@ export function TableFile({
           </button>
         </p>
       )}
-      {complaint !== '' && (
-        <p className="complaint" role="alert">
-          {complaint}
-        </p>
-      )}
+      <Complaint text={complaint} />
     </div>
   )
 }
