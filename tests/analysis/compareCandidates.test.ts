@@ -11,7 +11,7 @@ import { quantityOf } from '../../src/model/quantity/quantity'
 import type { MountLayer } from '../../src/model/schema/mount'
 import type { Project } from '../../src/model/schema/project'
 import { askPercentile } from '../support/askLoss'
-import { equalModes } from './support/equalModes'
+import { equalModes } from '../support/equalModes'
 import { familiesProject, relayElement } from './support/families'
 
 const focused = () =>

@@ -5,6 +5,7 @@ import { dirname, relative, resolve } from 'node:path'
 import { afterEach, describe, expect, test, vi } from 'vitest'
 import { fitElsewhere, sumsOf } from '../../src/analysis/field/fit/knownFits'
 import { evaluating } from '../../src/app/evaluating'
+import { equalModes } from '../support/equalModes'
 
 const FACE = {
   mode: { kind: 'step index', coreRadiusUm: 4.1, na: 0.12 },
@@ -12,22 +13,7 @@ const FACE = {
   stretchX: 1,
   stretchY: 1,
 } as const
-const NOMINAL = {
-  wavelengthUm: 1.55,
-  index: 1,
-  emitterMfdXUm: 10.4,
-  emitterMfdYUm: 10.4,
-  receiverMfdXUm: 10.4,
-  receiverMfdYUm: 10.4,
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
-}
+const NOMINAL = equalModes(10.4)
 /** Sums of real fields, which a page may not wait for. */
 const SUMS = {
   kind: 'points',

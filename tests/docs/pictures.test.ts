@@ -8,7 +8,7 @@ import type { Multiples, Picture } from '../../src/figures/figure'
 import { PALETTES, type Tone } from '../../src/figures/render/palette'
 import { described, svgFile, svgPicture } from '../../src/figures/render/picture'
 import { equivalentCore, jointEfficiency, lossDb, turnedModeDb } from '../../src/optics/index'
-import { equalModes } from '../analysis/support/equalModes'
+import { equalModes } from '../support/equalModes'
 
 const DEG = Math.PI / 180
 

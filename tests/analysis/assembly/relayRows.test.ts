@@ -11,12 +11,13 @@ import { usualSequence } from '../../../src/analysis/assembly/usualSequence'
 import { evaluateCandidate } from '../../../src/analysis/index'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { AssemblySequence, AssemblyStep } from '../../../src/model/schema/build/assembly'
+import type { AssemblySequence } from '../../../src/model/schema/build/assembly'
 import type { LensPlace, RelayElement } from '../../../src/model/schema/candidate'
 import type { LensEntry } from '../../../src/model/schema/parts'
 import type { Project } from '../../../src/model/schema/project'
 import { relayElement, thinLensEntry } from '../support/families'
 import { isotropic } from '../yield/cases'
+import { step } from './step'
 
 const [CHANNELS, PITCH_UM, FIBRE_MFD_UM, F1_UM, F2_UM] = [6, 127, 10, 250, 100]
 const M = F2_UM / F1_UM
@@ -27,15 +28,6 @@ const NEPER_DB = 10 / Math.LN10
 const um = (value: number) => quantityOf(value, 'um')
 const normal = (value: number, unit: 'um' | 'deg', sigma: number) =>
   quantityOf(value, unit, 'estimate', { plusMinus: sigma, distribution: 'normal', coverage: 1 })
-const step = (id: string, kind: AssemblyStep['kind'], more: Partial<AssemblyStep> = {}): AssemblyStep => ({
-  id,
-  name: id,
-  kind,
-  minutes: 0,
-  scrapCost: 0,
-  spoiledPercent: 0,
-  ...more,
-})
 
 const exactLensPlace: LensPlace = {
   offsetX: um(0),

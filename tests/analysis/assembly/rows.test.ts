@@ -14,19 +14,11 @@ import type { Project } from '../../../src/model/schema/project'
 import type { ALIGN_SIGNALS } from '../../../src/model/words/assembly'
 import { normalProbability } from '../../../src/numerics/normal'
 import { isotropic } from '../yield/cases'
+import { step } from './step'
 
 const [MFD_UM, PITCH_UM] = [10.4, 127]
 const DB = 10 / Math.LN10 / (MFD_UM / 2) ** 2
 
-const step = (id: string, kind: AssemblyStep['kind'], more: Partial<AssemblyStep> = {}): AssemblyStep => ({
-  id,
-  name: id,
-  kind,
-  minutes: 0,
-  scrapCost: 0,
-  spoiledPercent: 0,
-  ...more,
-})
 const um = (value: number) => quantityOf(value, 'um')
 const normal = (value: number, unit: 'um' | 'deg', plusMinus: number) =>
   quantityOf(value, unit, 'estimate', { plusMinus, distribution: 'normal', coverage: 2 })

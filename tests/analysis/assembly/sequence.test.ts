@@ -10,18 +10,9 @@ import { runBlocks } from '../../../src/analysis/yield/runBlocks'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { AssemblySequence, AssemblyStep } from '../../../src/model/schema/build/assembly'
-import type { StepKind } from '../../../src/model/words/assembly'
 import { isotropic } from '../yield/cases'
+import { step } from './step'
 
-const step = (id: string, kind: StepKind, more: Partial<AssemblyStep> = {}): AssemblyStep => ({
-  id,
-  name: id,
-  kind,
-  minutes: 0,
-  scrapCost: 0,
-  spoiledPercent: 0,
-  ...more,
-})
 const demo = demoProject()
 /** One channel: rows are in rows.test.ts. */
 const project = { ...demo, requirements: { ...demo.requirements, channels: 1 } }

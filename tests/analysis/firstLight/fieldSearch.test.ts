@@ -17,7 +17,7 @@ import {
   tipSpectrum,
 } from '../../../src/optics'
 import { ownCoreField } from '../../e2e/support/own/core'
-import { equalModes } from '../support/equalModes'
+import { equalModes } from '../../support/equalModes'
 import { realRelayProject, relays, um } from '../support/realRelays'
 
 const STATION = {

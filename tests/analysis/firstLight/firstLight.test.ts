@@ -6,7 +6,7 @@ import { hillClimb } from '../../../src/analysis/firstLight/hillClimb'
 import { captureRanges, rollCaptureRad, searchPlan } from '../../../src/analysis/firstLight/search'
 import { unitPoints } from '../../../src/numerics/random/unitPoints'
 import { jointLossDb } from '../../../src/optics'
-import { equalModes } from '../support/equalModes'
+import { equalModes } from '../../support/equalModes'
 
 /** Two round modes of one diameter, face to face. */
 const STATION = {

@@ -3,24 +3,10 @@
 import fc from 'fast-check'
 import type { GaussianJoint } from '../../../src/optics/joint/gaussianJoint'
 import { uniform } from '../../support/arbitrary'
+import { equalModes } from '../../support/equalModes'
 
 /** Two equal round modes in contact: efficiency 1. */
-export const MATCHED: GaussianJoint = {
-  wavelengthUm: 1.55,
-  index: 1,
-  emitterMfdXUm: 10.4,
-  emitterMfdYUm: 10.4,
-  receiverMfdXUm: 10.4,
-  receiverMfdYUm: 10.4,
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
-  waistXUm: 0,
-  waistYUm: 0,
-}
+export const MATCHED = equalModes(10.4)
 
 /** Everything a fibre-to-chip joint could be, and somewhat more. */
 export const anyJoint: fc.Arbitrary<GaussianJoint> = fc.record({

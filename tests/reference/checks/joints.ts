@@ -1,5 +1,6 @@
 import { lossDb } from '../../../src/optics/beam/decibel'
 import { approximateStepIndex } from '../../../src/optics/fibre/stepIndexApproximations'
+import { ALIGNED_POSE } from '../../../src/optics/field/fieldPose'
 import type { GaussianJoint } from '../../../src/optics/joint/gaussianJoint'
 import { jointEfficiency } from '../../../src/optics/joint/joint'
 import { offsetForLoss, tiltForLoss } from '../../../src/optics/joint/jointInverse'
@@ -22,12 +23,7 @@ function joint(emitter: Mfd, receiver: Mfd, rest: Partial<GaussianJoint> = {}): 
     emitterMfdYUm,
     receiverMfdXUm,
     receiverMfdYUm,
-    offsetXUm: 0,
-    offsetYUm: 0,
-    gapUm: 0,
-    tiltXRad: 0,
-    tiltYRad: 0,
-    rollRad: 0,
+    ...ALIGNED_POSE,
     waistXUm: 0,
     waistYUm: 0,
     ...rest,

@@ -3,6 +3,7 @@
 // Source: ray matrices as in optics/beam/abcd.ts; a path run backwards has [d b; c a] / determinant.
 
 import {
+  ALIGNED_POSE,
   chainMatrices,
   jointEfficiency,
   type PlacedBeam,
@@ -49,12 +50,7 @@ export function curvedMirrorOverlap(path: RayMatrix, spreadingRadiusUm: number, 
       emitterMfdYUm: 2 * backY.waistRadiusUm,
       receiverMfdXUm: mode.mfdXUm,
       receiverMfdYUm: mode.mfdYUm,
-      offsetXUm: 0,
-      offsetYUm: 0,
-      gapUm: 0,
-      tiltXRad: 0,
-      tiltYRad: 0,
-      rollRad: 0,
+      ...ALIGNED_POSE,
       waistXUm: backX.waistDistanceUm + mode.waistXUm,
       waistYUm: backY.waistDistanceUm + mode.waistYUm,
     }),

@@ -4,6 +4,7 @@
 // the best roll. Offsets are aligned last, as stations do: they compensate the residuals of gap and tilt.
 
 import type { PoseAxis } from '../../../model/words/candidate'
+import { eliminateFour, solutionOfFour } from '../../../numerics/linear/fourUnknowns'
 import { minimiseBrent } from '../../../numerics/minimise'
 import { type FormJoint, fillCurvatureDb, jointEfficiencyAt, lossDb } from '../../../optics/index'
 import type { Mutable } from '../faces/faceNumbers'
@@ -128,16 +129,8 @@ function settleFree(
     }
     system[5 * i + 4] = free[i] ? 0 : (at[i] ?? 0)
   }
-  for (let k = 0; k < 4; k++) {
-    const pivot = system[6 * k] ?? 1
-    for (let i = 0; i < 4; i++) {
-      const factor = i === k ? 0 : (system[5 * i + k] ?? 0) / pivot
-      if (factor === 0) continue
-      for (let j = k; j < 5; j++)
-        system[5 * i + j] = (system[5 * i + j] ?? 0) - factor * (system[5 * k + j] ?? 0)
-    }
-  }
-  for (let k = 0; k < 4; k++) if (free[k]) at[k] = (system[5 * k + 4] ?? 0) / (system[6 * k] ?? 1)
+  eliminateFour(system)
+  for (let k = 0; k < 4; k++) if (free[k]) at[k] = solutionOfFour(system, k)
 }
 
 /** The same for both offsets only, the usual case at a station. */

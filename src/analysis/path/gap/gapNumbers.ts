@@ -3,6 +3,7 @@
 import type { Path } from '../../../model/issue'
 import type { GapElement } from '../../../model/schema/candidate'
 import type { PoseAxis } from '../../../model/words/candidate'
+import type { GaussianJoint } from '../../../optics/index'
 import { type BodyPose, contactFromUm, contactOf } from '../../clearance/contact'
 import { type ClearanceSetup, clearanceSetup } from '../../clearance/jointClearance'
 import type { Contact } from '../../results/contact'
@@ -18,7 +19,8 @@ import { type FreePose, poseAligner } from './alignPose'
 import { bondMovement } from './bondMovement'
 import { ALIGNED } from './jointLines'
 
-export interface GapNumbers {
+/** The joint without its medium, which is named apart, and the wavelength. */
+export interface GapNumbers extends Omit<GaussianJoint, 'wavelengthUm' | 'index'> {
   readonly mediumIndex: number
   readonly nearIndex: number
   readonly farIndex: number
@@ -26,18 +28,6 @@ export interface GapNumbers {
   readonly nearMfdYUm: number
   readonly farMfdXUm: number
   readonly farMfdYUm: number
-  readonly emitterMfdXUm: number
-  readonly emitterMfdYUm: number
-  readonly receiverMfdXUm: number
-  readonly receiverMfdYUm: number
-  readonly offsetXUm: number
-  readonly offsetYUm: number
-  readonly gapUm: number
-  readonly tiltXRad: number
-  readonly tiltYRad: number
-  readonly rollRad: number
-  readonly waistXUm: number
-  readonly waistYUm: number
   readonly near: FaceNumbers
   readonly far: FaceNumbers
 }

@@ -1,18 +1,13 @@
 // One joint of two modes as budget lines: each misalignment alone, and what they add together.
 
-import { atMostNoLight, type GaussianJoint, jointLossDb } from '../../../optics/index'
+import { ALIGNED_POSE, atMostNoLight, type GaussianJoint, jointLossDb } from '../../../optics/index'
 import type { LineKind } from '../../results/evaluation'
 import type { LineModel } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 
 /** Waist on waist, axis on axis: what is left is the difference of the modes. */
 export const ALIGNED = {
-  offsetXUm: 0,
-  offsetYUm: 0,
-  gapUm: 0,
-  tiltXRad: 0,
-  tiltYRad: 0,
-  rollRad: 0,
+  ...ALIGNED_POSE,
   waistXUm: 0,
   waistYUm: 0,
 } as const

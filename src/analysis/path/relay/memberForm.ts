@@ -8,6 +8,7 @@
 // the light asks thousands of times.
 
 import type { RelayMember } from '../../../model/words/candidate'
+import { eliminateFour, solutionOfFour } from '../../../numerics/linear/fourUnknowns'
 import { fillCurvatureDb, type GaussianJoint, type RayMatrix } from '../../../optics/index'
 import type { Mutable } from '../faces/faceNumbers'
 import { alignedLossDb } from '../gap/alignPose'
@@ -177,18 +178,10 @@ export function bestMove(
     if (free[i]) system[6 * i] = (system[6 * i] ?? 0) + (STIFFNESSES[i] ?? 0)
     system[5 * i + 4] = free[i] ? -(slopeDb[i] ?? 0) : 0
   }
-  for (let k = 0; k < 4; k++) {
-    const pivot = system[6 * k] ?? 1
-    for (let i = 0; i < 4; i++) {
-      const factor = i === k ? 0 : (system[5 * i + k] ?? 0) / pivot
-      if (factor === 0) continue
-      for (let j = k; j < 5; j++)
-        system[5 * i + j] = (system[5 * i + j] ?? 0) - factor * (system[5 * k + j] ?? 0)
-    }
-  }
+  eliminateFour(system)
   let gain = 0
   for (let k = 0; k < 4; k++) {
-    move[k] = (system[5 * k + 4] ?? 0) / (system[6 * k] ?? 1)
+    move[k] = solutionOfFour(system, k)
     gain -= (slopeDb[k] ?? 0) * (move[k] ?? 0)
   }
   return gain

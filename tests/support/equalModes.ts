@@ -1,4 +1,4 @@
-import type { GaussianJoint } from '../../../src/optics/index'
+import type { GaussianJoint } from '../../src/optics/index'
 
 /** Joint of two equal round modes at 1550 nm in air, in contact and aligned. */
 export const equalModes = (mfdUm: number): GaussianJoint => ({
