@@ -216,6 +216,20 @@ describe('laws and odd input', () => {
     expect(doubled.warnings.join()).toMatch(/repeated positions were averaged/)
   })
 
+  test('a scan that ends early on one side is completed from the other side', () => {
+    // Its floor is not reached on the short side: 2° beyond the 1/e² angle.
+    const full = gaussianFarField(4, 1.55, 45, 0.5, 9)
+    const keep = full.angleRad.map((angle) => angle > rad(9 - 16))
+    const short = {
+      ...full,
+      angleRad: full.angleRad.filter((_, i) => keep[i]),
+      power: full.power.filter((_, i) => keep[i]),
+    }
+    expect(relative(farFieldMfd(full).petermann2MfdUm, 4)).toBeLessThan(1e-4)
+    expect(relative(farFieldMfd(short).petermann2MfdUm, 4)).toBeLessThan(1e-3)
+    expect(farFieldMfd(short).axisRad).toBeCloseTo(rad(9), 4)
+  })
+
   test('stated uncertainties of wavelength, angle and detector enter the budget with their sensitivities', () => {
     const result = farFieldMfd({
       ...scan,

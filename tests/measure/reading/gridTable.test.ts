@@ -54,6 +54,12 @@ describe('a raster written as a grid', () => {
     expect(turned.doubts.find((doubt) => doubt.id === 'grid')?.assumed).toBe('y')
   })
 
+  test('numbers that repeat are no positions: the columns stay columns', () => {
+    const rows = down.map((y) => [y, ...across.map((x) => power(x, y).toFixed(5))].join(','))
+    const repeated = ['', ...across.map(() => 850)].join(',')
+    expect(readScan([repeated, ...rows].join('\n')).columns).toHaveLength(across.length + 1)
+  })
+
   test('a unit in the corner is that of both axes', () => {
     expect(columns(grid(',', '.', 'y\\x (mm)'))[0]![0]).toBe(-6000)
   })
