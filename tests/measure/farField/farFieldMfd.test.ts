@@ -244,6 +244,28 @@ describe('laws and odd input', () => {
     expect(result.uncertaintyUm).toBeGreaterThan(base.uncertaintyUm)
   })
 
+  test('backlash enters with the change that it makes to a scan to and fro', () => {
+    const backlash = rad(1.5)
+    const one = gaussianFarField(4, 1.55, 45, 1)
+    const there = one.angleRad
+    const both = {
+      angleRad: [...there, ...there.toReversed()],
+      power: [
+        ...there.map((angle) => gaussianAt(angle + backlash / 2)),
+        ...there.toReversed().map((angle) => gaussianAt(angle - backlash / 2)),
+      ],
+      wavelengthUm: 1.55,
+    }
+    function gaussianAt(angle: number) {
+      return Math.exp(-2 * ((Math.PI * 4 * Math.sin(angle)) / (2 * 1.55)) ** 2)
+    }
+    const result = farFieldMfd(both)
+    expect(Math.abs(result.backlashRad ?? 0)).toBeCloseTo(backlash, 3)
+    const stated = result.budget.contributions.find(({ source }) => source === 'backlash')?.standardUm ?? 0
+    // A uniform distribution up to the change itself.
+    expect((Math.sqrt(3) * stated) / Math.abs(result.petermann2MfdUm - 4)).toBeCloseTo(1, 1)
+  })
+
   test('a detector exponent of 1 % really moves a Gaussian scan by half a per cent', () => {
     const ideal = gaussianFarField(9.2, 1.31, 25, 0.4)
     const bent = farFieldMfd({ ...ideal, power: ideal.power.map((p) => p ** 1.01) })
