@@ -6,7 +6,7 @@ import type { Project } from '../../model/schema/project'
 import type { StepKind } from '../../model/words/assembly'
 import { InputError } from '../../numerics/inputError'
 import { wilsonInterval } from '../../numerics/proportion'
-import { finish, type Steps, within } from '../../numerics/steps'
+import { type Steps, within } from '../../numerics/steps'
 import { tallyQuantile } from '../yield/tally'
 import { CONFIDENCE } from '../yield/yieldResult'
 import { EFFORT } from './assemblyEffort'
@@ -97,7 +97,7 @@ function compiledOr(project: Project, id: string, sequence: AssemblySequence, fa
   return result.value
 }
 
-interface AssemblyOptions {
+export interface AssemblyOptions {
   readonly samples?: number
   readonly seed?: number
 }
@@ -178,14 +178,4 @@ function finishedRun(
       costGain: gains[s]?.costGain ?? null,
     })),
   }
-}
-
-/** The same at once. */
-export function runAssembly(
-  project: Project,
-  candidateId: string,
-  sequence: AssemblySequence,
-  options: AssemblyOptions = {},
-): AssemblyResult {
-  return finish(assemblySteps(project, candidateId, sequence, options))
 }
