@@ -14,12 +14,12 @@ function sorted(value: unknown): unknown {
   )
 }
 
-export function canonicalText(project: Project): string {
-  return finish(canonicalSteps(project))
-}
-
 /** Key by key, because the lists of a large project take long. */
-function* canonicalSteps({ revisions: _, review: __, ...design }: Project): Generator<void, string, void> {
+export function* canonicalSteps({
+  revisions: _,
+  review: __,
+  ...design
+}: Project): Generator<void, string, void> {
   const entries = Object.entries(design).filter(([, each]) => each !== undefined)
   const pieces: string[] = []
   for (const [key, each] of entries.sort(([a], [b]) => (a < b ? -1 : 1))) {

@@ -1,8 +1,6 @@
 // SHA-256 of a text, so that a paper and a file can be matched. Source: FIPS 180-4, sections 4.1.2, 5.1.1 and 6.2.
 // The platform's own is neither synchronous nor there on every page that is opened from a disk.
 
-import { finish } from '../numerics/steps'
-
 const PRIMES = firstPrimes(64)
 
 function firstPrimes(count: number): readonly number[] {
@@ -59,12 +57,7 @@ function addBlock(state: Uint32Array, words: Uint32Array): void {
 /** Blocks between two pauses: a few milliseconds. */
 const BLOCKS_A_STEP = 2048
 
-/** The digest of the text's UTF-8 bytes as 64 hexadecimal digits. */
-export function sha256Hex(text: string): string {
-  return finish(sha256Steps(text))
-}
-
-/** The same with pauses, for a long text. */
+/** The digest of the text's UTF-8 bytes as 64 hexadecimal digits, with pauses. */
 export function* sha256Steps(text: string): Generator<void, string, void> {
   const view = padded(new TextEncoder().encode(text))
   const state = Uint32Array.from(START)

@@ -6,7 +6,7 @@ import type { Project } from '../../model/schema/project'
 import type { StepKind } from '../../model/words/assembly'
 import { InputError } from '../../numerics/inputError'
 import { wilsonInterval } from '../../numerics/proportion'
-import { finish, type Steps, within } from '../../numerics/steps'
+import { type Steps, within } from '../../numerics/steps'
 import { fitsMiss } from '../tolerance/exactCorner'
 import { tallyQuantile } from '../yield/tally'
 import { CONFIDENCE } from '../yield/yieldResult'
@@ -111,7 +111,7 @@ function compiledOr(project: Project, id: string, sequence: AssemblySequence, fa
   return result.value
 }
 
-interface AssemblyOptions {
+export interface AssemblyOptions {
   readonly samples?: number
   readonly seed?: number
 }
@@ -194,14 +194,4 @@ function finishedRun(
       costGain: gains[s]?.costGain ?? null,
     })),
   }
-}
-
-/** The same at once. */
-export function runAssembly(
-  project: Project,
-  candidateId: string,
-  sequence: AssemblySequence,
-  options: AssemblyOptions = {},
-): AssemblyResult {
-  return finish(assemblySteps(project, candidateId, sequence, options))
 }

@@ -51,19 +51,16 @@ interface PointCount {
   readonly mean: number
 }
 
-const FIRST_LIGHT_AXES = ['offsetXUm', 'offsetYUm', 'gapUm', 'tiltXRad', 'tiltYRad', 'rollRad'] as const
+export const FIRST_LIGHT_AXES = [
+  'offsetXUm',
+  'offsetYUm',
+  'gapUm',
+  'tiltXRad',
+  'tiltYRad',
+  'rollRad',
+] as const
 /** Finer searches than this are not listed. */
 const MOST_POINTS = 1_000_000
-
-/** How far each axis may be from the joint's position before it has lost `reserveDb`; nothing where that is not above 0. */
-export function captureRanges(
-  joint: GaussianJoint,
-  reserveDb: number,
-  lossOf: LossOf = jointLossDb,
-): readonly CaptureRange[] {
-  if (!(reserveDb > 0)) return []
-  return FIRST_LIGHT_AXES.map((axis) => captureRange(joint, axis, reserveDb, lossOf))
-}
 
 /** Shares of the work: the worst pose is found, then the area about it. */
 const POSES_DONE = 0.35

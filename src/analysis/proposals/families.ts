@@ -1,8 +1,6 @@
 // The families of designs that bring light from a fibre to a facet, and how each is drafted for a site.
 
 import { coreValue } from '../../model/quantity/quantity'
-import type { Candidate } from '../../model/schema/candidate'
-import type { Project } from '../../model/schema/project'
 import { rounded } from '../../numerics/numberText'
 import { bareFibre, onChipTaper } from './bareFibre'
 import { highNaStub, lensedFibre, sscChip } from './converters'
@@ -80,22 +78,3 @@ export const FAMILIES: readonly Family[] = [
     draft: fibrePerChannel(onChipTaper),
   },
 ]
-
-/** The family that a design belongs to by its elements; a mixture by its most specific one. */
-export function familyOf(
-  project: Project,
-  { chain }: Pick<Candidate, 'chain'>,
-  plainFacetId: string,
-): FamilyId {
-  if (chain.some(({ kind }) => kind === 'relay')) return 'relay'
-  if (chain.some(({ kind }) => kind === 'taper chip')) return 'ssc'
-  if (chain.some((each) => (each.kind === 'fibre' || each.kind === 'stub') && each.tipId !== undefined)) {
-    return 'lensed'
-  }
-  if (chain.some(({ kind }) => kind === 'stub')) return 'stub'
-  const facet = chain.at(-1)
-  if (facet?.kind === 'facet' && facet.facetId !== plainFacetId) return 'on-chip'
-  const gap = chain.at(-2)
-  const medium = gap?.kind === 'gap' ? project.media.find(({ id }) => id === gap.mediumId) : undefined
-  return medium === undefined || medium.state === 'gas' ? 'cleaved-dry' : 'cleaved-gel'
-}

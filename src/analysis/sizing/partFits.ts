@@ -8,7 +8,7 @@ import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import type { PartSettingName } from '../../model/words/candidate'
-import { finish, type Steps } from '../../numerics/steps'
+import type { Steps } from '../../numerics/steps'
 import { matchingFactor } from '../../optics/index'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import { type SizedDimension, sizedDimensions } from './dimensions'
@@ -109,10 +109,6 @@ export function* freeingSteps(project: Project, candidateId: string): Steps<Free
   for (const part of changed) writeFreedPart(copy, part)
   return { project: copy, changed }
 }
-
-/** The same at once. */
-export const withFreedParts = (project: Project, candidateId: string): Freed =>
-  finish(freeingSteps(project, candidateId))
 
 /** Writes the best size into the part, on a draft; numbers in step keep their ratio. */
 export function writeFreedPart(draft: Project, { dimension, now, best }: FreedPart): void {

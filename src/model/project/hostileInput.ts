@@ -3,7 +3,7 @@
 // deep nesting cannot exhaust the stack; a path is put together only for what is wrong.
 
 import { countText, megabytesText } from '../../numerics/numberText'
-import { finish, type Steps } from '../../numerics/steps'
+import type { Steps } from '../../numerics/steps'
 import type { Issue, Path } from '../issue'
 import { pathText } from '../issue'
 import { LIMITS, READING_LIMITS } from '../words/limits'
@@ -150,9 +150,4 @@ export function* countingSteps(text: string): Steps<Issue | null> {
     }
   }
   return null
-}
-
-/** The same at once. */
-export function holdsTooMuch(text: string): Issue | null {
-  return finish(countingSteps(text))
 }

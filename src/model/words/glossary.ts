@@ -64,13 +64,3 @@ export function termFacts({ symbol, unit, sign, formula }: Term): readonly (read
   ] as const
   return facts.flatMap(([name, text]) => (text === undefined ? [] : [[name, text] as const]))
 }
-
-/** The whole glossary as Markdown. */
-export function glossaryMarkdown(): string {
-  const entry = (term: Term) => {
-    const facts = termFacts(term).map(([name, text]) => `${name}: ${text}`)
-    return [`**${term.name}.** ${term.definition}`, ...facts].join('  \n')
-  }
-  const areas = GLOSSARY.map(({ title, terms }) => [`## ${title}`, ...terms.map(entry)].join('\n\n'))
-  return `${['# Glossary', 'One name for one quantity, on screen, in messages, in files and in this guide.', ...areas].join('\n\n')}\n`
-}

@@ -1,7 +1,6 @@
 // Assemblies through a sequence whose joint is computed by its fields: where steps take it, the difference from Gaussians moves too.
 
 import { describe, expect, test } from 'vitest'
-import { runAssembly } from '../../../src/analysis/assembly/assemblyResult'
 import { compileSequence } from '../../../src/analysis/assembly/compileSequence'
 import { usualSequence } from '../../../src/analysis/assembly/usualSequence'
 import { runYield } from '../../../src/analysis/index'
@@ -10,7 +9,7 @@ import type { AssemblySequence } from '../../../src/model/schema/build/assembly'
 import type { Project } from '../../../src/model/schema/project'
 import { directLoss, fieldProject, skewedMode } from '../support/fieldDraws'
 import { twoLobesProject } from '../support/twoLobes'
-import { step } from './step'
+import { runAssembly, step } from './step'
 
 /** The usual steps, which lose nothing by handling and check nothing. */
 function placing({ project, id }: { readonly project: Project; readonly id: string }): AssemblySequence {

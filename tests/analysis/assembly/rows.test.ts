@@ -2,7 +2,6 @@
 // modes, whose loss is 4.342945 (r / w)^2.
 
 import { expect, test } from 'vitest'
-import { runAssembly } from '../../../src/analysis/assembly/assemblyResult'
 import { compileSequence } from '../../../src/analysis/assembly/compileSequence'
 import { sequenceRange } from '../../../src/analysis/assembly/runSequence'
 import { usualSequence } from '../../../src/analysis/assembly/usualSequence'
@@ -14,7 +13,7 @@ import type { Project } from '../../../src/model/schema/project'
 import type { ALIGN_SIGNALS } from '../../../src/model/words/assembly'
 import { normalProbability } from '../../../src/numerics/normal'
 import { isotropic } from '../yield/cases'
-import { step } from './step'
+import { runAssembly, step } from './step'
 
 const [MFD_UM, PITCH_UM] = [10.4, 127]
 const DB = 10 / Math.LN10 / (MFD_UM / 2) ** 2

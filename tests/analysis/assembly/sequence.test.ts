@@ -1,7 +1,6 @@
 // Assemblies through a sequence of steps: closed forms for independent steps, and what the same design's yield run says.
 
 import { describe, expect, test } from 'vitest'
-import { runAssembly } from '../../../src/analysis/assembly/assemblyResult'
 import { compileSequence } from '../../../src/analysis/assembly/compileSequence'
 import { addSequenceTallies, sequenceRange } from '../../../src/analysis/assembly/runSequence'
 import { usualSequence } from '../../../src/analysis/assembly/usualSequence'
@@ -11,7 +10,7 @@ import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { AssemblySequence, AssemblyStep } from '../../../src/model/schema/build/assembly'
 import { isotropic } from '../yield/cases'
-import { step } from './step'
+import { runAssembly, step } from './step'
 
 const demo = demoProject()
 /** One channel: rows are in rows.test.ts. */

@@ -1,4 +1,11 @@
-import type { AssemblyStep } from '../../../src/model/schema/build/assembly'
+import {
+  type AssemblyOptions,
+  type AssemblyResult,
+  assemblySteps,
+} from '../../../src/analysis/assembly/assemblyResult'
+import type { AssemblySequence, AssemblyStep } from '../../../src/model/schema/build/assembly'
+import type { Project } from '../../../src/model/schema/project'
+import { finish } from '../../../src/numerics/steps'
 
 /** A step that takes no time, costs nothing and spoils nothing unless `more` says so. */
 export const step = (
@@ -14,3 +21,10 @@ export const step = (
   spoiledPercent: 0,
   ...more,
 })
+
+export const runAssembly = (
+  project: Project,
+  designId: string,
+  sequence: AssemblySequence,
+  options: AssemblyOptions = {},
+): AssemblyResult => finish(assemblySteps(project, designId, sequence, options))

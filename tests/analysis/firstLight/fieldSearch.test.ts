@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { captureRange } from '../../../src/analysis/firstLight/capture'
 import { type FieldSearchRequest, fieldSearchSteps } from '../../../src/analysis/firstLight/fieldSearch'
 import { fieldLossOf, relayLossOf } from '../../../src/analysis/firstLight/realLoss'
-import { captureRanges, searchPlan } from '../../../src/analysis/firstLight/search'
+import { searchPlan } from '../../../src/analysis/firstLight/search'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import type { LossOf } from '../../../src/analysis/tolerance/toleranceCurve'
 import { finish } from '../../../src/numerics/steps'
@@ -17,6 +17,7 @@ import {
   tipSpectrum,
 } from '../../../src/optics'
 import { ownCoreField } from '../../e2e/support/own/core'
+import { captureRanges } from '../../support/captureRanges'
 import { equalModes } from '../../support/equalModes'
 import { realRelayProject, relays, um } from '../support/realRelays'
 

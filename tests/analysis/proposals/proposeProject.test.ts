@@ -2,12 +2,29 @@ import { describe, expect, test } from 'vitest'
 import { compareCandidates } from '../../../src/analysis/compare/compareCandidates'
 import { tryEvaluate } from '../../../src/analysis/index'
 import { type Brief, defaultBrief, fibreComplaint, usualMode } from '../../../src/analysis/proposals/brief'
-import { FAMILIES, FAMILY_IDS, familyOf } from '../../../src/analysis/proposals/families'
+import { FAMILIES, FAMILY_IDS, type FamilyId } from '../../../src/analysis/proposals/families'
 import { newDesign, proposeSteps, writeDesign } from '../../../src/analysis/proposals/proposeProject'
 import { rankDesigns } from '../../../src/analysis/proposals/ranking'
 import { emptyProject, parseProject } from '../../../src/model/index'
 import { coreValue, quantityOf } from '../../../src/model/quantity/quantity'
+import type { Candidate } from '../../../src/model/schema/candidate'
+import type { Project } from '../../../src/model/schema/project'
 import { finish } from '../../../src/numerics/steps'
+
+/** The family that a design belongs to by its elements; a mixture by its most specific one. */
+function familyOf(project: Project, { chain }: Pick<Candidate, 'chain'>, plainFacetId: string): FamilyId {
+  if (chain.some(({ kind }) => kind === 'relay')) return 'relay'
+  if (chain.some(({ kind }) => kind === 'taper chip')) return 'ssc'
+  if (chain.some((each) => (each.kind === 'fibre' || each.kind === 'stub') && each.tipId !== undefined)) {
+    return 'lensed'
+  }
+  if (chain.some(({ kind }) => kind === 'stub')) return 'stub'
+  const facet = chain.at(-1)
+  if (facet?.kind === 'facet' && facet.facetId !== plainFacetId) return 'on-chip'
+  const gap = chain.at(-2)
+  const medium = gap?.kind === 'gap' ? project.media.find(({ id }) => id === gap.mediumId) : undefined
+  return medium === undefined || medium.state === 'gas' ? 'cleaved-dry' : 'cleaved-gel'
+}
 
 const proposed = (change: Partial<Brief> = {}, solved = null as Parameters<typeof proposeSteps>[1]) =>
   finish(proposeSteps({ ...defaultBrief(), ...change }, solved))

@@ -1,12 +1,15 @@
 import { describe, expect, test } from 'vitest'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
-import { partFits, withFreedParts, writeFreedPart } from '../../../src/analysis/sizing/partFits'
+import { freeingSteps, partFits, writeFreedPart } from '../../../src/analysis/sizing/partFits'
 import { bestSettings } from '../../../src/analysis/tolerance/bestSettings'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Candidate } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 import type { PartSettingName } from '../../../src/model/words/candidate'
+import { finish } from '../../../src/numerics/steps'
 import { familiesProject, relayElement, WAVELENGTH_UM } from '../support/families'
+
+const freedParts = (project: Project, designId: string) => finish(freeingSteps(project, designId))
 
 function compiledOf(project: Project, id: string) {
   const result = compileCandidate(project, id)
@@ -61,7 +64,7 @@ describe('a freed part', () => {
   test('takes the spot that fits, and loses less by it', () => {
     const project = freed(familiesProject(), 'spot-tip', 'spot')
     const before = compiledOf(project, 'spot-tip')
-    const { project: sized, changed } = withFreedParts(project, 'spot-tip')
+    const { project: sized, changed } = freedParts(project, 'spot-tip')
     expect(changed).toHaveLength(1)
     expect(changed[0]?.best).toBeCloseTo(Math.sqrt(3.4 * 2.8), 3)
     const after = compiledOf(sized, 'spot-tip')
@@ -80,7 +83,7 @@ describe('a freed part', () => {
     if (lens2 !== undefined) lens2.shape = { kind: 'thin', focalLength: quantityOf(400, 'um') }
     const unsized = bestSettings(compiledOf(tooLong, 'relay'))
     const project = freed(tooLong, 'relay', 'magnification')
-    const { project: sized, changed } = withFreedParts(project, 'relay')
+    const { project: sized, changed } = freedParts(project, 'relay')
     // f2 = f1 times the ratio of the modes, longer by sqrt(1 + (d / zR)^2): the parallel beam's waist lies d before
     // the focus of lens 2, and its Rayleigh range is f1^2 over that of the fibre (Kogelnik & Li 1966, lens law).
     const afocal = 1000 * (Math.sqrt(3.4 * 2.8) / 10)
@@ -96,6 +99,6 @@ describe('a freed part', () => {
     const project = freed(familiesProject(relayElement({ lens2Id: 'lens-1' })), 'relay', 'magnification')
     const [fit] = partFits(project, compiledOf(project, 'relay'))
     expect(fit).toMatchObject({ dimension: null, free: false })
-    expect(withFreedParts(project, 'relay')).toEqual({ project, changed: [] })
+    expect(freedParts(project, 'relay')).toEqual({ project, changed: [] })
   })
 })

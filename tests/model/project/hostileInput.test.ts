@@ -1,8 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { demoProject, projectText, readProject, readProjectText } from '../../../src/model/index'
-import { holdsTooMuch, hostileInputIssues, INPUT_LIMITS } from '../../../src/model/project/hostileInput'
+import { countingSteps, hostileInputIssues, INPUT_LIMITS } from '../../../src/model/project/hostileInput'
 import { READING_LIMITS } from '../../../src/model/words/limits'
+import { finish } from '../../../src/numerics/steps'
 import { growthOf, MOST_GROWTH } from '../../support/growth'
+
+const holdsTooMuch = (text: string) => finish(countingSteps(text))
 
 const message = (text: string) => {
   const read = readProjectText(text)

@@ -1,8 +1,18 @@
 import { readdirSync, readFileSync, statSync } from 'node:fs'
 import { join, resolve } from 'node:path'
 import { describe, expect, test } from 'vitest'
-import { GLOSSARY, glossaryMarkdown, termIdOfLabel, termOf } from '../../../src/model/words/glossary'
+import { GLOSSARY, type Term, termFacts, termIdOfLabel, termOf } from '../../../src/model/words/glossary'
 import { LABELS_OF } from '../../../src/model/words/glossary/labels'
+
+/** The whole glossary as Markdown. */
+function glossaryMarkdown(): string {
+  const entry = (term: Term) => {
+    const facts = termFacts(term).map(([name, text]) => `${name}: ${text}`)
+    return [`**${term.name}.** ${term.definition}`, ...facts].join('  \n')
+  }
+  const areas = GLOSSARY.map(({ title, terms }) => [`## ${title}`, ...terms.map(entry)].join('\n\n'))
+  return `${['# Glossary', 'One name for one quantity, on screen, in messages, in files and in this guide.', ...areas].join('\n\n')}\n`
+}
 
 const terms = GLOSSARY.flatMap((area) => area.terms)
 const src = resolve(import.meta.dirname, '../../../src')
