@@ -204,6 +204,13 @@ export function relayJoin(
     },
     ...(relay.contact && { contact: relay.contact }),
     ...(aberration !== null && { aberrated: true, awaitsFit: aberration.awaitsFit }),
+    // Known once a movement has been requested: a relay with faults is compiled too, and must not be traced.
+    get fitMissesDb() {
+      return aberration?.fitMissesDb() ?? undefined
+    },
+    get beyondFitDb() {
+      return aberration == null || aberration.fitMissesDb() === null ? undefined : aberration.beyondFitDb
+    },
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
       relayFields: aberration.fields,
