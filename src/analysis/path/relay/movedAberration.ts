@@ -16,14 +16,17 @@ export interface MovedAberration {
   readonly reachesBeyond: boolean
 }
 
-/** A fit that misses by more is not used: where nothing is summed, the distances alone then move the aberration. */
-const MOST_ERROR_DB = 0.15
+/**
+ * A fit that misses by more is not used: assemblies are then summed one by one, and where nothing is summed, the distances alone move the
+ * aberration.
+ */
+export const MOST_ERROR_DB = 0.15
 
 export function movedAberration(fit: JointFit, sides: () => RelaySides, sums: Sums): MovedAberration {
   const fitted: ValueAt = fit.errorDb > MOST_ERROR_DB ? () => 0 : sparseValue(fit.series)
   if (sums === 'fitted') return { fit, valueDb: fitted, reachesBeyond: false }
   const summed = () => directRelaySums()?.(sides()) ?? null
-  const exact = fit.errorDb > FIT_ERROR_DB && sums === 'direct' ? summed() : null
+  const exact = fit.errorDb > MOST_ERROR_DB && sums === 'direct' ? summed() : null
   return {
     fit,
     valueDb: exact ?? summedBeyond(fit.region, fitted, summed),
@@ -36,7 +39,8 @@ export function movedWords({ errorDb }: JointFit): string {
   const error = fixedText(errorDb, 3)
   if (errorDb <= FIT_ERROR_DB)
     return `Tolerances, yield and temperature use the real lenses; fit error ${error} dB.`
-  const shown =
-    errorDb > MOST_ERROR_DB ? 'the aberration varies with the lens distances only' : 'the fit is used'
-  return `The fit differs from the real lenses by ${error} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the rays instead, which takes longer. On maps and curves ${shown}.`
+  const missed = `The fit differs from the real lenses by ${error} dB, above the target of ${FIT_ERROR_DB} dB:`
+  return errorDb > MOST_ERROR_DB
+    ? `${missed} RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the rays instead, which takes longer. On maps and curves the aberration varies with the lens distances only.`
+    : `${missed} the worst case is computed directly from the rays; RSS, yield, arrays and sizing use the fit, and single assemblies may be off by this much.`
 }

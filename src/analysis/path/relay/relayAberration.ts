@@ -5,7 +5,7 @@
 
 import { type Coma, comaOf, type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
 import type { JointRegion } from '../../field/fit/jointAxes'
-import { FIT_ERROR_DB, type JointFit } from '../../field/fit/jointFit'
+import type { JointFit } from '../../field/fit/jointFit'
 import { fitOf, relaySumsOf } from '../../field/fit/knownFits'
 import { RELAY_AXES, type RelayFields, type RelaySides } from '../../field/fit/relayAxes'
 import type { Sums } from '../vector/models'
@@ -36,8 +36,8 @@ export interface RelayAberration {
   readonly qualities: () => readonly (WavefrontQuality | null)[]
   /** Whether its movement across the axis waits for a fit; known once a movement has been requested. */
   readonly awaitsFit: () => boolean
-  /** How far its fit is off where it misses its target, dB; null where it does not. */
-  readonly fitMissesDb: () => number | null
+  /** How far its fit is off, dB; null where there is none. */
+  readonly fitErrorDb: () => number | null
   /** What it adds, summed exactly, beyond `differenceDb` by the fit at vectors of values, dB; 'pending' while that is computed elsewhere. */
   readonly beyondFitDb: (at: readonly Values[]) => readonly number[] | 'pending'
   /** How tolerances, yield and temperature move it. */
@@ -239,9 +239,9 @@ export function relayAberration(
         return 'For tolerances, yield and temperature, the aberration varies with the lens distances only, fit pending.'
       return movedWords(now.fit)
     },
-    fitMissesDb: () => {
+    fitErrorDb: () => {
       const now = movement()
-      return now === null || now === 'pending' || now.fit.errorDb <= FIT_ERROR_DB ? null : now.fit.errorDb
+      return now === null || now === 'pending' ? null : now.fit.errorDb
     },
     beyondFitDb: (vectors) => {
       const now = movement()

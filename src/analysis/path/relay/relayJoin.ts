@@ -11,6 +11,7 @@ import {
   NO_LIGHT_RATIO,
   rayleighRangeUm,
 } from '../../../optics/index'
+import { FIT_ERROR_DB } from '../../field/fit/jointFit'
 import type { LineKind } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import { parallelReachUm } from '../faces/parallelBeam'
@@ -21,6 +22,7 @@ import { aberrationNotes } from './aberrationNotes'
 import { throughAperture } from './clipping'
 import { lensesInLight } from './lensesInLight'
 import { emptyForm, fillMemberForm } from './memberForm'
+import { MOST_ERROR_DB } from './movedAberration'
 import { relayNotes, reportRelayFaults } from './relayChecks'
 import type { RelayGeometry } from './relayGeometry'
 import {
@@ -206,10 +208,11 @@ export function relayJoin(
     ...(aberration !== null && { aberrated: true, awaitsFit: aberration.awaitsFit }),
     // Known once a movement has been requested: a relay with faults is compiled too, and must not be traced.
     get fitMissesDb() {
-      return aberration?.fitMissesDb() ?? undefined
+      const errorDb = aberration?.fitErrorDb() ?? 0
+      return errorDb > MOST_ERROR_DB ? errorDb : undefined
     },
     get beyondFitDb() {
-      return aberration == null || aberration.fitMissesDb() === null ? undefined : aberration.beyondFitDb
+      return (aberration?.fitErrorDb() ?? 0) > FIT_ERROR_DB ? aberration?.beyondFitDb : undefined
     },
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
