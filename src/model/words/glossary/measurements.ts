@@ -122,7 +122,8 @@ export const MEASUREMENT_TERMS = {
   },
   degreesOfFreedom: {
     name: 'Degrees of freedom',
-    definition: 'Measure of the reliability of an uncertainty: the number of independent readings less the number of fitted values.',
+    definition:
+      'Measure of the reliability of an uncertainty: the number of independent readings less the number of fitted values.',
   },
   azimuth: {
     name: 'Azimuth',
