@@ -8,11 +8,11 @@ import type { JointRegion } from '../../field/fit/jointAxes'
 import type { JointFit } from '../../field/fit/jointFit'
 import { fitOf, relaySumsOf } from '../../field/fit/knownFits'
 import { RELAY_AXES, type RelayFields, type RelaySides } from '../../field/fit/relayAxes'
+import { type MovedAberration, movedAberration, movedWords } from '../guides/movedAberration'
 import type { Sums } from '../vector/models'
 import type { Values } from '../vector/readers'
 import { type DistanceTable, distanceTable } from './distanceTable'
 import type { LensReaders } from './lensReaders'
-import { type MovedAberration, movedAberration, movedWords } from './movedAberration'
 import {
   type AlongDb,
   opticalStretchUm,
