@@ -12,7 +12,12 @@ function powerOf(
   perY: number,
 ) {
   const plan = fftPlan(N, N)
-  const shared = sharedWaves(plan, { nx: N, ny: N, dxUm: (2 * Math.PI) / N, dyUm: (2 * Math.PI) / (N * perY) })
+  const shared = sharedWaves(plan, {
+    nx: N,
+    ny: N,
+    dxUm: (2 * Math.PI) / N,
+    dyUm: (2 * Math.PI) / (N * perY),
+  })
   const spectrum = () => ({ re: new Float64Array(N * N), im: new Float64Array(N * N) })
   const [e, r] = [spectrum(), spectrum()]
   for (const { x, y, re, im } of waves) {
