@@ -1,111 +1,92 @@
-import { produce } from "immer";
-import { expect, test } from "vitest";
-import {
-	type FieldRequest,
-	fitElsewhere,
-	learnAnswer,
-} from "../../src/analysis/field/fit/knownFits";
-import { evaluateCandidate } from "../../src/analysis/index";
-import { demoProject } from "../../src/model/index";
-import { evaluationOf } from "../../src/store/evaluations";
-import { fitsLearned } from "../../src/store/solvedFields";
-import { largestProject } from "../support/largestProject";
+import { produce } from 'immer'
+import { expect, test } from 'vitest'
+import { type FieldRequest, fitElsewhere, learnAnswer } from '../../src/analysis/field/fit/knownFits'
+import { evaluateCandidate } from '../../src/analysis/index'
+import { demoProject } from '../../src/model/index'
+import { evaluationOf } from '../../src/store/evaluations'
+import { fitsLearned } from '../../src/store/solvedFields'
+import { largestProject } from '../support/largestProject'
 
-const ID = "cleaved-dry";
-const OTHER = "high-na-bonded";
+const ID = 'cleaved-dry'
+const OTHER = 'high-na-bonded'
 
 const lossDb = (project: ReturnType<typeof demoProject>, id = ID) => {
-	const result = evaluationOf(project, id);
-	return result.ok ? result.value.nominalDb : Number.NaN;
-};
+  const result = evaluationOf(project, id)
+  return result.ok ? result.value.nominalDb : Number.NaN
+}
 
-test("an edit of one candidate recomputes it and leaves the other as it was", () => {
-	const before = demoProject();
-	const other = evaluationOf(before, OTHER);
-	lossDb(before);
-	const after = produce(before, (draft) => {
-		const gap = draft.candidates[0]?.chain[1];
-		if (gap?.kind === "gap") gap.gap.value = 40;
-	});
-	expect(lossDb(after)).toBe(evaluateCandidate(after, ID).nominalDb);
-	expect(lossDb(after)).not.toBe(lossDb(before));
-	expect(evaluationOf(after, OTHER)).toBe(other);
-});
+test('an edit of one candidate recomputes it and leaves the other as it was', () => {
+  const before = demoProject()
+  const other = evaluationOf(before, OTHER)
+  lossDb(before)
+  const after = produce(before, (draft) => {
+    const gap = draft.candidates[0]?.chain[1]
+    if (gap?.kind === 'gap') gap.gap.value = 40
+  })
+  expect(lossDb(after)).toBe(evaluateCandidate(after, ID).nominalDb)
+  expect(lossDb(after)).not.toBe(lossDb(before))
+  expect(evaluationOf(after, OTHER)).toBe(other)
+})
 
-test("a change of a part or of the wavelength recomputes every candidate", () => {
-	const before = demoProject();
-	const first = lossDb(before, OTHER);
-	const smaller = produce(before, (draft) => {
-		const facet = draft.facets[0];
-		if (facet !== undefined) facet.mfdX.value = 2;
-	});
-	const redder = produce(before, (draft) => {
-		draft.requirements.wavelength.value = 1600;
-	});
-	expect(lossDb(smaller, OTHER)).toBe(
-		evaluateCandidate(smaller, OTHER).nominalDb,
-	);
-	expect(lossDb(smaller, OTHER)).not.toBe(first);
-	expect(lossDb(redder, OTHER)).toBe(
-		evaluateCandidate(redder, OTHER).nominalDb,
-	);
-});
+test('a change of a part or of the wavelength recomputes every candidate', () => {
+  const before = demoProject()
+  const first = lossDb(before, OTHER)
+  const smaller = produce(before, (draft) => {
+    const facet = draft.facets[0]
+    if (facet !== undefined) facet.mfdX.value = 2
+  })
+  const redder = produce(before, (draft) => {
+    draft.requirements.wavelength.value = 1600
+  })
+  expect(lossDb(smaller, OTHER)).toBe(evaluateCandidate(smaller, OTHER).nominalDb)
+  expect(lossDb(smaller, OTHER)).not.toBe(first)
+  expect(lossDb(redder, OTHER)).toBe(evaluateCandidate(redder, OTHER).nominalDb)
+})
 
-test("a keystroke in the largest project evaluates one design, the one that it changes", () => {
-	const before = largestProject(12);
-	const ids = before.candidates.map(({ id }) => id);
-	const known = ids.map((id) => evaluationOf(before, id));
-	const after = produce(before, (draft) => {
-		const gap = draft.candidates[3]?.chain.at(-2);
-		if (gap?.kind === "gap") gap.gap.value += 1;
-	});
-	const again = ids.map((id) => evaluationOf(after, id));
-	expect(
-		again.flatMap((result, at) => (result === known[at] ? [] : [at])),
-	).toEqual([3]);
-});
+test('a keystroke in the largest project evaluates one design, the one that it changes', () => {
+  const before = largestProject(12)
+  const ids = before.candidates.map(({ id }) => id)
+  const known = ids.map((id) => evaluationOf(before, id))
+  const after = produce(before, (draft) => {
+    const gap = draft.candidates[3]?.chain.at(-2)
+    if (gap?.kind === 'gap') gap.gap.value += 1
+  })
+  const again = ids.map((id) => evaluationOf(after, id))
+  expect(again.flatMap((result, at) => (result === known[at] ? [] : [at]))).toEqual([3])
+})
 
-test("comparing a change with the current project takes one evaluation, however often both are requested", () => {
-	const now = demoProject();
-	const weighed = produce(now, (draft) => {
-		const facet = draft.facets[0];
-		if (facet !== undefined) facet.mfdX.value = 2.5;
-	});
-	const [own, changed] = [
-		evaluationOf(now, OTHER),
-		evaluationOf(weighed, OTHER),
-	];
-	expect(changed).not.toBe(own);
-	expect([evaluationOf(now, OTHER), evaluationOf(weighed, OTHER)]).toEqual([
-		own,
-		changed,
-	]);
-	expect(evaluationOf(now, OTHER)).toBe(own);
-	expect(evaluationOf(weighed, OTHER)).toBe(changed);
-});
+test('comparing a change with the current project takes one evaluation, however often both are requested', () => {
+  const now = demoProject()
+  const weighed = produce(now, (draft) => {
+    const facet = draft.facets[0]
+    if (facet !== undefined) facet.mfdX.value = 2.5
+  })
+  const [own, changed] = [evaluationOf(now, OTHER), evaluationOf(weighed, OTHER)]
+  expect(changed).not.toBe(own)
+  expect([evaluationOf(now, OTHER), evaluationOf(weighed, OTHER)]).toEqual([own, changed])
+  expect(evaluationOf(now, OTHER)).toBe(own)
+  expect(evaluationOf(weighed, OTHER)).toBe(changed)
+})
 
-test("a fit that becomes known recomputes the design that waited for it, and no other", () => {
-	const project = demoProject();
-	const wanted: FieldRequest[] = [];
-	const end = fitElsewhere((request) => wanted.push(request));
-	try {
-		const evaluated = () =>
-			project.candidates.map(({ id }) => evaluationOf(project, id));
-		const before = evaluated();
-		const [request] = wanted;
-		if (request === undefined) throw new Error("the relay wants a fit");
-		const waiting = before.map((result) => result.ok && result.value.awaitsFit);
-		expect(waiting.filter(Boolean)).toHaveLength(1);
-		learnAnswer(request.key, null);
-		fitsLearned();
-		const after = evaluated();
-		expect(after.map((result, at) => result !== before[at])).toEqual(waiting);
-		expect(after.every((result) => result.ok && !result.value.awaitsFit)).toBe(
-			true,
-		);
-		fitsLearned();
-		expect(evaluated()).toEqual(after);
-	} finally {
-		end();
-	}
-});
+test('a fit that becomes known recomputes the design that waited for it, and no other', () => {
+  const project = demoProject()
+  const wanted: FieldRequest[] = []
+  const end = fitElsewhere((request) => wanted.push(request))
+  try {
+    const evaluated = () => project.candidates.map(({ id }) => evaluationOf(project, id))
+    const before = evaluated()
+    const [request] = wanted
+    if (request === undefined) throw new Error('the relay wants a fit')
+    const waiting = before.map((result) => result.ok && result.value.awaitsFit)
+    expect(waiting.filter(Boolean)).toHaveLength(1)
+    learnAnswer(request.key, null)
+    fitsLearned()
+    const after = evaluated()
+    expect(after.map((result, at) => result !== before[at])).toEqual(waiting)
+    expect(after.every((result) => result.ok && !result.value.awaitsFit)).toBe(true)
+    fitsLearned()
+    expect(evaluated()).toEqual(after)
+  } finally {
+    end()
+  }
+})

@@ -2,259 +2,223 @@
 // therefore calls `fitElsewhere`: it is then handed the requests, and the known results apply until `learnAnswer`. Callers that can wait call
 // `computeFitsHere` (fitHere.ts), which a page does not load.
 
-import {
-	type FieldJointSpec,
-	type GaussianJoint,
-	specKey,
-} from "../../../optics/index";
-import type { JointRegion } from "./jointAxes";
-import type { JointFit } from "./jointFit";
-import type { RelaySides } from "./relayAxes";
+import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
+import type { JointRegion } from './jointAxes'
+import type { JointFit } from './jointFit'
+import type { RelaySides } from './relayAxes'
 
 /** What is to be fitted: two fields across a gap, or two guides through the lenses of a relay. Plain data. */
 type FitSubject = { readonly region: JointRegion } & (
-	| {
-			readonly kind: "gap";
-			readonly spec: FieldJointSpec;
-			readonly nominal: GaussianJoint;
-	  }
-	| { readonly kind: "relay"; readonly sides: RelaySides }
-);
+  | {
+      readonly kind: 'gap'
+      readonly spec: FieldJointSpec
+      readonly nominal: GaussianJoint
+    }
+  | { readonly kind: 'relay'; readonly sides: RelaySides }
+)
 
 /** A fit, or null where no grid holds the joint everywhere in its region. */
-export type KnownFit = readonly [key: string, fit: JointFit | null];
+export type KnownFit = readonly [key: string, fit: JointFit | null]
 
 /** Real less Gaussian loss of a joint at a few sets of coordinates, without a fit, dB; NaN where no grid holds it. */
 export interface PointSums {
-	readonly kind: "points";
-	readonly spec: FieldJointSpec;
-	readonly nominal: GaussianJoint;
-	readonly points: readonly (readonly number[])[];
+  readonly kind: 'points'
+  readonly spec: FieldJointSpec
+  readonly nominal: GaussianJoint
+  readonly points: readonly (readonly number[])[]
 }
 
 /** Where offsets x, y and tilts x, y that are free settle by the fields, from a joint that holds none of their residuals. */
 export interface AlignmentSearch {
-	readonly kind: "optimum";
-	readonly spec: FieldJointSpec;
-	readonly nominal: GaussianJoint;
-	readonly free: readonly boolean[];
+  readonly kind: 'optimum'
+  readonly spec: FieldJointSpec
+  readonly nominal: GaussianJoint
+  readonly free: readonly boolean[]
 }
 
 /** Alignment tolerances of a joint from its fields, as the numbers of windowNumbers.ts. */
 interface WindowSearch {
-	readonly kind: "windows";
-	readonly spec: FieldJointSpec;
-	readonly nominal: GaussianJoint;
-	readonly turn: TiltCentre;
+  readonly kind: 'windows'
+  readonly spec: FieldJointSpec
+  readonly nominal: GaussianJoint
+  readonly turn: TiltCentre
 }
 
 /** What tilts turn about: the emitter's end face, or the receiver's face, where offsets then stay. */
-export type TiltCentre = "emitter" | "receiver";
+export type TiltCentre = 'emitter' | 'receiver'
 
 /** What is computed for joints by their fields. */
-export type FieldSubject =
-	| FitSubject
-	| PointSums
-	| AlignmentSearch
-	| WindowSearch;
+export type FieldSubject = FitSubject | PointSums | AlignmentSearch | WindowSearch
 /** A request to whoever computes. */
-export type FieldRequest = { readonly key: string } & FieldSubject;
+export type FieldRequest = { readonly key: string } & FieldSubject
 /** What a request is answered with. */
-export type FieldAnswer = JointFit | readonly number[] | null;
+export type FieldAnswer = JointFit | readonly number[] | null
 
-const MOST_KEPT = 60;
-const MOST_SUMS = 300;
-const fits = new Map<string, JointFit | null>();
-const sums = new Map<string, readonly number[]>();
-let ask: ((request: FieldRequest) => void) | null = null;
-let leftOpen = 0;
-let compute: ((subject: FieldSubject) => FieldAnswer) | null = null;
+const MOST_KEPT = 60
+const MOST_SUMS = 300
+const fits = new Map<string, JointFit | null>()
+const sums = new Map<string, readonly number[]>()
+let ask: ((request: FieldRequest) => void) | null = null
+let leftOpen = 0
+let compute: ((subject: FieldSubject) => FieldAnswer) | null = null
 
 /** Real less Gaussian loss of a joint at coordinates of its region, summed at each, dB. */
 export type DirectSums = (
-	spec: FieldJointSpec,
-	nominal: GaussianJoint,
-	region: JointRegion,
-) => (at: ArrayLike<number>) => number;
-let sumDirectly: DirectSums | null = null;
+  spec: FieldJointSpec,
+  nominal: GaussianJoint,
+  region: JointRegion,
+) => (at: ArrayLike<number>) => number
+let sumDirectly: DirectSums | null = null
 
 /** Sums at every pose; null where nothing is computed, which is on a page. */
-export const directSums = (): DirectSums | null => sumDirectly;
+export const directSums = (): DirectSums | null => sumDirectly
 
 /** From now on nothing is computed here: what is wanted is handed to `wanted`. Returns the function that ends it. */
-export function fitElsewhere(
-	wanted: (request: FieldRequest) => void,
-): () => void {
-	ask = wanted;
-	return () => {
-		if (ask === wanted) ask = null;
-	};
+export function fitElsewhere(wanted: (request: FieldRequest) => void): () => void {
+  ask = wanted
+  return () => {
+    if (ask === wanted) ask = null
+  }
 }
 
 /** From now on what is wanted is computed here, unless `fitElsewhere` says otherwise. */
-export function fitWith(
-	solver: (subject: FieldSubject) => FieldAnswer,
-	direct: DirectSums,
-): void {
-	compute = solver;
-	sumDirectly = direct;
+export function fitWith(solver: (subject: FieldSubject) => FieldAnswer, direct: DirectSums): void {
+  compute = solver
+  sumDirectly = direct
 }
 
 /** Does work that may wait, on a page too: what it wants is computed on the spot, if this place can. */
 export function answeredHere<T>(work: () => T): T {
-	if (compute === null) return work();
-	const asked = ask;
-	ask = null;
-	try {
-		return work();
-	} finally {
-		ask = asked;
-	}
+  if (compute === null) return work()
+  const asked = ask
+  ask = null
+  try {
+    return work()
+  } finally {
+    ask = asked
+  }
 }
 
 /** How many questions have been handed on so far. Numbers during which it grew are provisional, the others final. */
-export const questionsLeftOpen = (): number => leftOpen;
+export const questionsLeftOpen = (): number => leftOpen
 
-function keep<T>(
-	map: Map<string, T>,
-	key: string,
-	value: T,
-	most: number,
-): void {
-	map.set(key, value);
-	const [oldest] = map.keys();
-	if (map.size > most && oldest !== undefined) map.delete(oldest);
+function keep<T>(map: Map<string, T>, key: string, value: T, most: number): void {
+  map.set(key, value)
+  const [oldest] = map.keys()
+  if (map.size > most && oldest !== undefined) map.delete(oldest)
 }
 
-const isSums = (answer: FieldAnswer): answer is readonly number[] =>
-	Array.isArray(answer);
+const isSums = (answer: FieldAnswer): answer is readonly number[] => Array.isArray(answer)
 
 /** An answer that was computed elsewhere. */
 export function learnAnswer(key: string, answer: FieldAnswer): void {
-	if (isSums(answer)) keep(sums, key, answer, MOST_SUMS);
-	else keep(fits, key, answer, MOST_KEPT);
+  if (isSums(answer)) keep(sums, key, answer, MOST_SUMS)
+  else keep(fits, key, answer, MOST_KEPT)
 }
 
 /** Fits that were computed elsewhere. */
 export function learnFits(known: readonly KnownFit[]): void {
-	for (const [key, fit] of known) learnAnswer(key, fit);
+  for (const [key, fit] of known) learnAnswer(key, fit)
 }
 
 /** All fits that are known, for handing on to a worker. */
 export function knownFits(): readonly KnownFit[] {
-	return [...fits];
+  return [...fits]
 }
 
 /** The Gaussians of a joint, which its spec need not hold, as text. */
 function gaussiansText(nominal: GaussianJoint): string {
-	return [
-		nominal.wavelengthUm,
-		nominal.index,
-		nominal.emitterMfdXUm,
-		nominal.emitterMfdYUm,
-		nominal.receiverMfdXUm,
-		nominal.receiverMfdYUm,
-		nominal.waistXUm,
-	].join(" ");
+  return [
+    nominal.wavelengthUm,
+    nominal.index,
+    nominal.emitterMfdXUm,
+    nominal.emitterMfdYUm,
+    nominal.receiverMfdXUm,
+    nominal.receiverMfdYUm,
+    nominal.waistXUm,
+  ].join(' ')
 }
 
 /** The text of what a fit depends on. */
 function keyOf(subject: FitSubject): string {
-	const { from, to } = subject.region;
-	const region = `${from.join(" ")} ${to.join(" ")}`;
-	if (subject.kind === "relay")
-		return `${JSON.stringify(subject.sides)} ${region}`;
-	return `${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${region}`;
+  const { from, to } = subject.region
+  const region = `${from.join(' ')} ${to.join(' ')}`
+  if (subject.kind === 'relay') return `${JSON.stringify(subject.sides)} ${region}`
+  return `${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${region}`
 }
 
 /** The answer of whoever computes; 'pending' where that is elsewhere. */
-function answerTo(key: string, subject: FieldSubject): FieldAnswer | "pending" {
-	if (ask !== null) {
-		leftOpen++;
-		ask({ key, ...subject });
-		return "pending";
-	}
-	if (compute === null)
-		throw new Error(
-			"no fits can be computed: neither computeFitsHere nor fitElsewhere was called",
-		);
-	const answer = compute(subject);
-	learnAnswer(key, answer);
-	return answer;
+function answerTo(key: string, subject: FieldSubject): FieldAnswer | 'pending' {
+  if (ask !== null) {
+    leftOpen++
+    ask({ key, ...subject })
+    return 'pending'
+  }
+  if (compute === null)
+    throw new Error('no fits can be computed: neither computeFitsHere nor fitElsewhere was called')
+  const answer = compute(subject)
+  learnAnswer(key, answer)
+  return answer
 }
 
 /** The fit of a joint; null where none is possible, 'pending' where it is being computed elsewhere. */
-export function fitOf(subject: FitSubject): JointFit | null | "pending" {
-	const key = keyOf(subject);
-	const found = fits.get(key);
-	if (found !== undefined) return found;
-	const answer = answerTo(key, subject);
-	return answer === "pending" || !isSums(answer) ? answer : null;
+export function fitOf(subject: FitSubject): JointFit | null | 'pending' {
+  const key = keyOf(subject)
+  const found = fits.get(key)
+  if (found !== undefined) return found
+  const answer = answerTo(key, subject)
+  return answer === 'pending' || !isSums(answer) ? answer : null
 }
 
 /** Numbers that are known or computed now; null where they cannot be, which is not asked again. */
 function sumsAt(
-	key: string,
-	subject: Exclude<FieldSubject, FitSubject>,
-): readonly number[] | null | "pending" {
-	if (fits.get(key) === null) return null;
-	const answer = sums.get(key) ?? answerTo(key, subject);
-	return answer === "pending" || (answer !== null && isSums(answer))
-		? answer
-		: null;
+  key: string,
+  subject: Exclude<FieldSubject, FitSubject>,
+): readonly number[] | null | 'pending' {
+  if (fits.get(key) === null) return null
+  const answer = sums.get(key) ?? answerTo(key, subject)
+  return answer === 'pending' || (answer !== null && isSums(answer)) ? answer : null
 }
 
 /** Real less Gaussian loss at each of the points, dB; 'pending' where it is being computed elsewhere, none where it cannot be. */
-export function sumsOf(subject: PointSums): readonly number[] | "pending" {
-	const points = subject.points.map((point) => point.join(" ")).join(" ");
-	const key = `points ${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${points}`;
-	const answer = sumsAt(key, subject);
-	return answer ?? [];
+export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
+  const points = subject.points.map((point) => point.join(' ')).join(' ')
+  const key = `points ${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${points}`
+  const answer = sumsAt(key, subject)
+  return answer ?? []
 }
 
-const poseText = ({
-	offsetXUm,
-	offsetYUm,
-	gapUm,
-	tiltXRad,
-	tiltYRad,
-	rollRad,
-}: GaussianJoint) =>
-	[offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad].join(" ");
+const poseText = ({ offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad }: GaussianJoint) =>
+  [offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad].join(' ')
 
 /** Windows as numbers; null where no grid holds the joint, 'pending' where they are being computed elsewhere. */
-export function windowsOf(
-	subject: WindowSearch,
-): readonly number[] | null | "pending" {
-	const { spec, nominal, turn } = subject;
-	return sumsAt(
-		`windows ${turn} ${specKey(spec)} ${gaussiansText(nominal)} ${poseText(nominal)}`,
-		subject,
-	);
+export function windowsOf(subject: WindowSearch): readonly number[] | null | 'pending' {
+  const { spec, nominal, turn } = subject
+  return sumsAt(`windows ${turn} ${specKey(spec)} ${gaussiansText(nominal)} ${poseText(nominal)}`, subject)
 }
 
 /** The last optimum of each pair of fields: while a gap is dragged it holds the place of the next one. */
-const optima = new Map<string, readonly number[]>();
-const NO_SHIFT = [0, 0, 0, 0];
+const optima = new Map<string, readonly number[]>()
+const NO_SHIFT = [0, 0, 0, 0]
 
 /** How far the optimum of the fields lies from the joint, in offsets and tilts. */
 interface KnownOptimum {
-	readonly shift: readonly number[];
-	/** Whether it is the last one known, while that of this joint is computed elsewhere. */
-	readonly isProvisional: boolean;
+  readonly shift: readonly number[]
+  /** Whether it is the last one known, while that of this joint is computed elsewhere. */
+  readonly isProvisional: boolean
 }
 
 /** The optimum of the fields of a joint; where it cannot be found, the last one known of these fields, else no shift. */
 export function optimumOf(subject: AlignmentSearch): KnownOptimum {
-	const { spec, nominal, free } = subject;
-	const fields = `${specKey(spec)} ${free.join(" ")}`;
-	const key = `optimum ${fields} ${gaussiansText(nominal)} ${poseText(nominal)}`;
-	const answer = sumsAt(key, subject);
-	if (answer === "pending" || answer === null)
-		return {
-			shift: optima.get(fields) ?? NO_SHIFT,
-			isProvisional: answer === "pending",
-		};
-	keep(optima, fields, answer, MOST_KEPT);
-	return { shift: answer, isProvisional: false };
+  const { spec, nominal, free } = subject
+  const fields = `${specKey(spec)} ${free.join(' ')}`
+  const key = `optimum ${fields} ${gaussiansText(nominal)} ${poseText(nominal)}`
+  const answer = sumsAt(key, subject)
+  if (answer === 'pending' || answer === null)
+    return {
+      shift: optima.get(fields) ?? NO_SHIFT,
+      isProvisional: answer === 'pending',
+    }
+  keep(optima, fields, answer, MOST_KEPT)
+  return { shift: answer, isProvisional: false }
 }

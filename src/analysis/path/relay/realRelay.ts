@@ -3,8 +3,10 @@
 // Round modes replace elliptical ones: the geometric mean of their diameters.
 
 import {
+  type Coma,
   collimatedField,
-  coupledOver,
+  comaOf,
+  coupledBy,
   coupledPoints,
   jointLossDb,
   type LensShape,
@@ -18,7 +20,9 @@ import {
   skewField,
   tableLookup,
   waveNodes,
+  wavesOver,
 } from '../../../optics/index'
+import { remembering } from '../../field/remembering'
 import type { RelayGeometry, RelayLens } from './relayGeometry'
 import { atReceiver, type RelayState, relayJoint, relayState } from './relayOptics'
 
@@ -74,9 +78,14 @@ export function sidesOf(
   ]
 }
 
+const comas = remembering<Coma>(20)
+
+/** The coma of a side; the last ones are remembered. */
+export const comaBehind = (side: LensSide): Coma => comas(JSON.stringify(side), () => comaOf(side))
+
 const KEPT = 600
 const fields = new Map<string, RingField | null>()
-const spectra = new WeakMap<RingField, { most: number; spectrum: RingSpectrum }>()
+const spectra = new WeakMap<RingField, { readonly radiusUm: number; readonly spectrum: RingSpectrum }>()
 
 /** The field of a side in the parallel beam; the last ones are remembered. */
 function fieldOf(side: LensSide): RingField | null {
@@ -90,11 +99,25 @@ function fieldOf(side: LensSide): RingField | null {
   return made
 }
 
-function spectrumOf(field: RingField, most: number, q: Float64Array): RingSpectrum {
+/** Conical waves of the parallel beam, for beams of this radius or more, and with the stretch between the lenses. */
+export interface RelayWaves {
+  readonly radiusUm: number
+  readonly q: Float64Array
+  readonly over: RingSpectrum
+}
+
+/** The waves of a relay, for any distances of its end faces. */
+export function relayWaves(g: RelayGeometry, radiusUm: number): RelayWaves {
+  const waves = waveNodes(radiusUm, SPREAD)
+  const over = wavesOver(waves, opticalStretchUm(g), (2 * Math.PI * g.mediumIndex) / g.wavelengthUm)
+  return { radiusUm, q: waves.q, over }
+}
+
+function spectrumOf(field: RingField, { radiusUm, q }: RelayWaves): RingSpectrum {
   const known = spectra.get(field)
-  if (known?.most === most) return known.spectrum
+  if (known?.radiusUm === radiusUm) return known.spectrum
   const spectrum = ringSpectrum(field, q)
-  spectra.set(field, { most, spectrum })
+  spectra.set(field, { radiusUm, spectrum })
   return spectrum
 }
 
@@ -104,21 +127,13 @@ export function realRelay(
   shapes: readonly [LensShape | null, LensShape | null],
   frontUm: number,
   backUm: number,
-  narrowestUm?: number,
+  known?: RelayWaves,
 ): RealRelay | null {
   const [near, far] = sidesOf(g, shapes, frontUm, backUm)
   const [first, second] = [fieldOf(near), fieldOf(far)]
   if (first === null || second === null) return null
-  const least = narrowestUm ?? Math.min(first.beamRadiusUm, second.beamRadiusUm)
-  const waves = waveNodes(least, SPREAD)
-  const stretchUm = opticalStretchUm(g)
-  const coupled = coupledOver(
-    spectrumOf(first, least, waves.q),
-    spectrumOf(second, least, waves.q),
-    waves,
-    stretchUm,
-    (2 * Math.PI * g.mediumIndex) / g.wavelengthUm,
-  )
+  const waves = known ?? relayWaves(g, Math.min(first.beamRadiusUm, second.beamRadiusUm))
+  const coupled = coupledBy(spectrumOf(first, waves), spectrumOf(second, waves), waves.over)
   const round = roundRelay(
     { ...g, ...IN_LINE, lens1: inLine(g.lens1), lens2: inLine(g.lens2) },
     frontUm,
