@@ -23,8 +23,16 @@ import {
   wavesOver,
 } from '../../../optics/index'
 import { remembering } from '../../field/remembering'
+import type { Mutable } from '../faces/faceNumbers'
 import type { RelayGeometry, RelayLens } from './relayGeometry'
-import { atReceiver, type RelayState, relayJoint, relayState } from './relayOptics'
+import {
+  atReceiver,
+  fillRelayState,
+  newRelayState,
+  type RelayState,
+  relayJoint,
+  relayState,
+} from './relayOptics'
 
 /** The loss of the joint, in line, through the real lenses and by paraxial optics, dB; null where no ray gets through. */
 export interface RealRelay {
@@ -32,6 +40,9 @@ export interface RealRelay {
   readonly paraxialDb: number
   readonly sides: readonly [RingField, RingField]
 }
+
+/** Both lenses; null for one that is known by its matrix only. */
+type LensShapes = readonly [LensShape | null, LensShape | null]
 
 /** Waves of the parallel beam are summed up to so many over its radius. */
 const SPREAD = 12
@@ -47,7 +58,7 @@ export const opticalStretchUm = (g: RelayGeometry) =>
 /** Modes, lenses and distances of both sides, in line; `frontUm` and `backUm` are the distances of the end faces. */
 export function sidesOf(
   g: RelayGeometry,
-  shapes: readonly [LensShape | null, LensShape | null],
+  shapes: LensShapes,
   frontUm: number,
   backUm: number,
 ): readonly [LensSide, LensSide] {
@@ -121,37 +132,73 @@ function spectrumOf(field: RingField, { radiusUm, q }: RelayWaves): RingSpectrum
   return spectrum
 }
 
+const realLossDb = (first: RingSpectrum, second: RingSpectrum, { over }: RelayWaves): number =>
+  Math.min(MOST_DB, -10 * Math.log10(coupledBy(first, second, over)))
+
 /** Both losses at the given distances of the end faces from their lenses. */
 export function realRelay(
   g: RelayGeometry,
-  shapes: readonly [LensShape | null, LensShape | null],
+  shapes: LensShapes,
   frontUm: number,
   backUm: number,
-  known?: RelayWaves,
 ): RealRelay | null {
   const [near, far] = sidesOf(g, shapes, frontUm, backUm)
   const [first, second] = [fieldOf(near), fieldOf(far)]
   if (first === null || second === null) return null
-  const waves = known ?? relayWaves(g, Math.min(first.beamRadiusUm, second.beamRadiusUm))
-  const coupled = coupledBy(spectrumOf(first, waves), spectrumOf(second, waves), waves.over)
-  const round = roundRelay(
-    { ...g, ...IN_LINE, lens1: inLine(g.lens1), lens2: inLine(g.lens2) },
-    frontUm,
-    backUm,
-  )
-  const paraxialDb = jointLossDb(atReceiver(relayJoint(round, relayState(round))))
+  const waves = relayWaves(g, Math.min(first.beamRadiusUm, second.beamRadiusUm))
   return {
-    realDb: Math.min(MOST_DB, -10 * Math.log10(coupled)),
-    paraxialDb: Math.min(MOST_DB, paraxialDb),
+    realDb: realLossDb(spectrumOf(first, waves), spectrumOf(second, waves), waves),
+    paraxialDb: inLineLossDb(g)(frontUm, backUm),
     sides: [first, second],
+  }
+}
+
+/**
+ * Real less paraxial loss by the distances of the end faces on one list of waves, dB; 0 where no ray gets through. The field of a side
+ * is found once for each distance.
+ */
+export function differenceAlong(
+  g: RelayGeometry,
+  shapes: LensShapes,
+  waves: RelayWaves,
+): (frontUm: number, backUm: number) => number {
+  const known = [new Map<number, RingSpectrum | null>(), new Map<number, RingSpectrum | null>()] as const
+  const spectrum = (of: 0 | 1, distanceUm: number): RingSpectrum | null => {
+    const found = known[of].get(distanceUm)
+    if (found !== undefined) return found
+    const field = fieldOf(sidesOf(g, shapes, distanceUm, distanceUm)[of])
+    const made = field === null ? null : spectrumOf(field, waves)
+    if (known[of].size >= KEPT) known[of].clear()
+    known[of].set(distanceUm, made)
+    return made
+  }
+  const paraxialDb = inLineLossDb(g)
+  return (frontUm, backUm) => {
+    const first = spectrum(0, frontUm)
+    const second = spectrum(1, backUm)
+    if (first === null || second === null) return 0
+    return realLossDb(first, second, waves) - paraxialDb(frontUm, backUm)
   }
 }
 
 const IN_LINE = { offsetXUm: 0, offsetYUm: 0, offsetZUm: 0, tiltXRad: 0, tiltYRad: 0 }
 const inLine = (lens: RelayLens): RelayLens => ({ ...lens, ...IN_LINE })
 
+/** The paraxial loss of the relay in line with round modes, by the distances of the end faces, dB. */
+function inLineLossDb(g: RelayGeometry): (frontUm: number, backUm: number) => number {
+  const inLined = { ...g, ...IN_LINE, lens1: inLine(g.lens1), lens2: inLine(g.lens2) }
+  const round = roundRelay(inLined, g.frontGapUm, g.backGapUm)
+  const state = newRelayState()
+  return (frontUm, backUm) => {
+    round.frontGapUm = frontUm
+    round.backGapUm = backUm
+    fillRelayState(round, state)
+    return Math.min(MOST_DB, jointLossDb(atReceiver(relayJoint(round, state))))
+  }
+}
+
 /** Round modes of the same size, at the given distances. */
-function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): RelayGeometry {
+function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): Mutable<RelayGeometry> {
   const mfdUm = geometricMean(g.emitterMfdXUm, g.emitterMfdYUm)
   const receiverUm = geometricMean(g.receiverMfdXUm, g.receiverMfdYUm)
   return {
@@ -174,7 +221,7 @@ function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): RelayGeo
  */
 export function skewDifferenceDb(
   g: RelayGeometry,
-  shapes: readonly [LensShape | null, LensShape | null],
+  shapes: LensShapes,
   { frontGapUm, stretchUm, backGapUm }: RelayState,
 ): number | null {
   const whole = { ...g, stretchUm }
@@ -214,7 +261,7 @@ export const lensPose = (lens: RelayLens, direction: 1 | -1) => ({
 export type AlongDb = (g: RelayGeometry, frontUm: number, backUm: number) => number
 
 /** By its rays at once. */
-export function exactAlong(shapes: readonly [LensShape | null, LensShape | null]): AlongDb {
+export function exactAlong(shapes: LensShapes): AlongDb {
   return (g, frontUm, backUm) => {
     const both = realRelay(g, shapes, frontUm, backUm)
     return both === null ? 0 : both.realDb - both.paraxialDb

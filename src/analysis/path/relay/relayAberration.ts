@@ -16,6 +16,7 @@ import type { LensReaders } from './lensReaders'
 import {
   type AlongDb,
   comaBehind,
+  differenceAlong,
   opticalStretchUm,
   type RealRelay,
   realRelay,
@@ -82,11 +83,9 @@ export function relayAberration(
     // One list of waves for all distances: the beams hardly change their radius.
     const narrowest =
       nominal === null ? 1 : 0.8 * Math.min(...nominal.sides.map(({ beamRadiusUm }) => beamRadiusUm))
-    const waves = relayWaves(base, narrowest)
-    const direct = (frontUm: number, backUm: number): number => {
-      const both = realRelay(base, shapes, Math.max(0, frontUm), Math.max(0, backUm), waves)
-      return both === null ? 0 : both.realDb - both.paraxialDb
-    }
+    const difference = differenceAlong(base, shapes, relayWaves(base, narrowest))
+    const direct = (frontUm: number, backUm: number): number =>
+      difference(Math.max(0, frontUm), Math.max(0, backUm))
     const alongDb = direct(frontGapUm, backGapUm)
     const nominalDb = isInLine(base) ? alongDb : (skewDifferenceDb(base, shapes, state) ?? alongDb)
     return {
