@@ -250,7 +250,7 @@ describe('laws and odd input', () => {
       /angleRad .*within ± 1.5708 rad; check whether the angles are in degrees/,
     )
     const shifted = (byRad: number) => wrong({ angleRad: scan.angleRad.map((angle) => angle + byRad) })
-    for (const byRad of [-0.81, 0.81]) expect(shifted(byRad)).toThrow(/within ±1.5708/) // one end beyond 90°
+    for (const byRad of [-0.81, 0.81]) expect(shifted(byRad)).toThrow(/within ± 1.5708/) // one end beyond 90°
     expect(wrong({ power: scan.power.map(() => 0) })).toThrow(/power .*no signal/)
     expect(wrong({ power: scan.power.map((p, i) => (i === 7 ? Number.NaN : p)) })).toThrow(
       /power\[7\] is NaN/,
