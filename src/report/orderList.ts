@@ -23,19 +23,27 @@ function isQuantity(value: object): value is Quantity {
   return 'value' in value && 'unit' in value && 'provenance' in value
 }
 
+/** The position of a core is a single letter in the file. */
+const CORE_FIELDS: Readonly<Record<string, string>> = { x: 'centre x' }
+
 /** An unconfirmed number, and the part it belongs to. */
 interface Estimate {
   readonly part: string
   readonly words: string
 }
 
-/** Every estimate in an entry, however deep. */
-function estimatesOf(part: string, entry: object): readonly Estimate[] {
+const nameOf = (entry: object) => ('name' in entry && typeof entry.name === 'string' ? entry.name : null)
+
+/** Every estimate in an entry, however deep; `owner` is the core or layer that it is a number of. */
+function estimatesOf(part: string, entry: object, owner: string | null = null): readonly Estimate[] {
   return Object.entries(entry).flatMap(([field, value]): readonly Estimate[] => {
     if (typeof value !== 'object' || value === null) return []
-    if (!isQuantity(value)) return estimatesOf(field === 'tm' ? `${part}, TM mode` : part, value)
+    if (!isQuantity(value))
+      return estimatesOf(field === 'tm' ? `${part}, TM mode` : part, value, nameOf(value) ?? owner)
     if (value.provenance !== 'estimate') return []
-    const words = `${fieldWords(field)} ${valueText(value)} ${toleranceText(value)}`.trim()
+    const label =
+      owner === null ? fieldWords(field) : `${CORE_FIELDS[field] ?? fieldWords(field)} of ${owner}`
+    const words = `${label} ${valueText(value)} ${toleranceText(value)}`.trim()
     return [{ part, words }]
   })
 }

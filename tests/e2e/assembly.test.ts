@@ -33,7 +33,7 @@ test('a sequence is planned, run, and printed with its cautions', async () => {
   // 0.995 of those that are left pass the alignment: 0.8 * 0.995 = 79.6 %.
   expect(await row.nth(2).locator('td').first().textContent()).toBe('79.6 %')
   await showView(page, 'Step to improve')
-  await panel.getByText(/^Place .* is the step to improve/).waitFor()
+  await panel.getByText(/“Place: .*” raises the yield most/).waitFor()
   await page.getByRole('button', { name: 'Restore' }).click()
 
   await goTo(page, 'Order')

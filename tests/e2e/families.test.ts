@@ -192,7 +192,7 @@ describe('from an empty project', () => {
     await goTo(page, 'Sizing')
     await page.getByRole('heading', { name: 'Tolerance allocation for a 2 dB limit' }).waitFor()
     await sized(page)
-    const lensRow = page.getByRole('row', { name: /^lens 2 x/ })
+    const lensRow = page.getByRole('row', { name: /^lens 2 decentre x/ })
     const before = await lensRow.textContent()
     await press(page, 'Apply allocated tolerances')
     await expect.poll(() => lensRow.textContent()).not.toBe(before)

@@ -120,7 +120,9 @@ describe('the review sheet', () => {
     const project = twoDesigns()
     project.review = { openQuestions: ['Who aligns the second chip?'] }
     const questions = JSON.stringify(sheetOf(project).sections.find(({ id }) => id === 'questions'))
-    expect(questions).toContain('High-NA stub, bonded: Splice, entered value of 0.10 dB is an estimate')
+    expect(questions).toContain(
+      'Splice, entered value: 0.10 dB is an estimate; confirm it (High-NA stub, bonded)',
+    )
     expect(questions).toContain('Who aligns the second chip?')
   })
 

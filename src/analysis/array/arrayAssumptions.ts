@@ -42,8 +42,9 @@ export function arrayAssumptions(block: ArrayBlock, temperaturesC: readonly numb
   const dimensions = blockDimensions(block)
   const names = jointNames(compiled.candidate.chain)
   const placed = joins.flatMap((join) => {
-    const between = joins.length < 2 ? '' : ` Joint ${names.get(join.elementId)?.between ?? ''}.`
-    return placing(join).map((sentence) => `${sentence}${between}`)
+    const name = names.get(join.elementId)
+    const where = joins.length < 2 || name === undefined ? '' : `At ${name.tag}, ${name.between}: `
+    return placing(join).map((sentence) => `${where}${sentence}`)
   })
   return [
     'Quantities of the array (pitch, bow, pose, residual misalignment, cure shift) are sampled once per array; core positions and quantities that vary per channel, once per channel.',
@@ -59,7 +60,7 @@ export function arrayAssumptions(block: ArrayBlock, temperaturesC: readonly numb
         ]
       : []),
     ...movedModels(compiled),
-    'A tilt along the row changes the gap from channel to channel; angled faces do not change the gap with height.',
+    'A tilt along the row changes the gap from channel to channel; the change of the gap with height at angled faces is neglected.',
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'
       : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is evaluated at its worst temperature (${temperatureWords(temperaturesC)}). Thermal expansion of the array along its row is not modelled.`,

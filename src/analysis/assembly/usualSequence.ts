@@ -57,7 +57,7 @@ function jointSteps(project: Project, candidate: Candidate, joint: Joint): reado
   const bonded = project.media.some(({ id, state }) => id === joint.mediumId && state === 'adhesive')
   const step = (kind: keyof typeof USUAL, name: string, more: Partial<AssemblyStep> = {}): AssemblyStep => ({
     id: `${joint.id}-${kind}`.slice(0, 80),
-    name: `${name} ${words}`.slice(0, 200),
+    name: `${name}: ${words}`.slice(0, 200),
     kind,
     elementId: joint.id,
     ...USUAL[kind],
@@ -75,7 +75,7 @@ function jointSteps(project: Project, candidate: Candidate, joint: Joint): reado
             sets: setsOf(joint, aligned),
           }),
         ]),
-    ...(bonded ? [step('dispense', 'Dispense at')] : []),
+    ...(bonded ? [step('dispense', 'Dispense')] : []),
     ...(bonded || moves !== undefined
       ? [step('cure', bonded ? 'Cure' : 'Fix', moves === undefined ? {} : { moves })]
       : []),

@@ -219,14 +219,14 @@ export const ROW_SPECS: readonly RowSpec[] = [
   ),
   number('ripple', 'Back-reflection', 'Ripple between faces, peak to peak', 'dB', 2, 'lower', rippleDb),
   number('working-distance', 'Build', 'Working distance at the chip', 'µm', 1, null, workingDistance),
-  number('medium', 'Build', 'Gap medium', '', 0, null, ({ facts }) => facts.media.join(', ')),
+  number('medium', 'Build', 'Gap medium', '', 0, null, ({ facts }) => facts.media.join('; ')),
   number('splices', 'Build', 'Splices', '', 0, 'lower', ({ facts }) => facts.splices),
   number('joints', 'Build', 'Free-space joints', '', 0, 'lower', ({ facts }) => facts.joints),
   number('steps', 'Build', 'Alignment steps', '', 0, 'lower', ({ facts }) => facts.alignmentSteps),
   number('parts', 'Build', 'Part types to procure', '', 0, 'lower', ({ facts }) => ({
     value: facts.partsToBuy.length,
     text: String(facts.partsToBuy.length),
-    reason: facts.partsToBuy.join(', '),
+    reason: facts.partsToBuy.join('; '),
   })),
   number('cost', 'Build', 'Cost per channel (user input)', '', 2, 'lower', ({ candidate, project }) =>
     candidate.cost === undefined

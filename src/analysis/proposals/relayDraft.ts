@@ -76,6 +76,6 @@ export function twoLensRelay(site: Site): Attempt {
   return {
     chain: fitted.chain,
     parts: joined(parts, { lenses: used.filter(({ id }) => !ownIds.has(id)) }),
-    choice: `Magnification ${fixedText(view.magnification, 2)}, matched at ${fixedText(wanted, 2)}; ${fixedText(view.stretchUm / 1000, 1)} mm between the lenses.`,
+    choice: `Magnification ${fixedText(view.magnification, 2)} (${fixedText(wanted, 2)} would match the modes); ${fixedText(view.stretchUm / 1000, 1)} mm between the lenses.`,
   }
 }

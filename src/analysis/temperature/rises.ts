@@ -21,7 +21,9 @@ export function requiredTemperaturesC(project: Project, compiled: CompiledCandid
   return requiredRises(project, compiled).map((rise) => assemblyTemperatureC(compiled) + rise)
 }
 
-/** `23 °C, −20 °C, 60 °C` */
+const JOINED = new Intl.ListFormat('en-GB', { type: 'conjunction' })
+
+/** `23 °C, −20 °C and 60 °C` */
 export function temperatureWords(temperaturesC: readonly number[]): string {
-  return temperaturesC.map((each) => `${plainText(roundedTo(each, 2))} °C`).join(', ')
+  return JOINED.format(temperaturesC.map((each) => `${plainText(roundedTo(each, 2))} °C`))
 }

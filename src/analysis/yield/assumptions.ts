@@ -1,6 +1,7 @@
 // The assumptions of a yield run, as sentences for the screen and the review sheet.
 
 import { alignedMembers, MEMBER_NAMES } from '../../model/designs/alignOrder'
+import { jointNames } from '../../model/designs/jointNames'
 import { setAxes } from '../../model/designs/stationTolerances'
 import { RULES } from '../../model/quantity/quantityRules'
 import { plainText, roundedTo } from '../../numerics/numberText'
@@ -32,9 +33,12 @@ function stoppedAtLimits(variables: readonly Variable[]): readonly string[] {
 export function assumptionsOf(assembly: Assembly): readonly string[] {
   const { compiled, temperaturesC } = assembly
   const { chain } = compiled.candidate
-  const aligned = chain.flatMap((element) =>
-    setAxes(element).flatMap(({ setting, label }) => (setting === 'active' ? [label] : [])),
-  )
+  const names = jointNames(chain)
+  const aligned = chain.flatMap((element) => {
+    const labels = setAxes(element).flatMap(({ setting, label }) => (setting === 'active' ? [label] : []))
+    const tag = names.get(element.id)?.tag ?? ''
+    return labels.length === 0 ? [] : [`${labels.join(', ')}${tag === '' ? '' : ` (${tag})`}`]
+  })
   const orders = chain.flatMap((element) => {
     const members = element.kind === 'relay' ? alignedMembers(element) : []
     return members.length < 2 ? [] : [members.map((member) => MEMBER_NAMES[member]).join(', then ')]
@@ -44,7 +48,7 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
     'Normally distributed tolerances: ± is two standard deviations unless entered otherwise.',
     aligned.length === 0
       ? 'No active alignment: every position is sampled about its entered value.'
-      : `Actively aligned on power: ${aligned.join(', ')}; their tolerance is the residual misalignment.`,
+      : `Actively aligned on power: ${aligned.join('; ')}. Their tolerance is the residual misalignment.`,
     ...orders.map((order) => `Relay aligned in the order ${order}, one at a time, with the others fixed.`),
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'

@@ -112,7 +112,7 @@ export function spotFigure(id: string, spots: SpotPicture): Figure<Chart> {
   return {
     id,
     sentence:
-      'Spots of rays from the fibre-side guide at the chip-side face. The ring is the 1/e² edge of the receiving mode; diffraction is not included.',
+      'Ray spots of the fibre-side mode at the chip-side face. The ring is the 1/e² edge of the receiving mode; diffraction is not included.',
     picture: chart(
       axis('x', x0, x1),
       axis('y', y0, y1),

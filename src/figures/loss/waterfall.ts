@@ -48,7 +48,7 @@ export function waterfallFigure(
     sentence:
       largest === undefined
         ? `${name}: the loss budget has no contributions.`
-        : `${name}: ${count} contributions add up to ${fixedText(totalDb, 2)} dB; the largest is ${largest.label}, ${fixedText(largest.lossDb, 2)} dB.`,
+        : `${name}: ${count} contributions add up to ${fixedText(totalDb, 2)} dB; the largest, ${fixedText(largest.lossDb, 2)} dB, is ${largest.label}.`,
     picture: chart(
       { title: 'Cumulative loss', unit: 'dB', from: least, to: least + span * (1 + NUMBER_ROOM) },
       {

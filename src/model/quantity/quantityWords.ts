@@ -29,6 +29,22 @@ const NAMES: Readonly<Record<string, string>> = {
   coating: 'reflectance of a coated face',
   tm: 'TM mode',
   irradianceLimit: 'irradiance limit',
+  transmissionLoss: 'insertion loss',
+  guideWidth: 'waveguide width',
+  guideHeight: 'waveguide height',
+  depth: 'depth below the surface',
+  sidewall: 'sidewall angle',
+  bottom: 'bottom above substrate',
+  coreX: 'core position x',
+  coreY: 'core position y',
+  nearFaceAngle: 'fibre-side face angle',
+  farFaceAngle: 'chip-side face angle',
+  frontRadius: 'collimated-side radius',
+  backRadius: 'focused-side radius',
+  frontConic: 'collimated-side conic',
+  backConic: 'focused-side conic',
+  frontAspheric: 'collimated-side aspheric',
+  backAspheric: 'focused-side aspheric',
 }
 
 /** `claddingDiameter` as `cladding diameter`. */

@@ -61,6 +61,7 @@ export function GapSection({
 }) {
   const bonded = project.media.some((each) => each.id === gap.mediumId && each.state === 'adhesive')
   const find = (draft: Project) => findElement(draft, design.id, gap.id, 'gap')
+  const drift = bonded ? 'Cure shift' : 'Holder drift'
   const atChip = gap === design.chain.findLast(({ kind }) => kind === 'gap' || kind === 'relay')
   const aligned = gap.aligned?.length ?? 0
   return (
@@ -75,7 +76,7 @@ export function GapSection({
       </div>
       <FacesSection joint={gap} designId={design.id} view={view} />
       <Section
-        title={atChip ? 'Alignment and cure shift' : bonded ? 'Cure shift' : 'Holder drift'}
+        title={atChip ? `Alignment and ${drift.toLowerCase()}` : drift}
         note={atChip && aligned > 0 ? `${aligned} axes active` : undefined}
       >
         {atChip ? (

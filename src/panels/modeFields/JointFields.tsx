@@ -43,7 +43,7 @@ function FieldFigures({ pictures, field, shown }: Picturing) {
             name: at === 0 ? 'emitted' : 'receiving',
             cut: axis === 'x' ? picture.cutX : picture.cutY,
           })),
-          `Cuts along ${axis} through both axes. Dotted: Gaussians of the closed form.`,
+          `Cuts along ${axis} through both axes. Dotted: the Gaussian modes.`,
         ),
       )
     }
@@ -52,7 +52,7 @@ function FieldFigures({ pictures, field, shown }: Picturing) {
         ? modeIntensityFigure(
             `intensity of ${side}`,
             picture.field,
-            `${side} (${name}): ${sizeText(picture)}, contours every 3 dB; ${fixedText(lossDb(picture.gaussianOverlap), 3)} dB mismatch with the Gaussian of the closed form.`,
+            `${side} (${name}): ${sizeText(picture)}, contours every 3 dB; ${fixedText(lossDb(picture.gaussianOverlap), 3)} dB mismatch with the Gaussian mode.`,
           )
         : modePhaseFigure(
             `phase of ${side}`,
@@ -75,8 +75,8 @@ function lossView({ losses }: FieldPictures) {
     <>
       <LossTable losses={losses} />
       <p className="quiet">
-        The closed form is paraxial. The budget uses the exact fields; the paraxial difference is due to the
-        mode shape, the remainder to non-paraxial diffraction across the gap.
+        The Gaussian loss is paraxial. The budget uses the exact fields; the difference in the paraxial row is
+        due to the mode shape, the remainder to non-paraxial diffraction across the gap.
       </p>
     </>
   )

@@ -15,8 +15,8 @@ const DEVIATIONS = 3
 
 function deviationText(deviations: readonly SampleDeviation[]): string {
   return deviations
-    .map(({ label, sigmas }) => `${label} ${sigmas < 0 ? '−' : '+'}${fixedText(Math.abs(sigmas), 1)}`)
-    .join(', ')
+    .map(({ label, sigmas }) => `${label}: ${sigmas < 0 ? '−' : '+'}${fixedText(Math.abs(sigmas), 1)}`)
+    .join('; ')
 }
 
 export function WorstSamples({

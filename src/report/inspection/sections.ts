@@ -48,7 +48,7 @@ function openText({ neededExpanded, characteristic, limits }: Inspection): strin
 
 function sampleText({ sample, whole }: Inspection): Cell {
   if (sample === null) return 'lot size not known'
-  return whole ? `all ${sample}` : plainCell(sample)
+  return whole && sample > 1 ? `all ${sample}` : plainCell(sample)
 }
 
 const short = (value: number) => ({ value, text: plainText(value, 2) })

@@ -81,7 +81,7 @@ function jointText({ candidate, evaluation, project }: Step, element: GapElement
   return [
     `Medium: ${medium}. Nominal joint loss: ${lossCell(jointDb(evaluation, element.id)).text} dB.`,
     ...(pointing === undefined ? [] : [`Pointing of the fibre side: ${pointing}.`]),
-    `End faces: fibre side ${requirementOf(element.nearFaceAngle)}, chip side ${requirementOf(element.farFaceAngle)}, in the plane of ${element.facePlane}.`,
+    `End faces: fibre side ${requirementOf(element.nearFaceAngle)}, chip side ${requirementOf(element.farFaceAngle)}, angled in the ${element.facePlane}–z plane.`,
   ].join(' ')
 }
 
@@ -133,8 +133,8 @@ function gapBlocks(step: Step, element: GapElement): readonly Block[] {
 }
 
 const LENS_AXES = [
-  ['offsetX', 'offset x'],
-  ['offsetY', 'offset y'],
+  ['offsetX', 'decentre x'],
+  ['offsetY', 'decentre y'],
   ['offsetZ', 'axial shift z'],
   ['tiltX', 'tilt x'],
   ['tiltY', 'tilt y'],
@@ -228,7 +228,7 @@ export function processSections(
   return [
     section('cautions', 'Cautions', [text(CAUTIONS)]),
     sequenceSection(project, candidate),
-    ...joints.map(([id, title, blocks], i) => section(`step-${id}`, `Joint ${i + 1}. ${title}`, blocks)),
+    ...joints.map(([id, title, blocks], i) => section(`step-${id}`, `${i + 1}. ${title}`, blocks)),
     section('final-test', 'Final test and record', [
       table(
         'Insertion loss of every channel',

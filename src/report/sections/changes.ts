@@ -17,7 +17,7 @@ const AWAITS =
 
 /** A page sums no fields for thousands of assemblies; the command does. */
 const missesText = (missesDb: number) =>
-  `Percentiles and yields of these revisions use the fit of a joint, which differs from the real fields by up to ${fixedText(missesDb, 3)} dB. The sheet command computes them directly from the fields.`
+  `Percentiles and yields of these revisions use a fit to the fields of a joint, which is off by up to ${fixedText(missesDb, 3)} dB. The sheet command computes them directly from the fields.`
 
 const difference = (now: number | null, before: number | null, digits: number, factor = 1): Cell =>
   now === null || before === null ? NONE : fixedCell(factor * (now - before), digits)

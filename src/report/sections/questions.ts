@@ -13,11 +13,11 @@ function estimatedLosses(candidates: readonly SheetCandidate[]): readonly string
   for (const { name, lines } of candidates) {
     for (const { label, lossDb, provenance } of lines) {
       if (provenance !== 'estimate' || !(lossDb > 0)) continue
-      const what = `${label} of ${lossCell(lossDb).text} dB`
+      const what = `${label}: ${lossCell(lossDb).text} dB`
       designs.set(what, [...(designs.get(what) ?? []), name])
     }
   }
-  return [...designs].map(([what, names]) => `${names.join('; ')}: ${what} is an estimate; confirm it.`)
+  return [...designs].map(([what, names]) => `${what} is an estimate; confirm it (${names.join('; ')}).`)
 }
 
 /** What the engineer asks, losses that are only estimates, and what whoever supplies the parts is to confirm. */

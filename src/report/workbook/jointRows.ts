@@ -205,7 +205,7 @@ function assembled(
 
 /** A pose whose alignment has no closed form is written as the numbers that the app found. */
 function carriedPose(put: Put, joint: JointTerms, found: GaussianJoint): JointTerms {
-  const carry = (title: string, value: number) => put(`${title}, carried`, literal(value))
+  const carry = (title: string, value: number) => put(`${title} (fixed value)`, literal(value))
   return {
     ...joint,
     offsetXUm: carry('offset x, µm', found.offsetXUm),

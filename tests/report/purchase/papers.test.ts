@@ -378,7 +378,7 @@ describe('the process sheet', () => {
   test('has the assembly sequence, each kind of step with its caution', () => {
     const { sections } = buildPaper('process', requestOf('high-na-bonded'))
     const text = JSON.stringify(sections.find(({ id }) => id === 'assembly-sequence'))
-    expect(text).toContain('1. Place stub to facet')
+    expect(text).toContain('1. Place: stub to facet')
     expect(text).toContain('on power at both outer channels; residual offset x 0 µm ± 0.2 µm')
     expect(text).toContain('reject above 2 dB')
     for (const said of ['glass shards', 'Invisible laser light', 'Uncured adhesive', 'UV lamps'])
@@ -390,8 +390,8 @@ describe('the process sheet', () => {
     expect(sections.map(({ title }) => title)).toEqual([
       'Cautions',
       'Assembly sequence',
-      'Joint 1. Fusion splice',
-      'Joint 2. Align and fix stub to facet',
+      '1. Fusion splice',
+      '2. Align and fix stub to facet',
       'Final test and record',
     ])
     const text = JSON.stringify(sections)

@@ -19,7 +19,7 @@ export function aberrationNotes(
     ...new Set([lens1, lens2].filter(({ real }) => real === null).map(({ lens }) => lens.name)),
   ]
   if (corrected.length > 0) {
-    const message = `${corrected.join(', ')}: defined by its focal length only, assumed free of aberration. Enter the radii, conic constant and aspheric coefficients of the data sheet to have them traced.`
+    const message = `${corrected.join('; ')}: defined by focal length only, assumed free of aberration. Enter the radii, conic constant and aspheric coefficients of the data sheet to have them traced.`
     notes.push({ elementId, message })
   }
   if (aberration === null) return notes

@@ -215,8 +215,14 @@ function shapeOf(
       return thick(radius, constantReader(FLAT), thickness, shape)
     }
     case 'biconvex': {
-      const front = quantity(shape.frontRadius, 'radius', `front radius of ${name}`, [...path, 'frontRadius'])
-      const back = quantity(shape.backRadius, 'radius', `back radius of ${name}`, [...path, 'backRadius'])
+      const front = quantity(shape.frontRadius, 'radius', `collimated-side radius of ${name}`, [
+        ...path,
+        'frontRadius',
+      ])
+      const back = quantity(shape.backRadius, 'radius', `focused-side radius of ${name}`, [
+        ...path,
+        'backRadius',
+      ])
       const thickness = quantity(shape.thickness, 'lensSize', `thickness of ${name}`, [...path, 'thickness'])
       return thick(front, back, thickness, {
         conic: shape.frontConic,

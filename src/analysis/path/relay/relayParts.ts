@@ -56,7 +56,11 @@ export function lensPlace(
     quantity(place[field], 'offset', `${name} ${label}`, [...path, field])
   const tilt = (field: 'tiltX' | 'tiltY', label: string) =>
     quantity(place[field], 'tilt', `${name} ${label}`, [...path, field])
-  const [x, y, z] = [offset('offsetX', 'x'), offset('offsetY', 'y'), offset('offsetZ', 'z')]
+  const [x, y, z] = [
+    offset('offsetX', 'decentre x'),
+    offset('offsetY', 'decentre y'),
+    offset('offsetZ', 'axial shift z'),
+  ]
   const [tiltX, tiltY] = [tilt('tiltX', 'tilt x'), tilt('tiltY', 'tilt y')]
   return {
     offsetXUm: (v) => x(v) + shift(v),

@@ -4,7 +4,7 @@ import { LEAST_RIPPLE_DB } from '../../../analysis/light/ripples'
 import type { Evaluation } from '../../../analysis/results/evaluation'
 import { PATH_PORTS } from '../../../analysis/results/lightResults'
 import { returnLossText } from '../../../analysis/verdicts/lightVerdicts'
-import { jointWords } from '../../../model/designs/jointNames'
+import { jointNames, jointWords, ofJoint } from '../../../model/designs/jointNames'
 import { plainText } from '../../../numerics/numberText'
 import { type Block, type Cell, table, text } from '../../document/blocks'
 import { fixedCell, lossCell } from '../../document/cells'
@@ -21,13 +21,14 @@ function totals(returnLoss: Evaluation['returnLoss'], of: 'incoherentDb' | 'cohe
   const open = PATH_PORTS.filter((port) => returnLoss[port].atLeast)
   return [
     ...PATH_PORTS.map((port) => back(returnLoss[port][of])),
-    open.length === 0 ? '' : `at least, towards the ${open.join(' and the ')}: tip radius not given`,
+    open.length === 0 ? '' : `lower bound towards the ${open.join(' and the ')}: tip radius not given`,
   ]
 }
 
 function build({ choice }: SheetContext): readonly Block[] {
   if (choice === null) return []
   const { reflections, returnLoss, ripples } = choice.candidate.evaluation
+  const names = jointNames(choice.candidate.candidate.chain)
   const rippled = ripples.filter(({ peakToPeakDb }) => peakToPeakDb >= LEAST_RIPPLE_DB)
   return [
     table(
@@ -45,7 +46,7 @@ function build({ choice }: SheetContext): readonly Block[] {
         ...reflections.map((face) => ({
           mark: `reflection-${face.elementId}-${face.face}-${face.label}`,
           cells: [
-            face.label,
+            ofJoint(face.label, names.get(face.elementId)),
             { value: 100 * face.reflectance, text: plainText(100 * face.reflectance, 3) },
             back(face.intoNearDb),
             back(face.intoFarDb),
@@ -67,7 +68,7 @@ function build({ choice }: SheetContext): readonly Block[] {
       ],
     ),
     ...(rippled.length === 0
-      ? [text('No ripple above the threshold between any two faces.')]
+      ? [text(`Negligible ripple between any two faces: under ${LEAST_RIPPLE_DB} dB peak to peak.`)]
       : [
           table(
             'Ripple of the gaps, relative to the budget',

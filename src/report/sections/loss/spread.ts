@@ -78,7 +78,7 @@ function build(context: SheetContext): readonly Block[] {
 
 function settings(all: readonly { readonly label: string; readonly sign: number }[], sign: number): string {
   const names = all.filter((each) => each.sign === sign).map(({ label }) => label)
-  return names.length === 0 ? 'none' : names.join(', ')
+  return names.length === 0 ? 'none' : names.join('; ')
 }
 
 export const spreadSection: SectionSpec = { id: 'spread', title: 'Worst case and spread', build }

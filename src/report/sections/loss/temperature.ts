@@ -24,7 +24,7 @@ function reachTable({ evaluation: { temperature } }: SheetCandidate): readonly B
       ['Quantity', 'Value', 'Unit'],
       [
         ['Maximum', lossCell(worstDb), 'dB'],
-        ['at', fixedCell(worstC, 0), '°C'],
+        ['Temperature of the maximum', fixedCell(worstC, 0), '°C'],
         { mark: 'reach-from', cells: ['Within the limit from', end(reachC?.[0]), '°C'] },
         { mark: 'reach-to', cells: ['Within the limit to', end(reachC?.[1]), '°C'] },
       ],
