@@ -139,5 +139,5 @@ function keepOutName(words: string, facetPx: number, scale: Scale, widthPx: numb
 
 /** What a view shows. */
 export function viewTitle(axis: 'x' | 'y'): string {
-  return axis === 'x' ? 'Top view, x over z' : 'Side view, y over z'
+  return axis === 'x' ? 'Top view, x–z plane' : 'Side view, y–z plane'
 }

@@ -42,7 +42,7 @@ function largestText({ contributions }: Evaluation['rootSumSquare']): string {
   const [largest] = contributions
   return largest === undefined || largest.addedDb < LEAST_SHOWN_DB
     ? 'no tolerance adds loss'
-    : `largest: ${largest.label} ${lossText(largest.addedDb)}`
+    : `largest ${lossText(largest.addedDb)} dB: ${largest.label}`
 }
 
 const minus = (text: string) => text.replaceAll('-', '−')
