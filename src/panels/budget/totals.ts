@@ -14,6 +14,8 @@ export interface Total {
   readonly label: string
   readonly lossDb: number
   readonly note: string
+  /** The loss that the note speaks of, which stays whole where the note is cut. */
+  readonly noteDb?: number
   /** True for the totals that a design is judged by; the others answer one question each. */
   readonly main: boolean
   /** True where it waits for a fit and may still change. */
@@ -38,11 +40,11 @@ function percentileTotals(run: YieldResult | null, limitDb: number): readonly To
     }))
 }
 
-function largestText({ contributions }: Evaluation['rootSumSquare']): string {
+function largestOf({ contributions }: Evaluation['rootSumSquare']): Pick<Total, 'note' | 'noteDb'> {
   const [largest] = contributions
   return largest === undefined || largest.addedDb < LEAST_SHOWN_DB
-    ? 'no tolerance adds loss'
-    : `largest: ${largest.label} ${lossText(largest.addedDb)}`
+    ? { note: 'no tolerance adds loss' }
+    : { note: `largest: ${largest.label}`, noteDb: largest.addedDb }
 }
 
 const minus = (text: string) => text.replaceAll('-', '−')
@@ -100,7 +102,7 @@ export function totalsOf(evaluation: Evaluation, run: YieldResult | null, limitD
     {
       label: 'RSS',
       lossDb: rootSumSquare.lossDb,
-      note: awaitsFit ? WAITS : largestText(rootSumSquare),
+      ...(awaitsFit ? { note: WAITS } : largestOf(rootSumSquare)),
       main: true,
       provisional: awaitsFit,
     },
