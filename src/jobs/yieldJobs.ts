@@ -44,7 +44,7 @@ export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
       return assemblySteps(project, plan.candidateId, sequence, { samples, seed: plan.seed })
     },
     shareOut: (wanted, weights) => {
-      const wide = assemblyOf(project, plan.candidateId, SHARE_OUT_WIDENING)
+      const wide = assemblyOf(project, plan.candidateId, SHARE_OUT_WIDENING, 'beyond')
       if (!wide.ok) throw new ProjectError(wide.issues)
       const exact = withDirectSums(wide.value, project, SHARE_OUT_WIDENING)
       return shareOutSteps(wide.value, plan.seed, wanted, weights, exact)

@@ -153,6 +153,7 @@ export {
   tiltForLoss,
 } from './joint/jointInverse'
 export { jointLossDb } from './joint/jointLoss'
+export { fillLossMap } from './joint/jointLossMap'
 export {
   type AxisSamples,
   axisSample,

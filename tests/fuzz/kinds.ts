@@ -36,7 +36,7 @@ export const KINDS: readonly Kind[] = [
   },
   {
     id: 'number',
-    label: 'Texts of number fields',
+    label: 'Text in number fields',
     what: 'pieces of numbers, units, signs and names in any order, for every kind of quantity',
     attempt: (seed, number) => {
       const { text, rule } = numberText(diceFor(seed, 'number', number))

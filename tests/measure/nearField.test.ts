@@ -213,6 +213,19 @@ describe('image files', () => {
     expect(saturatedPixels(round.pixels, 255)).toBe(0)
     const heap = round.pixels.map((value) => Math.min(value, 120))
     expect(saturatedPixels(heap, 255)).toBe(heap.filter((value) => value === 120).length)
+    // Compared with the most frequent of the four counts below the highest, wherever among them it is.
+    const counts = [119, 118, 117, 116].map((usual) => [
+      ...new Array(19).fill(120),
+      ...new Array(5).fill(usual),
+    ])
+    for (const few of counts) {
+      const others = [119, 118, 117, 116].filter((value) => !few.includes(value))
+      expect(saturatedPixels([...few, ...others], 255)).toBe(0)
+    }
+    expect(saturatedPixels([...new Array(21).fill(120), ...new Array(5).fill(119), 118, 117], 255)).toBe(21)
+    expect(
+      saturatedPixels([...new Array(19).fill(120), 119, 118, 117, 116, ...new Array(9).fill(115)], 255),
+    ).toBe(19)
   })
 
   test.each([

@@ -12,12 +12,14 @@ import { guideChecks } from './checks/guides'
 import { jointChecks } from './checks/joints'
 import { lensChecks } from './checks/lenses'
 import { materialChecks } from './checks/materials'
+import { substrateChecks } from './checks/substrate'
 import { yieldChecks } from './checks/yield'
 
 const SECTIONS: readonly CheckSection[] = [
   { title: 'Joints of Gaussian modes', rows: jointChecks },
   { title: 'Step-index fibre modes', rows: fibreModeChecks },
   { title: 'Modes of waveguide cross-sections', rows: guideChecks },
+  { title: 'Facet modes above a substrate', rows: substrateChecks },
   { title: 'Sampled fields', rows: fieldChecks },
   { title: 'Refractive indices', rows: materialChecks },
   { title: 'Faces: reflection, pointing, interference, polarisation', rows: faceChecks },

@@ -1,17 +1,19 @@
 // The simulated part: one channel, or a row of channels in one array, of which every channel must pass. Steps write into one
 // vector of values, which all channels share.
 
-import { type Result, success } from '../../model/issue'
+import { type Path, type Result, success } from '../../model/issue'
 import type { AssemblySequence } from '../../model/schema/build/assembly'
 import type { Project } from '../../model/schema/project'
 import type { ArrayAim } from '../../model/words/fibreArray'
 import { atMostNoLight } from '../../optics/index'
 import { isRow } from '../array/arrayDefaults'
-import { type ArrayBlock, blockDimensions, blockOf } from '../array/block'
+import { type ArrayBlock, blockByDirectSums, blockDimensions, blockOf } from '../array/block'
 import { blockLosses, type Station, stationOf } from '../array/blockSample'
 import type { CompiledCandidate } from '../path/compileCandidate'
+import type { Variable } from '../results/evaluation'
 import { requiredRises } from '../temperature/rises'
-import { assemblyOf } from '../yield/assembly'
+import { type Draws, drawsOf } from '../tolerance/draws'
+import { assemblyOf, withDirectSums } from '../yield/assembly'
 
 /** One part on its way. */
 interface PartInWork {
@@ -36,22 +38,36 @@ export interface AssembledPart {
   readonly start: () => PartInWork
 }
 
-/** The part, or every reason why the design cannot be computed. */
+/** Whether steps set or move the quantity of a path. */
+type IsOfSteps = (path: Path) => boolean
+
+/** Those of the draws that belong to the part itself. */
+function withoutSteps(draws: Draws, variables: readonly Variable[], isOfSteps: IsOfSteps): Draws {
+  const drawn = new Set(draws.places.map((place) => variables[place]))
+  return drawsOf(variables, (variable) => drawn.has(variable) && !isOfSteps(variable.path))
+}
+
+/**
+ * The part, or every reason why the design cannot be computed. The tolerances of what `isOfSteps` accepts are not sampled: they only say
+ * how far steps move it. Joints whose fit misses its target are summed directly.
+ */
 export function assembledPart(
   project: Project,
   candidateId: string,
   sequence: AssemblySequence,
+  isOfSteps: IsOfSteps,
 ): Result<AssembledPart> {
   const candidate = project.candidates.find(({ id }) => id === candidateId)
   return candidate !== undefined && isRow(project, candidate)
-    ? row(project, candidateId, sequence)
-    : oneChannel(project, candidateId)
+    ? row(project, candidateId, sequence, isOfSteps)
+    : oneChannel(project, candidateId, isOfSteps)
 }
 
-function oneChannel(project: Project, candidateId: string): Result<AssembledPart> {
+function oneChannel(project: Project, candidateId: string, isOfSteps: IsOfSteps): Result<AssembledPart> {
   const result = assemblyOf(project, candidateId)
   if (!result.ok) return result
-  const { compiled, draws, limitDb } = result.value
+  const { compiled, limitDb, ...whole } = withDirectSums(result.value, project)
+  const draws = withoutSteps(whole.draws, compiled.variables, isOfSteps)
   const { lossDb, nominal, places } = compiled
   const rises = requiredRises(project, compiled).filter((rise) => rise !== 0)
   return success({
@@ -90,10 +106,21 @@ function aimOf({ aim }: ArrayBlock, { steps }: AssemblySequence): ArrayAim {
   return isOuter ? 'outer two' : aim
 }
 
-function row(project: Project, candidateId: string, sequence: AssemblySequence): Result<AssembledPart> {
+function row(
+  project: Project,
+  candidateId: string,
+  sequence: AssemblySequence,
+  isOfSteps: IsOfSteps,
+): Result<AssembledPart> {
   const result = blockOf(project, candidateId)
   if (!result.ok) return result
-  const block = result.value
+  const whole = blockByDirectSums(result.value, project)
+  const { variables } = whole.compiled
+  const block: ArrayBlock = {
+    ...whole,
+    common: withoutSteps(whole.common, variables, isOfSteps),
+    own: withoutSteps(whole.own, variables, isOfSteps),
+  }
   const { compiled, common, own, channels, limitDb } = block
   const aim = aimOf(block, sequence)
   const built: ArrayBlock = { ...block, rises: [0] }

@@ -5,11 +5,19 @@ import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { spreadOf } from '../../model/quantity/spread'
 import type { AssemblySequence, AssemblyStep } from '../../model/schema/build/assembly'
-import type { Candidate, GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { POSE_AXES, type PoseAxis } from '../../model/words/candidate'
+import type { PoseAxis } from '../../model/words/candidate'
 import { type DeviateEach, deviateEach } from '../tolerance/deviation'
 import { type AssembledPart, assembledPart } from './assembledPart'
+import {
+  type Joint,
+  jointOfStep,
+  MOVES,
+  POSE_RULES,
+  setAxes,
+  stepPaths,
+  strippedDesign,
+} from './strippedDesign'
 
 /** One number that a step sets or adds to. */
 export interface Write {
@@ -55,70 +63,11 @@ export interface CompiledSequence {
   readonly dimensions: number
 }
 
-const RULE: Readonly<Record<PoseAxis, RuleName>> = {
-  offsetX: 'offset',
-  offsetY: 'offset',
-  gap: 'gap',
-  tiltX: 'tilt',
-  tiltY: 'tilt',
-  roll: 'roll',
-}
-const MOVES = ['x', 'y', 'z'] as const
 /** The movement that an alignment of the axis compensates. */
 const CLEARED: Readonly<Partial<Record<PoseAxis, 'x' | 'y' | 'z'>>> = {
   offsetX: 'x',
   offsetY: 'y',
   gap: 'z',
-}
-
-type Joint = GapElement | RelayElement
-const isJoint = (element: Candidate['chain'][number] | undefined): element is Joint =>
-  element?.kind === 'gap' || element?.kind === 'relay'
-
-/** The joint that a step works on. */
-export function jointOfStep({ chain }: Candidate, { elementId }: AssemblyStep): Joint | undefined {
-  const named = chain.find(({ id }) => id === elementId)
-  return isJoint(named) ? named : chain.findLast(isJoint)
-}
-
-const bare = (value: Quantity): Quantity => ({ value: value.value, unit: value.unit, provenance: 'computed' })
-const still = (): Quantity => ({ value: 0, unit: 'um', provenance: 'computed' })
-
-const setAxes = (step: AssemblyStep): readonly PoseAxis[] =>
-  step.kind === 'place' || step.kind === 'align'
-    ? POSE_AXES.filter((axis) => step.sets?.[axis] !== undefined)
-    : []
-
-/** The new design with everything that a step samples at its mean: aligned as the sequence aligns, without movements or drift. */
-function stripped(project: Project, candidate: Candidate, { steps }: AssemblySequence): Project {
-  const chain = candidate.chain.map((element) => {
-    if (!isJoint(element)) return element
-    const own = steps.filter((step) => jointOfStep(candidate, step)?.id === element.id)
-    const aligned = POSE_AXES.filter((axis) =>
-      own.some((step) => step.kind === 'align' && step.sets?.[axis] !== undefined),
-    )
-    const axes = POSE_AXES.filter((axis) => own.some((step) => setAxes(step).includes(axis)))
-    const moved = own.some((step) => step.moves !== undefined)
-    const values = Object.fromEntries(
-      axes.flatMap((axis) => {
-        const value = (element as Partial<Record<PoseAxis, Quantity>>)[axis]
-        return value === undefined ? [] : [[axis, bare(value)]]
-      }),
-    )
-    return {
-      ...element,
-      ...values,
-      ...(axes.length > 0 && { aligned }),
-      ...((moved || element.bondShift !== undefined) && {
-        bondShift: { x: still(), y: still(), z: still() },
-      }),
-    } as Joint
-  })
-  const own = { ...candidate, chain, lifetime: undefined }
-  return {
-    ...project,
-    candidates: project.candidates.map((each) => (each.id === candidate.id ? own : each)),
-  }
 }
 
 /** Place of the step that the check at `at` sends rejected assemblies back to; null where it sends none, or the step is not before it. */
@@ -147,7 +96,10 @@ export function compileSequence(
     }
     return failure(issue)
   }
-  const result = assembledPart(stripped(project, candidate, sequence), candidateId, sequence)
+  const ofSteps = stepPaths(candidate, sequence)
+  const result = assembledPart(strippedDesign(project, candidate, sequence), candidateId, sequence, (path) =>
+    ofSteps.has(path.slice(2).join('/')),
+  )
   if (!result.ok) return result
   const part = result.value
   const { variables } = part.compiled
@@ -175,7 +127,7 @@ export function compileSequence(
       if (quantity === undefined || joint === undefined) return []
       const cleared = step.kind === 'align' ? CLEARED[axis] : undefined
       const clears = cleared === undefined ? -1 : placeOf(joint, 'bondShift', cleared)
-      return write(quantity, RULE[axis], placeOf(joint, axis), clears)
+      return write(quantity, POSE_RULES[axis], placeOf(joint, axis), clears)
     })
     const moves = MOVES.flatMap((axis) => {
       const quantity = step.moves?.[axis]

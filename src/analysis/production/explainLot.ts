@@ -31,10 +31,21 @@ export interface LotExplanation {
   readonly otherChannels: number | null
 }
 
+/** Lots of the test of agreement, and fewer where the fields of every assembly are summed. */
 const AGREEMENT_LOTS = 199
+const FEW_AGREEMENT_LOTS = 59
 /** Lots differ by chance as much in so many cases, or the prediction is rejected. */
 const SIGNIFICANCE = 0.05
 const EFFORT = { assemblies: 40_000, fewest: 300, most: 1200 } as const
+
+const agreementLots = ({ isDirect }: LotSimulator) => (isDirect ? FEW_AGREEMENT_LOTS : AGREEMENT_LOTS)
+
+/** Lots from which the tolerances are estimated. */
+const referenceLots = ({ isDirect }: LotSimulator, { assemblies }: MeasuredLot) =>
+  isDirect
+    ? EFFORT.fewest
+    : Math.round(Math.min(EFFORT.most, Math.max(EFFORT.fewest, EFFORT.assemblies / assemblies)))
+
 const KEPT_PREDICTED = 4000
 const SCREENED_ASSEMBLIES = 64
 /** Doubling a tolerance must move losses by this share of what the strongest one does. */
@@ -54,7 +65,7 @@ export function* explainLotSteps(
   const predicted = yield* within(0, 0.25, predictedSteps(simulator, draw))
   const agreement = agreementOf(lot.lossDb, predicted)
   const fitted = yield* within(0.25, 0.3, screenedSteps(simulator))
-  const lots = Math.round(Math.min(EFFORT.most, Math.max(EFFORT.fewest, EFFORT.assemblies / lot.assemblies)))
+  const lots = referenceLots(simulator, lot)
   const factors = new Float64Array(simulator.tolerances.length)
   const table = yield* within(
     0.3,
@@ -64,7 +75,7 @@ export function* explainLotSteps(
       fitted.forEach((place, j) => {
         factors[place] = own[j] ?? 1
       })
-      return lotFeatures(draw(AGREEMENT_LOTS + n, factors), lot)
+      return lotFeatures(draw(agreementLots(simulator) + n, factors), lot)
     }),
   )
   const posterior = posteriorFactors(table, lotFeatures(lot.lossDb, lot))
@@ -82,14 +93,15 @@ export function* explainLotSteps(
 }
 
 function* predictedSteps(
-  { tolerances }: LotSimulator,
+  simulator: LotSimulator,
   draw: (lot: number, factors: Float64Array) => Float64Array,
 ): Steps<readonly Float64Array[]> {
-  const stated = new Float64Array(tolerances.length).fill(1)
+  const stated = new Float64Array(simulator.tolerances.length).fill(1)
+  const count = agreementLots(simulator)
   const lots: Float64Array[] = []
-  for (let n = 0; n < AGREEMENT_LOTS; n++) {
+  for (let n = 0; n < count; n++) {
     lots.push(draw(n, stated))
-    yield (n + 1) / AGREEMENT_LOTS
+    yield (n + 1) / count
   }
   return lots
 }

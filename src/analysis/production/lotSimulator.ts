@@ -10,6 +10,7 @@ import { isRow } from '../array/arrayDefaults'
 import { blockDimensions, blockOf, blockQuantities } from '../array/block'
 import { blockLosses, drawBlock, stationOf } from '../array/blockSample'
 import type { Variable } from '../results/evaluation'
+import { fitsMiss } from '../tolerance/exactCorner'
 import { assemblyOf } from '../yield/assembly'
 
 export interface LotTolerance {
@@ -24,6 +25,8 @@ export interface LotSimulator {
   /** Channels of one simulated assembly. */
   readonly channels: number
   readonly tolerances: readonly LotTolerance[]
+  /** Whether the fields of a joint are summed for every assembly, because its fit misses its target: that takes long. */
+  readonly isDirect: boolean
   /** Losses of assembly number `index`, dB, to `out`; `factors` scale the tolerances, in their order. */
   readonly simulate: (index: number, factors: Float64Array, out: Float64Array) => void
 }
@@ -47,13 +50,14 @@ export function lotSimulator(project: Project, candidateId: string, seed: number
 }
 
 function arraySimulator(project: Project, candidateId: string, seed: number): Result<LotSimulator> {
-  const result = blockOf(project, candidateId, WIDENING)
+  const result = blockOf(project, candidateId, WIDENING, 'direct')
   if (!result.ok) return result
   const block = result.value
   const points = unitPoints('random', blockDimensions(block), seed)
   const point = new Float64Array(points.dimensions)
   return success({
     channels: block.channels,
+    isDirect: fitsMiss(block.compiled),
     tolerances: blockQuantities(block).flatMap((place) => {
       const variable = block.compiled.variables[place]
       return variable === undefined ? [] : [toleranceOf(variable)]
@@ -68,7 +72,7 @@ function arraySimulator(project: Project, candidateId: string, seed: number): Re
 }
 
 function channelSimulator(project: Project, candidateId: string, seed: number): Result<LotSimulator> {
-  const result = assemblyOf(project, candidateId, WIDENING)
+  const result = assemblyOf(project, candidateId, WIDENING, 'direct')
   if (!result.ok) return result
   const { compiled, draws, lossDb } = result.value
   const { channels } = project.requirements
@@ -77,6 +81,7 @@ function channelSimulator(project: Project, candidateId: string, seed: number): 
   const values = Float64Array.from(compiled.nominal)
   return success({
     channels,
+    isDirect: fitsMiss(compiled),
     tolerances: draws.places.flatMap((place) => {
       const variable = compiled.variables[place]
       return variable === undefined ? [] : [toleranceOf(variable)]

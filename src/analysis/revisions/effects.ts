@@ -4,9 +4,10 @@ import { leadingLoss } from '../../model/project/lossCriteria'
 import { designOf } from '../../model/project/revisions'
 import type { Design, Project } from '../../model/schema/project'
 import { tryEvaluate } from '../budget/evaluateCandidate'
+import { directSums } from '../field/fit/knownFits'
 import { modeHolders } from '../field/modeHolders'
 import { awaitsMode } from '../field/portShape'
-import { assemblyOf } from '../yield/assembly'
+import { assemblyOf, withDirectSums } from '../yield/assembly'
 import { blocksOf, runBlocks } from '../yield/runBlocks'
 import { tallyQuantile } from '../yield/tally'
 import { type Change, designChanges } from './changes'
@@ -22,6 +23,8 @@ export interface State {
   /** At the share that the leading loss criterion asks for. */
   readonly percentileDb: number | null
   readonly yield: number | null
+  /** How far the fit is off by which percentile and yield were found, where it misses its target and nothing is summed here, dB. */
+  readonly fitMissesDb: number | null
   /** True where a Gaussian replaced the mode of a cross-section that is not solved. */
   readonly awaitsMode: boolean
 }
@@ -44,6 +47,7 @@ const NOTHING: State = {
   worstCaseDb: null,
   percentileDb: null,
   yield: null,
+  fitMissesDb: null,
   awaitsMode: false,
 }
 
@@ -60,8 +64,9 @@ function stateOf(project: Project, candidateId: string, seed: number): State {
   }
   const assembly = assemblyOf(project, candidateId)
   if (!assembly.ok) return found
+  const missesDb = Math.max(0, ...assembly.value.compiled.joins.map(({ fitMissesDb = 0 }) => fitMissesDb))
   const tally = runBlocks(
-    assembly.value,
+    withDirectSums(assembly.value, project),
     { samples: EFFECT_SAMPLES, seed, method: 'sobol' },
     0,
     blocksOf(EFFECT_SAMPLES),
@@ -70,6 +75,7 @@ function stateOf(project: Project, candidateId: string, seed: number): State {
     ...found,
     percentileDb: tallyQuantile(tally, leadingLoss(project.requirements).percentile / 100),
     yield: tally.passed / tally.samples,
+    fitMissesDb: missesDb > 0 && directSums() === null ? missesDb : null,
   }
 }
 

@@ -40,7 +40,7 @@ export function* sampledSteps(
   above: readonly number[],
   numbers: readonly number[] = ALL_SAMPLES,
 ): Steps<SampledLosses> {
-  const fitted = sampleReader(sized, everyChannel, 'fitted')
+  const fitted = sampleReader(sized, everyChannel, 'beyond')
   const lossesDb = new Float64Array(numbers.length)
   const isExact = !fitsMiss(sized)
   const share = isExact ? 1 : FITTED_SHARE

@@ -55,7 +55,8 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
   const { channels } = project.requirements
   const candidate = project.candidates.find(({ id }) => id === candidateId)
   const array = candidate && channels > 1 ? (candidate.array ?? plainArray(project, candidate)) : undefined
-  const options = { ...(array && { array }), alignsEachChannel: true }
+  // Sizing tries tolerances wider than those that fits reach.
+  const options = { ...(array && { array }), alignsEachChannel: true, sums: 'beyond' } as const
   const result = compileCandidate(project, candidateId, options)
   if (!result.ok) return result
   const compiled = result.value

@@ -1,5 +1,6 @@
-// The loss of a chain of which a few quantities move at a time: only what reads them is evaluated again. The total is added up
-// as `lossDb` does it, so that both agree to the last digit. A search moves thousands of times, and nothing is allocated for it.
+// The loss of a chain of which a few quantities move at a time: only what reads them is evaluated again, and a summand that reads
+// a single one of them is remembered for the moves of that quantity with others. The total is added up as `lossDb` does it, so
+// that both agree to the last digit. A search moves thousands of times, and nothing is allocated for it.
 
 import type { CompiledCandidate } from '../path/compileCandidate'
 
@@ -28,11 +29,29 @@ export function movingTotal({ terms, nominal }: CompiledCandidate): MovingTotal 
   let touchedCount = 0
   const touched = new Int32Array(terms.length)
   const lossesBeforeDb = new Float64Array(terms.length)
-  /** The last move that touched each summand. */
+  /** The last move that touched each summand, and the place that alone did so; -1 for several. */
   const touchedBy = new Int32Array(terms.length)
+  const aloneBy = new Int32Array(terms.length)
+  /** Number of moves that were kept. What is known of a summand with one place moved holds until the next. */
+  let kept = 1
+  const knownSince = new Int32Array(v.length * terms.length)
+  const knownAt = new Float64Array(v.length * terms.length)
+  const knownDb = new Float64Array(v.length * terms.length)
+  const summandDb = (at: number): number => {
+    const place = aloneBy[at] as number
+    if (place < 0) return terms[at]?.lossDb(v) ?? Number.NaN
+    const entry = place * terms.length + at
+    if (knownSince[entry] !== kept || knownAt[entry] !== v[place]) {
+      knownSince[entry] = kept
+      knownAt[entry] = v[place] as number
+      knownDb[entry] = terms[at]?.lossDb(v) ?? Number.NaN
+    }
+    return knownDb[entry] as number
+  }
 
   return {
     begin: () => {
+      if (movedCount > 0) kept++
       move++
       movedCount = 0
       touchedCount = 0
@@ -44,8 +63,12 @@ export function movingTotal({ terms, nominal }: CompiledCandidate): MovingTotal 
       valuesBefore[movedCount++] = before
       v[place] = value
       for (const at of readBy[place] ?? []) {
-        if (touchedBy[at] === move) continue
+        if (touchedBy[at] === move) {
+          aloneBy[at] = -1
+          continue
+        }
         touchedBy[at] = move
+        aloneBy[at] = place
         touched[touchedCount] = at
         lossesBeforeDb[touchedCount++] = lossesDb[at] ?? Number.NaN
       }
@@ -53,7 +76,7 @@ export function movingTotal({ terms, nominal }: CompiledCandidate): MovingTotal 
     totalDb: () => {
       for (let i = 0; i < touchedCount; i++) {
         const at = touched[i] ?? 0
-        lossesDb[at] = terms[at]?.lossDb(v) ?? Number.NaN
+        lossesDb[at] = summandDb(at)
       }
       let sumDb = 0
       for (let at = 0; at < lossesDb.length; at++) sumDb += lossesDb[at] ?? 0

@@ -2,7 +2,7 @@
 
 import {
   axisSample,
-  fillJointMap,
+  fillLossMap,
   type GaussianJoint,
   jointEfficiency,
   lossDb,
@@ -69,13 +69,9 @@ export function toleranceMap(
     return { axis, from, to, count }
   }
   const [sx, sy] = [samples(x), samples(y)]
-  const losses = fillJointMap(joint, sx, sy, new Float64Array(count * count))
+  const losses = fillLossMap(joint, sx, sy, MAP_CEILING_DB, new Float64Array(count * count))
   let leastDb = MAP_CEILING_DB
-  for (let cell = 0; cell < losses.length; cell++) {
-    const loss = Math.min(MAP_CEILING_DB, lossDb(losses[cell] ?? 0))
-    losses[cell] = loss
-    if (loss < leastDb) leastDb = loss
-  }
+  for (let cell = 0; cell < losses.length; cell++) leastDb = Math.min(leastDb, losses[cell] as number)
   return {
     x: Float64Array.from({ length: count }, (_, i) => axisSample(sx, i)),
     y: Float64Array.from({ length: count }, (_, i) => axisSample(sy, i)),

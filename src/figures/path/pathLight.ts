@@ -4,7 +4,7 @@
 import { roundedTo } from '../../numerics/numberText'
 import { type Child, element, type Markup } from '../render/markup'
 import type { Palette } from '../render/palette'
-import { pathOf } from '../render/svgShapes'
+import { pathOf, px } from '../render/svgShapes'
 import type { Station } from './pathStops'
 import type { StripPlace } from './stripLayout'
 
@@ -41,11 +41,22 @@ function outline(
   })
 }
 
-/** Upper and lower edge of a part of the envelope. */
-function edges(stations: readonly Outline[], part: number): readonly [readonly Point[], readonly Point[]] {
-  const edge = (side: 1 | -1) =>
-    stations.map(({ xPx, centrePx, radiusPx }): Point => [xPx, centrePx - side * part * radiusPx])
-  return [edge(1), edge(-1)]
+/** Upper (1) or lower (-1) edge of a part of the envelope. */
+function edge(stations: readonly Outline[], part: number, side: 1 | -1): readonly Point[] {
+  return stations.map(({ xPx, centrePx, radiusPx }): Point => [xPx, centrePx - side * part * radiusPx])
+}
+
+/** A part of the envelope as a closed path: written at once, since a drag draws a dozen of them in every frame. */
+function shellPath(stations: readonly Outline[], part: number): string {
+  let path = ''
+  for (const [at, { xPx, centrePx, radiusPx }] of stations.entries()) {
+    path += `${at === 0 ? 'M' : 'L'}${px(xPx)} ${px(centrePx - part * radiusPx)}`
+  }
+  for (let at = stations.length - 1; at >= 0; at--) {
+    const { xPx, centrePx, radiusPx } = stations[at] as Outline
+    path += `L${px(xPx)} ${px(centrePx + part * radiusPx)}`
+  }
+  return `${path}z`
 }
 
 /** Whether the mode is seen to differ between the axes somewhere along a stop. */
@@ -69,8 +80,8 @@ function powers(places: readonly StripPlace[]): readonly number[] {
 
 /** The two edges of the envelope as lines. */
 function edgeLines(place: StripPlace, look: LightLook, axis: 'x' | 'y', stroke: Markup['attributes']): Child {
-  const [upper, lower] = edges(outline(place, look, axis), 1)
-  const d = pathOf([...upper, null, ...lower])
+  const stations = outline(place, look, axis)
+  const d = pathOf([...edge(stations, 1, 1), null, ...edge(stations, 1, -1)])
   return element('path', { fill: 'none', stroke: look.palette.beamEdge, ...stroke, d })
 }
 
@@ -80,15 +91,14 @@ export function light(places: readonly StripPlace[], look: LightLook): Child {
   return [
     places.map((place, i) => {
       const stations = outline(place, look, 'x')
-      return SHELLS.map((part) => {
-        const [upper, lower] = edges(stations, part)
-        return element('path', {
+      return SHELLS.map((part) =>
+        element('path', {
           fill: palette.beamEdge,
           // The eye sees differences of small powers better: the root.
           'fill-opacity': roundedTo(SHELL_OPACITY * Math.sqrt(left[i] ?? 1), 3),
-          d: `${pathOf([...upper, ...lower.toReversed()])}z`,
-        })
-      })
+          d: shellPath(stations, part),
+        }),
+      )
     }),
     places.map((place) => edgeLines(place, look, 'x', { 'stroke-width': 1.5, 'stroke-linejoin': 'round' })),
     places

@@ -63,13 +63,13 @@ export function contourLabels(
 
   /** Where a spoke first crosses a level. */
   const crossing = (angle: number, level: number): readonly [number, number] | null => {
+    const [across, up] = [(Math.cos(angle) * reach) / STEPS, (Math.sin(angle) * reach) / STEPS]
     for (let step = 1; step <= STEPS; step++) {
-      const column = from.column + (Math.cos(angle) * reach * step) / STEPS
-      const row = from.row + (Math.sin(angle) * reach * step) / STEPS
+      const column = from.column + across * step
+      const row = from.row + up * step
       if (column < 0 || row < 0 || column > columns || row > lines) return null
-      if ((rows[Math.round(row)]?.[Math.round(column)] ?? 0) >= level) {
-        return toPx(x[Math.round(column)] ?? 0, y[Math.round(row)] ?? 0)
-      }
+      const [i, j] = [Math.round(column), Math.round(row)]
+      if ((rows[j]?.[i] ?? 0) >= level) return toPx(x[i] ?? 0, y[j] ?? 0)
     }
     return null
   }
@@ -85,11 +85,6 @@ export function contourLabels(
 
   return levels.flatMap((level, index) => {
     const half = (widthsPx[index] ?? 0) / 2
-    const crossings = Array.from({ length: SPOKES }, (_, turn) => {
-      // Above and below first, where the words lie along the line and cover little of what is inside of it.
-      const spoke = (4 + 8 * (index % 2) + turn * 3) % SPOKES
-      return crossing((spoke * 2 * Math.PI) / SPOKES, level)
-    }).filter((place) => place !== null)
     const boxed = ([xPx, yPx]: readonly [number, number]) => {
       const [top, bottom] = [yPx - HEIGHT_PX / 2, yPx + HEIGHT_PX / 2]
       return {
@@ -104,10 +99,25 @@ export function contourLabels(
       const part = Math.min(half / Math.abs(dx), HEIGHT_PX / 2 / Math.abs(dy))
       return [xPx + part * dx, yPx + part * dy]
     }
-    const onLine = crossings.map(boxed).filter(({ box }) => fits(box))
-    const beside = crossings.map((place) => boxed(outside(place))).filter(({ box }) => fits(box))
-    const clear = [...onLine, ...beside].find(({ box }) => drawn.every((other) => apart(box, other)))
-    const best = clear ?? onLine[0]
+    const isClear = ({ box }: { readonly box: Box }) => drawn.every((other) => apart(box, other))
+    const crossings: (readonly [number, number])[] = []
+    const bestPlace = () => {
+      let onLine: ReturnType<typeof boxed> | undefined
+      for (let turn = 0; turn < SPOKES; turn++) {
+        // Above and below first, where the words lie along the line and cover little of what is inside of it.
+        const spoke = (4 + 8 * (index % 2) + turn * 3) % SPOKES
+        const place = crossing((spoke * 2 * Math.PI) / SPOKES, level)
+        if (place === null) continue
+        crossings.push(place)
+        const label = boxed(place)
+        if (!fits(label.box)) continue
+        if (isClear(label)) return label
+        onLine ??= label
+      }
+      const beside = crossings.map((place) => boxed(outside(place)))
+      return beside.find((label) => fits(label.box) && isClear(label)) ?? onLine
+    }
+    const best = bestPlace()
     if (best === undefined) return []
     taken.push(best.box)
     return [{ index, xPx: best.xPx, yPx: best.yPx }]

@@ -2,7 +2,7 @@
 
 import type { BarSeries, ContourSeries, PointSeries, Series } from '../chart'
 import { type Box, contourLabels } from './contourLabels'
-import { contourPieces } from './contours'
+import { contourLines } from './contours'
 import type { Frame } from './layout'
 import { type Child, element, type Markup } from './markup'
 import type { Palette, Tone } from './palette'
@@ -107,13 +107,17 @@ function contours(
   const stroke =
     onMap && !series.beside ? { ...strokeOf(palette, { tone }), stroke: ON_MAP } : strokeOf(palette, { tone })
   const lettered = series.levels.filter((level) => level.words !== undefined)
+  const lines = contourLines(
+    series,
+    series.levels.map(({ value }) => value),
+  )
   return [
-    series.levels.map(({ value, strong }) => {
-      const pieces = contourPieces(series, value)
+    series.levels.map(({ strong }, at) => {
       let path = ''
-      for (let k = 0; k + 3 < pieces.length; k += 4) {
-        path += `M${px(frame.x(pieces[k] ?? 0))} ${px(frame.y(pieces[k + 1] ?? 0))}`
-        path += `L${px(frame.x(pieces[k + 2] ?? 0))} ${px(frame.y(pieces[k + 3] ?? 0))}`
+      for (const points of lines[at] ?? []) {
+        for (let k = 0; k + 1 < points.length; k += 2) {
+          path += `${k === 0 ? 'M' : 'L'}${px(frame.x(points[k] ?? 0))} ${px(frame.y(points[k + 1] ?? 0))}`
+        }
       }
       return element('path', {
         ...stroke,

@@ -1,4 +1,4 @@
-// Inverse questions about a joint: which offset, tilt, gap or facet mode costs a given loss.
+// Inverse problems about a joint: which offset, tilt, gap or facet mode costs a given loss.
 // Offset and tilt are closed forms (misalignmentForm.ts); the gap is a root; the facet mode of a round fibre is the
 // solution of (2 r / (1 + r^2))^2 = efficiency for the ratio r (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
 // Losses in dB above the best point, micrometres, radians.

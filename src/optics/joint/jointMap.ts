@@ -77,7 +77,8 @@ export function fillJointMap(
   return out
 }
 
-function requireSamples(name: string, samples: AxisSamples): void {
+/** Throws InputError for an unknown axis, ends outside its range or a count outside 1 to 4096. */
+export function requireSamples(name: string, samples: AxisSamples): void {
   if (!MISALIGNMENT_AXES.includes(samples.axis)) {
     throw new InputError(`${name}.axis`, samples.axis, `one of ${MISALIGNMENT_AXES.join(', ')}`)
   }

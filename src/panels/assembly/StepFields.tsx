@@ -1,6 +1,6 @@
 // One step: what it works on, what it sets or moves, what it checks, its duration and scrap; and its caution.
 
-import { jointOfStep } from '../../analysis/assembly/compileSequence'
+import { jointOfStep } from '../../analysis/assembly/strippedDesign'
 import { stepAxes } from '../../analysis/assembly/usualSequence'
 import { jointWords } from '../../model/designs/jointNames'
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'

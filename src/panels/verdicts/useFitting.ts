@@ -14,6 +14,8 @@ export function useFitting(names: readonly string[]): readonly [RefObject<HTMLDi
   const roomPx = useRef<number | null>(null)
   const key = names.join('\n')
   const [fitting, setFitting] = useState(Number.POSITIVE_INFINITY)
+  /** Shows the chips that fit now. */
+  const arranged = useRef(() => {})
 
   // biome-ignore lint/correctness/useExhaustiveDependencies: other chips have other widths
   useLayoutEffect(() => {
@@ -43,13 +45,21 @@ export function useFitting(names: readonly string[]): readonly [RefObject<HTMLDi
       for (const [at, chip] of chips.entries()) chip.hidden = at >= next
       setFitting(next)
     }
+    arranged.current = arrange
     arrange()
+  }, [key])
+
+  // One observer for good: a drag changes the chips in most of its frames.
+  const hasChips = names.length > 0
+  useLayoutEffect(() => {
+    const { current } = holder
+    if (current === null || !hasChips) return
     const observer = new ResizeObserver(([entry]) => {
       roomPx.current = entry?.contentRect.width ?? null
-      arrange()
+      arranged.current()
     })
     observer.observe(current)
     return () => observer.disconnect()
-  }, [key])
+  }, [hasChips])
   return [holder, fitting]
 }

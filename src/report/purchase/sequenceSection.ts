@@ -1,6 +1,6 @@
 // The assembly sequence on paper: the steps in their order with what each sets, moves and checks, and its caution.
 
-import { jointOfStep } from '../../analysis/assembly/compileSequence'
+import { jointOfStep } from '../../analysis/assembly/strippedDesign'
 import { sequenceOf } from '../../analysis/assembly/usualSequence'
 import { jointWords } from '../../model/designs/jointNames'
 import type { Quantity } from '../../model/quantity/quantity'

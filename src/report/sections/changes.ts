@@ -3,7 +3,7 @@
 import { changeEffects, EFFECT_SAMPLES, type State } from '../../analysis/revisions/effects'
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
-import { countText } from '../../numerics/numberText'
+import { countText, fixedText } from '../../numerics/numberText'
 import { type Block, type Cell, type Column, table, text } from '../document/blocks'
 import { fixedCell } from '../document/cells'
 import type { SectionSpec } from '../section'
@@ -14,6 +14,10 @@ const NONE = 'not computable'
 /** A page solves the cross-sections of the state at hand only; the command solves those of all states. */
 const AWAITS =
   'In some of these revisions a Gaussian is used instead of the mode of a cross-section that is not solved here, so their losses are not comparable with the others. The sheet command solves the cross-sections of all revisions.'
+
+/** A page sums no fields for thousands of assemblies; the command does. */
+const missesText = (missesDb: number) =>
+  `Percentiles and yields of these revisions use the fit of a joint, which differs from the real fields by up to ${fixedText(missesDb, 3)} dB. The sheet command computes them directly from the fields.`
 
 const difference = (now: number | null, before: number | null, digits: number, factor = 1): Cell =>
   now === null || before === null ? NONE : fixedCell(factor * (now - before), digits)
@@ -53,6 +57,7 @@ function build({ project, choice, before, withModes }: SheetContext): readonly B
   const found = changeEffects(before.project, project, id, withModes)
   const states = [found.before, found.after, ...found.effects.map(({ alone }) => alone)]
   if (found.effects.length === 0) return [text(`No input differs from ${before.name}.`)]
+  const missesDb = Math.max(0, ...states.map((state) => state.fitMissesDb ?? 0))
   const percentile = percentileName(leadingLoss(project.requirements).percentile)
   return [
     table(
@@ -78,6 +83,7 @@ function build({ project, choice, before, withModes }: SheetContext): readonly B
       [totals(before.name, found.before), totals('now', found.after)],
     ),
     ...(states.some((state) => state.awaitsMode) ? [text(AWAITS)] : []),
+    ...(missesDb > 0 ? [text(missesText(missesDb))] : []),
     text(
       `Percentiles and yields from ${countText(EFFECT_SAMPLES)} assemblies each on the same Sobol points, seed ${project.seed}; one channel.`,
     ),

@@ -29,6 +29,7 @@ function closedForm(seed: number, channels: number) {
   return {
     channels,
     tolerances: [],
+    isDirect: false,
     simulate: (index: number, factors: Float64Array, out: Float64Array) => {
       points.point(index, point)
       const common = factors[0]! * 0.3 * normalQuantile(point[0]!)

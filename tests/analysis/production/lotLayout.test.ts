@@ -49,6 +49,7 @@ describe('a simulated lot', () => {
   const simulator: LotSimulator = {
     channels: 3,
     tolerances: [],
+    isDirect: false,
     simulate: (index, _, out) => {
       for (let c = 0; c < out.length; c++) out[c] = 10 * index + c
     },

@@ -76,6 +76,37 @@ test.each(DESIGNS)('%s: a total moved step by step is the whole one to the last 
   }
 })
 
+test.each(DESIGNS)(
+  '%s: two places moved together give the whole loss, whatever was tried before',
+  (_, project, id) => {
+    const chain = compiled(project, id)
+    const total = movingTotal(chain)
+    const v = Float64Array.from(chain.nominal)
+    const moved = chain.variables.flatMap(({ spread }, at) => (spread.halfWidth > 0 ? [at] : [])).slice(0, 12)
+    const ends = (at: number) => spreadEnds((chain.variables[at] as (typeof chain.variables)[number]).spread)
+    /** The loss with the places at those ends; kept or taken back. */
+    const move = (places: readonly number[], end: 0 | 1, keep: boolean) => {
+      const tried = Float64Array.from(v)
+      total.begin()
+      for (const at of places) {
+        tried[at] = (chain.nominal[at] ?? Number.NaN) + ends(at)[end]
+        total.set(at, tried[at] ?? Number.NaN)
+      }
+      expect(total.totalDb()).toBe(chain.lossDb(tried))
+      if (keep) v.set(tried)
+      else total.undo()
+    }
+    for (const [i, one] of moved.entries()) {
+      for (const at of moved) move([at], 0, false)
+      for (const other of moved.slice(i + 1)) {
+        move([one, other], 0, false)
+        move([one, other], 1, false)
+      }
+      move([one], i % 2 === 0 ? 1 : 0, true)
+    }
+  },
+)
+
 test('no summand reads cores that are far apart in a path, neighbours share one', () => {
   const chain = compiled(largestProject(1), 'cleaved-dry')
   const place = (fibre: number) =>

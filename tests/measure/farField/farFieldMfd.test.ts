@@ -216,6 +216,20 @@ describe('laws and odd input', () => {
     expect(doubled.warnings.join()).toMatch(/repeated positions were averaged/)
   })
 
+  test('a scan that ends early on one side is completed from the other side', () => {
+    // Its floor is not reached on the short side: 2° beyond the 1/e² angle.
+    const full = gaussianFarField(4, 1.55, 45, 0.5, 9)
+    const keep = full.angleRad.map((angle) => angle > rad(9 - 16))
+    const short = {
+      ...full,
+      angleRad: full.angleRad.filter((_, i) => keep[i]),
+      power: full.power.filter((_, i) => keep[i]),
+    }
+    expect(relative(farFieldMfd(full).petermann2MfdUm, 4)).toBeLessThan(1e-4)
+    expect(relative(farFieldMfd(short).petermann2MfdUm, 4)).toBeLessThan(1e-3)
+    expect(farFieldMfd(short).axisRad).toBeCloseTo(rad(9), 4)
+  })
+
   test('stated uncertainties of wavelength, angle and detector enter the budget with their sensitivities', () => {
     const result = farFieldMfd({
       ...scan,
@@ -228,6 +242,28 @@ describe('laws and odd input', () => {
     expect(part('angular scale')).toBeCloseTo(0.002 * result.petermann2MfdUm, 9)
     expect(part('detector linearity')).toBeCloseTo(0.005 * result.petermann2MfdUm, 9)
     expect(result.uncertaintyUm).toBeGreaterThan(base.uncertaintyUm)
+  })
+
+  test('backlash enters with the change that it makes to a scan to and fro', () => {
+    const backlash = rad(1.5)
+    const one = gaussianFarField(4, 1.55, 45, 1)
+    const there = one.angleRad
+    const both = {
+      angleRad: [...there, ...there.toReversed()],
+      power: [
+        ...there.map((angle) => gaussianAt(angle + backlash / 2)),
+        ...there.toReversed().map((angle) => gaussianAt(angle - backlash / 2)),
+      ],
+      wavelengthUm: 1.55,
+    }
+    function gaussianAt(angle: number) {
+      return Math.exp(-2 * ((Math.PI * 4 * Math.sin(angle)) / (2 * 1.55)) ** 2)
+    }
+    const result = farFieldMfd(both)
+    expect(Math.abs(result.backlashRad ?? 0)).toBeCloseTo(backlash, 3)
+    const stated = result.budget.contributions.find(({ source }) => source === 'backlash')?.standardUm ?? 0
+    // A uniform distribution up to the change itself.
+    expect((Math.sqrt(3) * stated) / Math.abs(result.petermann2MfdUm - 4)).toBeCloseTo(1, 1)
   })
 
   test('a detector exponent of 1 % really moves a Gaussian scan by half a per cent', () => {

@@ -21,6 +21,13 @@ describe('an index map as a table', () => {
     expect(doubts).toEqual([])
   })
 
+  test('positions in nanometres by their headings, in either column order', () => {
+    const text = ['n,y (nm),x (nm)', ...rowsOf(',', 1000).map((row) => row.split(',').reverse().join(','))]
+    const { map, doubts } = readIndexMap(text.join('\n'), 'm.csv')
+    expect([map.nx, map.dxUm, map.dyUm, map.x0Um]).toEqual([5, 2, 2, -4])
+    expect(doubts).toEqual([])
+  })
+
   test('without units the size of the numbers speaks, and the question is asked', () => {
     const text = ['x;y;index', ...rowsOf(';', 1000)].join('\n')
     const { map, doubts } = readIndexMap(text, 'm.csv')

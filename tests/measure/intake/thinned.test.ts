@@ -5,6 +5,7 @@ import {
   drawnImage,
   drawnPart,
   drawnPlaces,
+  drawnRaster,
   pickedValues,
 } from '../../../src/measure/intake/thinned'
 
@@ -28,6 +29,28 @@ describe('points to draw', () => {
       { seed: 4 },
     )
   })
+})
+
+test('a raster of too many points is drawn by the means of cells, each at its middle', () => {
+  // 300 x 200 points of a plane: three by two in each of 100 x 100 cells.
+  const x = Array.from({ length: 60_000 }, (_, k) => (k % 300) + 0.5)
+  const y = Array.from({ length: 60_000 }, (_, k) => 7 * (Math.floor(k / 300) + 0.5))
+  const drawn = drawnRaster(
+    x,
+    y,
+    x.map((each, k) => each - (y[k] ?? 0)),
+  )
+  expect(drawn.values).toHaveLength(10_000)
+  expect([...drawn.x.subarray(0, 2)].map((each) => each - (drawn.x[0] ?? 0))).toEqual([
+    0,
+    expect.closeTo(2.99, 9),
+  ])
+  drawn.values.forEach((value, cell) => {
+    // The first and last points lie in the middle of their cells' outer edges, so a mean may be one point's step off.
+    expect(Math.abs((drawn.x[cell] ?? 0) - (drawn.y[cell] ?? 0) - value)).toBeLessThan(1 + 7)
+  })
+  const few = drawnRaster([1, 2], [3, 4], [5, 6])
+  expect([...few.x, ...few.y, ...few.values]).toEqual([1, 2, 3, 4, 5, 6])
 })
 
 describe('blocks of pixels', () => {

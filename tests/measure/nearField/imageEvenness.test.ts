@@ -119,6 +119,17 @@ describe('a plane in the background', () => {
     expect(backgroundPlane(sloped(0, 0), beam)).toBeNull()
   })
 
+  test('is exact without noise, also where the beam hides a corner and so couples both slopes', () => {
+    const cornered: Moments = { ...beam, x: 95, y: 90, xx: 100, yy: 64 }
+    const pixels = Float64Array.from(
+      { length: size * size },
+      (_, k) => 100 + 0.03 * (k % size) - 0.05 * Math.floor(k / size),
+    )
+    const plane = backgroundPlane({ pixels, width: size, height: size }, cornered)
+    expect(plane?.x).toBeCloseTo(0.03, 9)
+    expect(plane?.y).toBeCloseTo(-0.05, 9)
+  })
+
   test('is taken away about the centroid of the beam', () => {
     const image = withoutPlane(sloped(0.03, -0.05), beam, { x: 0.03, y: -0.05 })
     for (const [k, value] of sloped(0, 0).pixels.entries())

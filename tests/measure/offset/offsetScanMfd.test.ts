@@ -207,6 +207,36 @@ describe('raster', () => {
     expect(Math.abs(result.minorUm - 2.6)).toBeLessThan(1.5 * result.minorUncertaintyUm)
   })
 
+  test('stated uncertainties of probe, stage and detector enter with the effect that each has on the widths', () => {
+    const scan = raster(4, 2.6, 25, 5)
+    const [probe, stage, detector] = [0.05, 0.003, 0.004]
+    const { budget, majorUm, minorUm } = rasterScanMfd({
+      ...scan,
+      probeMfdStandardUm: probe,
+      stageScaleStandard: stage,
+      linearityStandard: detector,
+    })
+    const background = 1
+    const shifted = {
+      'probe MFD': rasterScanMfd({ ...scan, probeMfdUm: 5 + probe }),
+      'stage scale': rasterScanMfd({
+        ...scan,
+        xUm: scan.xUm.map((x) => x * (1 + stage)),
+        yUm: scan.yUm.map((y) => y * (1 + stage)),
+      }),
+      'detector linearity': rasterScanMfd({
+        ...scan,
+        power: scan.power.map((p) => Math.max(0, p - background) ** (1 + detector) + background),
+      }),
+    }
+    for (const [source, moved] of Object.entries(shifted)) {
+      const stated = (axis: 'major' | 'minor') =>
+        budget[axis].contributions.find((each) => each.source === source)?.standardUm ?? 0
+      expect(stated('major') / Math.abs(moved.majorUm - majorUm)).toBeCloseTo(1, 1)
+      expect(stated('minor') / Math.abs(moved.minorUm - minorUm)).toBeCloseTo(1, 1)
+    }
+  })
+
   test('a circular mode says that its azimuth is not meaningful; one narrower than the probe is refused', () => {
     expect(rasterScanMfd(raster(4, 4, 0, 5, 0.01)).warnings.join()).toMatch(/azimuth is not meaningful/)
     expect(() => rasterScanMfd({ ...raster(4, 2.6, 25, 5), probeMfdUm: 6 })).toThrow(

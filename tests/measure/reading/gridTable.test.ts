@@ -54,6 +54,13 @@ describe('a raster written as a grid', () => {
     expect(turned.doubts.find((doubt) => doubt.id === 'grid')?.assumed).toBe('y')
   })
 
+  test('numbers that repeat are no positions, so the table is no grid', () => {
+    const rows = down.map((y) => [y, ...across.map((x) => power(x, y).toFixed(5))].join(','))
+    const repeated = ['', ...across.map(() => 850)].join(',')
+    const { kind, findings } = readScan([repeated, ...rows].join('\n'))
+    expect([kind, findings[0]?.code]).toEqual(['unknown', 'no-roles'])
+  })
+
   test('a unit in the corner is that of both axes', () => {
     expect(columns(grid(',', '.', 'y\\x (mm)'))[0]![0]).toBe(-6000)
   })

@@ -17,7 +17,7 @@ test.each([
   `A measurement file | ${megabytes(READING_LIMITS.fileBytes)}`,
   `A camera image | ${READING_LIMITS.imagePixels / 1e6} million pixels`,
   `A name | ${LIMITS.nameCharacters} characters`,
-  `A text in a number field | ${LIMITS.numberCharacters} characters`,
+  `An entry in a number field | ${LIMITS.numberCharacters} characters`,
 ])('the guide says: %s', (row) => {
   expect(page).toContain(row)
 })

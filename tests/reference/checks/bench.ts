@@ -83,7 +83,7 @@ const decay = (
     source:
       'NIST Statistical Reference Datasets (2003), certified value (value from memory; the data give the certified residual sum of squares)',
     published: true,
-    input: 'far start of the data set',
+    input: 'the starting values farther from the solution',
     expected,
     unit: '1',
     tolerance: Math.abs(expected) * 1e-6,

@@ -125,7 +125,7 @@ const returnRows = returnLosses.rows.map(({ na, angleDeg, lp01Db, gaussianDb }):
     input:
       na === undefined
         ? `core 8.2 um, NA 0.12, ${angleDeg} deg`
-        : `NA ${na}, ${angleDeg} deg, core from the Gaussian's ${gaussianDb} dB`,
+        : `NA ${na}, ${angleDeg} deg, core whose Gaussian gives ${gaussianDb} dB`,
     expected: (from + to) / 2,
     unit: 'dB',
     // The table states a band; 1 dB beyond it is allowed.
@@ -242,13 +242,13 @@ const relayRows = realRelays.relays.flatMap((row, i): readonly CheckRow[] => {
 const degrees = (along: string, value?: number) =>
   value === undefined ? [] : [`${along} tilted by ${value} deg`]
 const moved = (what: string, at?: readonly [number, number]) =>
-  at === undefined ? [] : [`${what} off by ${at.join(' and ')} um`]
+  at === undefined ? [] : [`${what} displaced by ${at.join(' and ')} um`]
 
 const tiltedRows = cases.map((row, i): CheckRow => {
   const named = (lens: (typeof row)['lens1']) =>
     `${'aspheric' in lens ? 'asphere' : 'conic' in lens ? 'conic' : 'ball'} ${lens.index}`
   const places = [
-    ...moved('guide', row.guideUm),
+    ...moved('waveguide', row.guideUm),
     ...moved('lens 1', row.lens1Um),
     ...degrees('lens 1', row.tilt1Deg),
     ...moved('lens 2', row.lens2Um),

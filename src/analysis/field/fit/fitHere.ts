@@ -2,6 +2,7 @@
 
 import { InputError } from '../../../numerics/inputError'
 import { finish } from '../../../numerics/steps'
+import type { GaussianJoint } from '../../../optics/index'
 import { fieldWindowSteps } from '../fieldTolerance'
 import { type ExactDifference, exactDifference } from './exactDifference'
 import { fitJointSteps } from './fitJoint'
@@ -11,6 +12,7 @@ import { FIT_ERROR_DB } from './jointFit'
 import { type DirectSums, type FieldAnswer, type FieldSubject, fitWith } from './knownFits'
 import { pointSums } from './pointSums'
 import { realOptimum } from './realOptimum'
+import { holds } from './summedBeyond'
 import { windowNumbers } from './windowNumbers'
 
 /** Grids of direct sums agree to this, dB: half of what a fit may be off. */
@@ -42,8 +44,6 @@ export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnsw
  * longer and is made once a pose beyond the narrower ones is asked for; the first is that of the region, whose margin it is.
  */
 const REACHES = [1.1, 1.5, 2, 3, 4] as const
-/** Coordinates that nothing moves are as they are to this, in units of the axes. */
-const STILL = 1e-6
 /** Sizes and wavelengths are ratios to the nominal ones, distances end at contact. */
 const LEAST: Readonly<Partial<Record<FitAxis, number>>> = {
   gapUm: 0,
@@ -64,17 +64,42 @@ function widened({ from, to }: JointRegion, by: number): JointRegion {
   return { from: end(-1), to: end(1) }
 }
 
-function holds({ from, to }: JointRegion, at: ArrayLike<number>): boolean {
-  for (let i = 0; i < from.length; i++) {
-    const x = at[i] as number
-    if (x < (from[i] as number) - STILL || x > (to[i] as number) + STILL) return false
+/** Half widths of the widest region at least, where tolerances hardly move the joint: there it loses some decibels. */
+function leastReach({
+  wavelengthUm,
+  index,
+  ...joint
+}: GaussianJoint): Readonly<Partial<Record<FitAxis, number>>> {
+  const mfdUm = Math.max(joint.emitterMfdXUm, joint.emitterMfdYUm, joint.receiverMfdXUm, joint.receiverMfdYUm)
+  const divergenceRad = (2 * wavelengthUm) / (Math.PI * index * mfdUm)
+  return {
+    offsetXUm: mfdUm / 2,
+    offsetYUm: mfdUm / 2,
+    gapUm: mfdUm / divergenceRad,
+    tiltXRad: divergenceRad,
+    tiltYRad: divergenceRad,
+    rollRad: Math.PI / 4,
   }
-  return true
 }
 
-/** Sums at any pose, on the narrowest grid that reaches it; beyond the widest on that, and where no grid reaches so far on the last. */
+/** The last of the regions: no grid reaches further. */
+function widestOf(region: JointRegion, nominal: GaussianJoint): JointRegion {
+  const { from, to } = widened(region, REACHES[REACHES.length - 1] ?? 1)
+  const least = leastReach(nominal)
+  const end = (sign: 1 | -1) =>
+    FIT_AXES.map((axis, i) => {
+      const [low, high] = [from[i] ?? 0, to[i] ?? 0]
+      const wide = (low + high) / 2 + sign * (least[axis] ?? 0)
+      return sign < 0
+        ? Math.max(Math.min(low, LEAST[axis] ?? low), Math.min(low, wide))
+        : Math.max(high, wide)
+    })
+  return { from: end(-1), to: end(1) }
+}
+
+/** Sums at any pose, on the narrowest grid that reaches it; beyond the widest those of its nearest pose, or of the last grid where none reaches so far. */
 const directSums: DirectSums = (spec, nominal, region) => {
-  const regions = REACHES.map((reach) => widened(region, reach))
+  const regions = [...REACHES.slice(0, -1).map((reach) => widened(region, reach)), widestOf(region, nominal)]
   const made: ExactDifference[] = [exactDifference(spec, nominal, region, DIRECT_DB).of]
   const reaching = (rung: number): ExactDifference => {
     const known = made[rung]
@@ -88,9 +113,14 @@ const directSums: DirectSums = (spec, nominal, region) => {
     }
     return made[rung] ?? narrower
   }
+  const widest = regions[regions.length - 1] ?? region
+  const nearest = new Float64Array(FIT_AXES.length)
   return (at) => {
     const rung = regions.findIndex((each) => holds(each, at))
-    return reaching(rung < 0 ? REACHES.length - 1 : rung)(at).differenceDb
+    if (rung >= 0) return reaching(rung)(at).differenceDb
+    for (let i = 0; i < nearest.length; i++)
+      nearest[i] = Math.min(widest.to[i] ?? 0, Math.max(widest.from[i] ?? 0, at[i] as number))
+    return reaching(regions.length - 1)(nearest).differenceDb
   }
 }
 

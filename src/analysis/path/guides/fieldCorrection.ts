@@ -8,6 +8,7 @@ import { atMostNoLight, jointLossDb } from '../../../optics/index'
 import { FIT_AXES, fillCoordinates, type JointRegion, type MovedJoint } from '../../field/fit/jointAxes'
 import { FIT_ERROR_DB } from '../../field/fit/jointFit'
 import { directSums, fitOf, sumsOf } from '../../field/fit/knownFits'
+import { summedBeyond, type ValueAt } from '../../field/fit/summedBeyond'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'
 import type { ChainContext, LineModel, PortReaders } from '../vector/models'
@@ -184,13 +185,28 @@ function movingDifference(
 ): MovingDifference {
   const still = () => 0
   const settled = { awaitsFit: false }
-  if (region === null)
+  const here = new Float64Array(FIT_AXES.length)
+  fillCoordinates(joint, joint.index, joint.wavelengthUm, joint, here)
+  const moved = (value: ValueAt): Pick<MovingDifference, 'changeDb' | 'changeAtDb'> => {
+    const nominalDb = value(here)
+    const at = Float64Array.from(here)
     return {
-      changeDb: still,
-      changeAtDb: still,
+      changeDb: (n, mediumIndex, wavelengthUm) => {
+        fillCoordinates(n, mediumIndex, wavelengthUm, joint, at)
+        return value(at) - nominalDb
+      },
+      changeAtDb: (point) => value(Float64Array.from(point)) - nominalDb,
+    }
+  }
+  if (region === null) {
+    const only = { from: [...here], to: [...here] }
+    const summed = sums === 'fitted' ? null : directSums()?.(spec, joint, only)
+    return {
+      ...(summed == null ? { changeDb: still, changeAtDb: still } : moved(summed)),
       words: 'Tolerances do not change this difference.',
       ...settled,
     }
+  }
   const fit = fitOf({ kind: 'gap', spec, nominal: joint, region })
   if (fit === 'pending') {
     return {
@@ -207,20 +223,13 @@ function movingDifference(
   }
   const missed = fit.errorDb > FIT_ERROR_DB
   const fitted = sparseValue(fit.series)
-  const direct = missed && sums === 'direct' ? directSums() : null
-  const value = direct?.(spec, joint, region) ?? fitted
-  const at = new Float64Array(FIT_AXES.length)
-  fillCoordinates(joint, joint.index, joint.wavelengthUm, joint, at)
-  const nominalDb = value(at)
-  const fittedDb = fitted(at)
+  const summed = () => directSums()?.(spec, joint, region) ?? null
+  const exact = missed && sums === 'direct' ? summed() : null
+  const value = sums === 'fitted' ? fitted : (exact ?? summedBeyond(fit.region, fitted, summed))
   return {
-    changeDb: (n, mediumIndex, wavelengthUm) => {
-      fillCoordinates(n, mediumIndex, wavelengthUm, joint, at)
-      return value(at) - nominalDb
-    },
-    changeAtDb: (point) => fitted(point) - fittedDb,
+    ...moved(value),
     words: missed
-      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the fields instead, which takes longer. Assembly sequences, production lots and effects of changes use the fit.`
+      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the fields instead, which takes longer. So are assembly sequences and production lots, on fewer assemblies.`
       : `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB. The worst case is computed directly from the fields.`,
     ...settled,
     ...(missed && { fitMissesDb: fit.errorDb }),

@@ -30,6 +30,12 @@ export interface AlignmentMove {
   readonly tiltYRad: number
 }
 
+/**
+ * How a joint by fields is moved: by its fit, which beyond its region keeps the value of the nearest pose; summed anew at poses beyond
+ * the region, for tolerances wider than entered; or also summed anew at every pose where its fit misses its target, which is slow.
+ */
+export type Sums = 'fitted' | 'beyond' | 'direct'
+
 export interface ChainContext {
   readonly project: Project
   /** The project's wavelength: at this one guides are turned and aligned. */
@@ -43,8 +49,7 @@ export interface ChainContext {
   readonly readers: ReaderTable
   /** 'solved' finds every fibre mode exactly; 'tabled' reads it from an interpolant, for many samples. */
   readonly modes: 'solved' | 'tabled'
-  /** How a joint by fields is moved whose fit misses its target: by that fit, or summed anew at every pose, which is slow. */
-  readonly sums: 'fitted' | 'direct'
+  readonly sums: Sums
   /** How much wider than entered the tolerances may be sampled; at least 1. */
   readonly widening: number
   /** Whether a gap aligns itself; an array aligns all its channels at once instead. */

@@ -20,7 +20,7 @@ export const ALIGNMENT_TERMS = {
   tilt: {
     name: 'Tilt x, y',
     definition:
-      'Angle between the beam and the axis, set by rotation about the centre of the end face: x is yaw, y is pitch. Zero is the direction of the refracted beam.',
+      'Angle between the beam and the axis, set by rotation about the centre of the end face: x is yaw, y is pitch. At zero the refracted beam is in line with the chip mode.',
     unit: '°',
     sign: 'Positive makes the beam slope towards +x or +y.',
     symbol: 'θ',

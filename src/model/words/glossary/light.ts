@@ -35,7 +35,7 @@ export const LIGHT_TERMS = {
   ripplePeriod: {
     name: 'Ripple period',
     definition: 'Change of wavelength, gap or temperature from one ripple maximum to the next.',
-    formula: 'Δλ = λ² / (2nL), Δz = λ / (2n)',
+    formula: 'Δλ = λ² / (2nz), Δz = λ / (2n)',
   },
   reflectance: {
     name: 'Reflectance',

@@ -118,7 +118,7 @@ export const LOSS_TERMS = {
   spliceLoss: {
     name: 'Splice loss',
     definition:
-      'Loss of a fusion splice: an entered value where the cores are thermally diffused into each other, or the mode mismatch of an abrupt splice.',
+      'Loss of a fusion splice: an entered value where the cores are thermally diffused, or the mode mismatch of an abrupt splice.',
     unit: 'dB',
   },
   taperLoss: {

@@ -122,7 +122,8 @@ export const MEASUREMENT_TERMS = {
   },
   degreesOfFreedom: {
     name: 'Degrees of freedom',
-    definition: 'Reliability of an uncertainty: the number of independent readings on which it rests.',
+    definition:
+      'Measure of the reliability of an uncertainty: the number of independent readings less the number of fitted values.',
   },
   azimuth: {
     name: 'Azimuth',

@@ -64,7 +64,7 @@ export const PATH_TERMS = {
   sscChip: {
     name: 'Spot-size converter (SSC) chip',
     definition:
-      'Chip with waveguides whose mode tapers from the size of the fibre to that of the facet. Also taper chip.',
+      'Chip with tapered waveguides, whose mode changes from the size of the fibre mode to that of the facet mode. Also called taper chip.',
   },
   twoLensRelay: {
     name: 'Two-lens relay',

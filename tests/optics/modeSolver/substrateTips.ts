@@ -1,0 +1,82 @@
+// Facet modes above a silicon substrate, whose truth full-vector finite differences with an absorbing border in the substrate give
+// (tests/reference/data: recipes/substrate_tm.py for quasi-TM, substrate_te.py on cells of 0.02 to 0.035 µm).
+
+import {
+  type CrossSection,
+  fibreOverlap,
+  lossDb,
+  modeWidths,
+  solveMode,
+  substrateLeakage,
+} from '../../../src/optics/index'
+import more from '../../reference/data/more-substrate-tips.json'
+import first from '../../reference/data/substrate-tips.json'
+
+export interface SubstrateTip {
+  readonly kind: 'TE' | 'TM'
+  readonly coreIndex: number
+  readonly widthUm: number
+  readonly heightUm: number
+  readonly buriedOxideUm: number
+  /** Of the oxide, above the bottom of the core. */
+  readonly topUm: number
+  readonly wavelengthUm: number
+  readonly oxideIndex: number
+  readonly substrateIndex: number
+}
+
+const [SILICON, NITRIDE, OXIDE] = [3.4757, 1.996, 1.444]
+
+/** Quasi-TE at 1.55 µm, with the losses to 3.2 and 10.4 µm, and without the substrate. */
+export const FIRST_TIPS = first.tips.map((tip) => ({
+  ...tip,
+  kind: 'TE' as const,
+  coreIndex: tip.core === 'silicon' ? SILICON : NITRIDE,
+  topUm: tip.coverTopUm,
+  wavelengthUm: 1.55,
+  oxideIndex: OXIDE,
+  substrateIndex: SILICON,
+}))
+
+/** With the loss to 3.2 µm. */
+export const MORE_TIPS = more.tips.map((tip) => ({ ...tip, kind: tip.kind === 'TE' ? 'TE' : 'TM' }) as const)
+
+export const tipText = ({
+  kind,
+  coreIndex,
+  widthUm,
+  heightUm,
+  buriedOxideUm,
+  topUm,
+  wavelengthUm,
+}: SubstrateTip) =>
+  `core of index ${coreIndex}, ${widthUm} x ${heightUm} um, quasi-${kind}, ${buriedOxideUm} um of oxide below, ${topUm} um up to air, ${wavelengthUm} um`
+
+function sectionOf(tip: SubstrateTip): CrossSection {
+  return {
+    substrateIndex: tip.substrateIndex,
+    layers: [{ thicknessUm: tip.buriedOxideUm + tip.topUm, index: tip.oxideIndex }],
+    coverIndex: 1,
+    cores: [
+      {
+        shape: 'trapezoid',
+        xUm: 0,
+        bottomUm: tip.buriedOxideUm,
+        widthUm: tip.widthUm,
+        heightUm: tip.heightUm,
+        sidewallRad: Math.PI / 2,
+        index: tip.coreIndex,
+      },
+    ],
+  }
+}
+
+/** The mode, its losses to round Gaussians and its leakage, dB/mm. */
+export function solvedTip(tip: SubstrateTip) {
+  const mode = solveMode(sectionOf(tip), { kind: tip.kind, wavelengthUm: tip.wavelengthUm })
+  const widths = modeWidths(mode)
+  // By E alone, as the references were summed.
+  const lossToDb = (mfdUm: number) =>
+    lossDb(fibreOverlap(mode, widths, { kind: 'gaussian', mfdXUm: mfdUm, mfdYUm: mfdUm }).electricEfficiency)
+  return { mode, lossToDb, leakageDbPerMm: substrateLeakage(mode)?.dbPerMm ?? Number.NaN }
+}
