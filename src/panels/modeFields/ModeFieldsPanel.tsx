@@ -10,7 +10,7 @@ import { LensFigures } from './LensFigures'
 import './modeFields.css'
 
 /** Shapes, names, views, sentences and tools around the pictures of a joint. */
-const AROUND_PX = 290
+const AROUND_PX = 315
 const LEAST_PX = 300
 
 export function ModeFieldsPanel({
