@@ -175,13 +175,14 @@ export {
 } from './joint/misalignmentForm'
 export {
   collimatedField,
-  coupledOver,
+  coupledBy,
   type LensMode,
   paraxialField,
   type RingField,
   type RingSpectrum,
   ringSpectrum,
   waveNodes,
+  wavesOver,
 } from './lens/collimatedField'
 export { type Coma, comaOf, NO_COMA } from './lens/coma'
 export {

@@ -3,6 +3,7 @@
 
 import { useCallback, useEffect, useReducer } from 'react'
 import type { ArrayResult } from '../analysis/array/runArray'
+import { questionsLeftOpen } from '../analysis/field/fit/knownFits'
 import { checkRequirements, tryEvaluate } from '../analysis/index'
 import type { Evaluation } from '../analysis/results/evaluation'
 import type { Verdict } from '../analysis/results/verdict'
@@ -18,6 +19,8 @@ import { fitCount, useSolvedFields, withSolvedFields } from './solvedFields'
 interface Remembered {
   readonly inputs: readonly unknown[]
   readonly result: Result<Evaluation>
+  /** How many fits were known, where one was missing; null for a result that no further fit changes. */
+  readonly fits: number | null
 }
 
 /** The last result of each design and the one before it: a change that is weighed asks for both in turn. */
@@ -25,7 +28,7 @@ const remembered = new WeakMap<Candidate, readonly Remembered[]>()
 
 function inputsOf(project: Project, candidate: Candidate): readonly unknown[] {
   const stress = stressTestOf(project, candidate)
-  return [fitCount(), stress, project.requirements, ...PART_LISTS.map((list) => project[list])]
+  return [stress, project.requirements, ...PART_LISTS.map((list) => project[list])]
 }
 
 /** The remembered result for a project with its modes; null where something it depends on has changed. */
@@ -33,7 +36,9 @@ function known(project: Project, candidate: Candidate): Result<Evaluation> | nul
   const found = remembered.get(candidate)
   if (found === undefined) return null
   const now = inputsOf(project, candidate)
-  return found.find(({ inputs }) => inputs.every((input, at) => input === now[at]))?.result ?? null
+  const isCurrent = ({ inputs, fits }: Remembered) =>
+    (fits === null || fits === fitCount()) && inputs.every((input, at) => input === now[at])
+  return found.find(isCurrent)?.result ?? null
 }
 
 /** The same as `tryEvaluate` with the modes that are solved, at the cost of a look-up where nothing has changed. */
@@ -43,9 +48,11 @@ export function evaluationOf(stored: Project, candidateId: string): Result<Evalu
   if (candidate === undefined) return tryEvaluate(project, candidateId)
   const before = known(project, candidate)
   if (before !== null) return before
+  const open = questionsLeftOpen()
   const result = tryEvaluate(project, candidateId)
+  const fits = questionsLeftOpen() === open ? null : fitCount()
   const [last] = remembered.get(candidate) ?? []
-  const newest = { inputs: inputsOf(project, candidate), result }
+  const newest = { inputs: inputsOf(project, candidate), result, fits }
   remembered.set(candidate, last === undefined ? [newest] : [newest, last])
   return result
 }

@@ -1,12 +1,12 @@
 // A relay through its real lenses, with nothing remembered: rays of both lenses, the coupled beam, and the polynomial that
-// corners and yield ask: within 30 ms.
+// corners and yield ask: within 30 ms of processor time. The first one in a process also pays for code that is not compiled yet.
 
 import '../support/fitsHere'
 import { tryEvaluate } from '../../src/analysis/index'
 import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { familiesProject, relayElement } from '../analysis/support/families'
-import { printSpread, printVerdict, spreadOf, timeMs } from './timing'
+import { fixedLoopMs, printSpread, printVerdict, processorMs, spreadOf } from './timing'
 
 const RUNS = 40
 const LIMIT_MS = 30
@@ -49,11 +49,12 @@ function aberration(run: number): void {
   line.lossDb(moved)
 }
 
-console.log(`  first in its process: ${timeMs(() => aberration(1)).toFixed(1)} ms`)
-const spread = spreadOf(Array.from({ length: RUNS }, (_, run) => timeMs(() => aberration(run + 2))))
+const firstMs = processorMs(() => aberration(1))
+console.log(`  first in its process: ${firstMs.toFixed(1)} ms; fixed loop ${fixedLoopMs().toFixed(0)} ms`)
+const spread = spreadOf(Array.from({ length: RUNS }, (_, run) => processorMs(() => aberration(run + 2))))
 printSpread('aberration', spread, 'ms', 1)
 const whole = spreadOf(
-  Array.from({ length: RUNS }, (_, run) => timeMs(() => tryEvaluate(fresh(run + 100), 'relay'))),
+  Array.from({ length: RUNS }, (_, run) => processorMs(() => tryEvaluate(fresh(run + 100), 'relay'))),
 )
 printSpread('whole evaluation', whole, 'ms', 1)
 printVerdict(`a relay with aberrations takes under ${LIMIT_MS} ms`, spread.median < LIMIT_MS)

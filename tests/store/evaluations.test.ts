@@ -1,8 +1,10 @@
 import { produce } from 'immer'
 import { expect, test } from 'vitest'
+import { type FieldRequest, fitElsewhere, learnAnswer } from '../../src/analysis/field/fit/knownFits'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { evaluationOf } from '../../src/store/evaluations'
+import { fitsLearned } from '../../src/store/solvedFields'
 import { largestProject } from '../support/largestProject'
 
 const ID = 'cleaved-dry'
@@ -64,4 +66,31 @@ test('comparing a change with the current project takes one evaluation, however 
   expect([evaluationOf(now, OTHER), evaluationOf(weighed, OTHER)]).toEqual([own, changed])
   expect(evaluationOf(now, OTHER)).toBe(own)
   expect(evaluationOf(weighed, OTHER)).toBe(changed)
+})
+
+test('a fit that becomes known recomputes the design that waited for it, and no other', () => {
+  // A relay of its own, whose fit no other test has asked for.
+  const project = produce(demoProject(), (draft) => {
+    for (const { chain } of draft.candidates)
+      for (const element of chain) if (element.kind === 'relay') element.stretch.value *= 1.0173
+  })
+  const wanted: FieldRequest[] = []
+  const end = fitElsewhere((request) => wanted.push(request))
+  try {
+    const evaluated = () => project.candidates.map(({ id }) => evaluationOf(project, id))
+    const before = evaluated()
+    const [request] = wanted
+    if (request === undefined) throw new Error('the relay wants a fit')
+    const waiting = before.map((result) => result.ok && result.value.awaitsFit)
+    expect(waiting.filter(Boolean)).toHaveLength(1)
+    learnAnswer(request.key, null)
+    fitsLearned()
+    const after = evaluated()
+    expect(after.map((result, at) => result !== before[at])).toEqual(waiting)
+    expect(after.every((result) => result.ok && !result.value.awaitsFit)).toBe(true)
+    fitsLearned()
+    expect(evaluated()).toEqual(after)
+  } finally {
+    end()
+  }
 })

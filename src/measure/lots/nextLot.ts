@@ -71,7 +71,7 @@ function batchWarning(batches: readonly number[]): string | null {
   const equal = batches.length ** 2 / sizes.reduce((sum, n) => sum + n * n, 0)
   if (count < ENOUGH_BATCHES) return fewBatchesWarning(count)
   if (equal >= ENOUGH_EQUAL) return null
-  return `The ${count} batches differ so much in size (${Math.min(...sizes)} to ${Math.max(...sizes)} assemblies) that they tell no more than ${fixedText(equal, 1)} of equal size would: the interval of the process yield and the range of the next lot may hold in less than the stated 95 % of cases, in only 88 % if batches differ strongly.`
+  return `The ${count} batches differ so much in size (${Math.min(...sizes)} to ${Math.max(...sizes)} assemblies) that they give no more information than ${fixedText(equal, 1)} of equal size would: the interval of the process yield and the range of the next lot may hold in less than the stated 95 % of cases, in only 88 % if batches differ strongly.`
 }
 
 function sizesOf(batches: readonly number[]): readonly number[] {

@@ -8,7 +8,7 @@ import { centredGrid, type FieldGrid, fillSamples } from './fieldGrid'
 import { type FieldPair, type FieldPose, transverseShare } from './fieldPose'
 import type { ModeProfile } from './modeProfile'
 import { profileWaves } from './profileWaves'
-import { type SharedWaves, sharedWaves, summedPower } from './sharedWaves'
+import { sharedWaves } from './sharedWaves'
 
 interface Spectrum {
   readonly re: Float64Array
@@ -69,13 +69,13 @@ export function bandLimitedJoint(pair: FieldPair, fine: FieldGrid, by: number): 
   const coarse = centredGrid(fine.nx / by, fine.ny / by, fine.dxUm * by, fine.dyUm * by)
   const plan = fftPlan(coarse.nx, coarse.ny)
   const receiver = transformed(pair.receiver, fine, fftPlan(fine.nx, fine.ny), plan, UPRIGHT)
-  let waves: SharedWaves | null = null
+  const waves = sharedWaves(plan, coarse)
   let known = ''
   return (pose, wavelengthUm) => {
     const k = (2 * Math.PI * pair.index) / wavelengthUm
     const rollRad = pair.emitter.plane?.isRound ? 0 : pose.rollRad
     const key = `${pose.tiltXRad} ${pose.tiltYRad} ${rollRad} ${wavelengthUm}`
-    if (waves === null || key !== known) {
+    if (key !== known) {
       const wave = {
         xPerUm: k * transverseShare(pose.tiltXRad, pair.propagation),
         yPerUm: k * transverseShare(pose.tiltYRad, pair.propagation),
@@ -84,9 +84,9 @@ export function bandLimitedJoint(pair: FieldPair, fine: FieldGrid, by: number): 
       const emitter = transformed(pair.emitter, coarse, plan, plan, wave)
       const share = pair.powerShare ?? 1
       const scale = Math.sqrt(share / (emitter.squares * receiver.squares)) / (coarse.nx * coarse.ny)
-      waves = sharedWaves(plan, coarse, emitter, receiver, scale, waves)
+      waves.take(emitter, receiver, scale)
       known = key
     }
-    return Math.min(1, summedPower(waves, k, pose, pair.propagation))
+    return Math.min(1, waves.power(k, pose, pair.propagation))
   }
 }

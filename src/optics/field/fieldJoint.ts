@@ -11,7 +11,7 @@ import { doubledGrid, type FieldGrid } from './fieldGrid'
 import { type FieldPair, type FieldPose, requirePose, transverseShare } from './fieldPose'
 import { firstGrid } from './jointGrid'
 import { profileWaves } from './profileWaves'
-import { type SharedWaves, sharedWaves, summedPower } from './sharedWaves'
+import { sharedWaves } from './sharedWaves'
 
 /** An efficiency with its numerical error, from the last doubling of the grid. */
 export interface FieldEfficiency {
@@ -36,14 +36,14 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
   const k = (2 * Math.PI * pair.index) / pair.wavelengthUm
   const plan = fftPlan(nx, ny)
   const receiver = profileWaves(pair.receiver, grid, plan, { xPerUm: 0, yPerUm: 0, rollRad: 0 })
-  let waves: SharedWaves | null = null
+  const waves = sharedWaves(plan, grid)
   let known = ''
   return {
     grid,
     efficiency: (pose) => {
       const rollRad = pair.emitter.plane?.isRound ? 0 : pose.rollRad
       const key = `${pose.tiltXRad} ${pose.tiltYRad} ${rollRad}`
-      if (waves === null || key !== known) {
+      if (key !== known) {
         const emitter = profileWaves(pair.emitter, grid, plan, {
           xPerUm: k * transverseShare(pose.tiltXRad, pair.propagation),
           yPerUm: k * transverseShare(pose.tiltYRad, pair.propagation),
@@ -51,10 +51,10 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
         })
         const share = pair.powerShare ?? 1
         const scale = Math.sqrt(share / (emitter.squares * receiver.squares)) / (nx * ny)
-        waves = sharedWaves(plan, grid, emitter, receiver, scale, waves)
+        waves.take(emitter, receiver, scale)
         known = key
       }
-      return Math.min(1, summedPower(waves, k, requirePose(pose), pair.propagation))
+      return Math.min(1, waves.power(k, requirePose(pose), pair.propagation))
     },
   }
 }

@@ -22,8 +22,13 @@ interface WavePose {
 /** Wavenumbers along one axis with the slope added, and the sign that places the first sample at the edge of the grid. */
 function axisWaves(order: Int32Array, stepUm: number, slope: number) {
   const n = order.length
-  const k = Float64Array.from(order, (at) => (2 * Math.PI * at) / (n * stepUm) + slope)
-  const sign = Float64Array.from(order, (at) => (at % 2 === 0 ? 1 : -1))
+  const k = new Float64Array(n)
+  const sign = new Float64Array(n)
+  for (let i = 0; i < n; i++) {
+    const at = order[i] as number
+    k[i] = (2 * Math.PI * at) / (n * stepUm) + slope
+    sign[i] = at % 2 === 0 ? 1 : -1
+  }
   return { k, sign }
 }
 

@@ -194,41 +194,52 @@ export function ringSpectrum({ radiusUm, amount, phaseRad }: RingField, q: Float
   return { re, im }
 }
 
-/** Conical waves for beams of the two radii: nodes and weights of q dq. */
-export function waveNodes(
-  beamRadiusUm: number,
-  spread: number,
-  count = 64,
-): { readonly q: Float64Array; readonly weight: Float64Array } {
+/** Conical waves: nodes and weights of q dq. */
+interface ConicalWaves {
+  readonly q: Float64Array
+  readonly weight: Float64Array
+}
+
+/** Conical waves for beams of the two radii. */
+export function waveNodes(beamRadiusUm: number, spread: number, count = 64): ConicalWaves {
   const most = spread / beamRadiusUm
   const { nodes, weights } = gaussLegendre(count)
   const q = nodes.map((x) => (most * (1 + x)) / 2)
   return { q, weight: weights.map((w, j) => (w * most * (q[j] ?? 0)) / 2) }
 }
 
+/** The weights of waves with the phase that each collects over a distance in a medium, relative to the axial wave. */
+export function wavesOver({ q, weight }: ConicalWaves, stretchUm: number, kPerUm: number): RingSpectrum {
+  const re = new Float64Array(q.length)
+  const im = new Float64Array(q.length)
+  for (let j = 0; j < q.length; j++) {
+    const square = (q[j] as number) ** 2
+    // kz - k, without cancellation.
+    const phase = (stretchUm * square) / (kPerUm + Math.sqrt(Math.max(0, kPerUm * kPerUm - square)))
+    re[j] = (weight[j] as number) * Math.cos(phase)
+    im[j] = (weight[j] as number) * Math.sin(phase)
+  }
+  return { re, im }
+}
+
 /**
- * Power coupled between two fields that travel towards each other over a distance in a medium, 0 to 1:
- * |int A1 A2 exp(-i kz L) q dq|^2.
+ * Power coupled between two fields that travel towards each other, 0 to 1: |int A1 A2 exp(-i kz L) q dq|^2. `over` are the waves with
+ * the distance between both (wavesOver).
  */
-export function coupledOver(
-  first: RingSpectrum,
-  second: RingSpectrum,
-  waves: { readonly q: Float64Array; readonly weight: Float64Array },
-  stretchUm: number,
-  kPerUm: number,
-): number {
+export function coupledBy(first: RingSpectrum, second: RingSpectrum, over: RingSpectrum): number {
   let re = 0
   let im = 0
-  for (let j = 0; j < waves.q.length; j++) {
-    const q = waves.q[j] ?? 0
-    // kz - k, without cancellation.
-    const phase = (stretchUm * q * q) / (kPerUm + Math.sqrt(Math.max(0, kPerUm * kPerUm - q * q)))
-    const a = (first.re[j] ?? 0) * (second.re[j] ?? 0) - (first.im[j] ?? 0) * (second.im[j] ?? 0)
-    const b = (first.re[j] ?? 0) * (second.im[j] ?? 0) + (first.im[j] ?? 0) * (second.re[j] ?? 0)
-    const c = Math.cos(phase)
-    const s = Math.sin(phase)
-    re += (waves.weight[j] ?? 0) * (a * c - b * s)
-    im += (waves.weight[j] ?? 0) * (a * s + b * c)
+  for (let j = 0; j < over.re.length; j++) {
+    const a1 = first.re[j] as number
+    const b1 = first.im[j] as number
+    const a2 = second.re[j] as number
+    const b2 = second.im[j] as number
+    const a = a1 * a2 - b1 * b2
+    const b = a1 * b2 + b1 * a2
+    const c = over.re[j] as number
+    const s = over.im[j] as number
+    re += a * c - b * s
+    im += a * s + b * c
   }
   return Math.min(1, re * re + im * im)
 }

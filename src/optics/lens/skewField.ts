@@ -39,8 +39,9 @@ export interface SkewField extends PointField {
   readonly power: Float64Array
 }
 
-/** Rays along one side of the square. */
+/** Rays along one side of the square, and the place of the middle one. */
 const SIDE = 27
+const MIDDLE = (SIDE - 1) / 2
 const STEP = (2 * REACH) / (SIDE - 1)
 
 /** Rotates a ray into the frame of a lens, or back. */
@@ -142,6 +143,10 @@ export function launchFrom(
   }
 }
 
+/** Whether nothing is displaced or tilted along y: the field is then its own mirror image. */
+const isUpright = ({ y }: ChiefRay, { offsetYUm, tiltYRad }: PlacedLens): boolean =>
+  y.heightUm === 0 && y.slopeRad === 0 && offsetYUm === 0 && tiltYRad === 0
+
 /** The chief ray of a paraxial beam behind the lens. */
 function chiefBehind({ x, y }: ChiefRay, lens: PlacedLens): ChiefRay {
   const through = (ray: Ray, offsetUm: number, tiltRad: number) =>
@@ -174,8 +179,10 @@ export function skewField(mode: LensMode, chief: ChiefRay, lens: PlacedLens): Sk
   const made = (): Float64Array => new Float64Array(count)
   const [xUm, yUm, amount, phaseRad] = [made(), made(), made(), made()]
   const [errorUm, power] = [made(), made()]
-  for (let i = 0, at = 0; i < SIDE; i++) {
-    for (let j = 0; j < SIDE; j++, at++) {
+  const firstRow = isUpright(chief, lens) ? MIDDLE : 0
+  for (let i = 0; i < SIDE; i++) {
+    for (let j = firstRow; j < SIDE; j++) {
+      const at = i * SIDE + j
       const u = i * STEP - REACH
       const v = j * STEP - REACH
       const u2 = u * u + v * v
@@ -217,6 +224,16 @@ export function skewField(mode: LensMode, chief: ChiefRay, lens: PlacedLens): Sk
       amount[at] = scale * Math.sqrt(intensity * jacobian) * STEP * STEP
       const wave = m * ((curvaturePerUm * (dx * dx + dy * dy)) / 2 + tx * dx + ty * dy)
       phaseRad[at] = -k0 * ((errorUm[at] as number) + wave)
+    }
+    for (let j = 0; j < firstRow; j++) {
+      const at = i * SIDE + j
+      const mirrored = i * SIDE + SIDE - 1 - j
+      xUm[at] = xUm[mirrored] as number
+      yUm[at] = -(yUm[mirrored] as number)
+      amount[at] = amount[mirrored] as number
+      phaseRad[at] = phaseRad[mirrored] as number
+      errorUm[at] = errorUm[mirrored] as number
+      power[at] = power[mirrored] as number
     }
   }
   return {

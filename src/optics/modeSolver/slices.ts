@@ -74,14 +74,9 @@ function sliceAt(section: CrossSection, bottomUm: number, topUm: number): Slice 
   })
   const around = stackIndexAt(section, y)
   const breaks = [...new Set(strips.flatMap(({ from, to }) => [from, to]))].sort((a, b) => a - b)
-  const values = Array.from({ length: breaks.length + 1 }, (_, at) => {
-    const left = breaks[at - 1]
-    const right = breaks[at]
-    if (left === undefined || right === undefined) return around ** 2
-    const middle = (left + right) / 2
-    const strip = strips.findLast(({ from, to }) => from < middle && middle < to)
-    return (strip?.index ?? around) ** 2
-  })
+  const places = new Map(breaks.map((each, at) => [each, at + 1]))
+  const values = new Array<number>(breaks.length + 1).fill(around ** 2)
+  for (const { from, to, index } of strips) values.fill(index ** 2, places.get(from), places.get(to))
   return { bottomUm, topUm, breaks, values }
 }
 
@@ -109,20 +104,14 @@ export function merged(slices: readonly Slice[]): Slice {
   const bottomUm = slices[0]?.bottomUm ?? 0
   const topUm = slices.at(-1)?.topUm ?? 0
   const breaks = [...new Set(slices.flatMap((slice) => slice.breaks))].sort((a, b) => a - b)
-  const values = Array.from({ length: breaks.length + 1 }, (_, at) => {
-    const left = breaks[at - 1]
-    const right = breaks[at]
-    const place = left === undefined ? (right ?? 0) - 1 : right === undefined ? left + 1 : (left + right) / 2
-    const sum = slices.reduce(
-      (total, slice) => total + (slice.topUm - slice.bottomUm) * valueAt(slice, place),
-      0,
-    )
-    return sum / (topUm - bottomUm)
-  })
-  return { bottomUm, topUm, breaks, values }
-}
-
-function valueAt({ breaks, values }: Slice, place: number): number {
-  const at = breaks.findIndex((each) => place < each)
-  return values[at < 0 ? breaks.length : at] as number
+  const values = new Array<number>(breaks.length + 1).fill(0)
+  for (const slice of slices) {
+    const height = slice.topUm - slice.bottomUm
+    let own = 0
+    for (let at = 0; at <= breaks.length; at++) {
+      values[at] = (values[at] as number) + height * (slice.values[own] as number)
+      if (breaks[at] === slice.breaks[own]) own++
+    }
+  }
+  return { bottomUm, topUm, breaks, values: values.map((sum) => sum / (topUm - bottomUm)) }
 }

@@ -135,10 +135,10 @@ test('batches of very different sizes are said to count as few', () => {
     ).warning
   }
   expect(warningOf([60, 10, 10, 10, 10])).toMatch(
-    /^The 5 batches differ so much in size \(10 to 60 assemblies\) that they tell no more than 2\.5 of equal size would/,
+    /^The 5 batches differ so much in size \(10 to 60 assemblies\) that they give no more information than 2\.5 of equal size would/,
   )
-  expect(warningOf([100, 10, 10, 10, 10])).toMatch(/no more than 1\.9 of/)
-  expect(warningOf([40, 10, 10, 10, 10])).toMatch(/no more than 3\.2 of/)
+  expect(warningOf([100, 10, 10, 10, 10])).toMatch(/no more information than 1\.9 of/)
+  expect(warningOf([40, 10, 10, 10, 10])).toMatch(/no more information than 3\.2 of/)
   expect([warningOf([20, 10, 10, 10, 10]), warningOf([10, 10, 10, 10, 10])]).toEqual([null, null])
 })
 

@@ -4,10 +4,11 @@ import { minimiseBrent } from '../../../src/numerics/minimise'
 import { ballLens, gradientIndexRod, thickLens } from '../../../src/optics/beam/abcd'
 import {
   collimatedField,
-  coupledOver,
+  coupledBy,
   paraxialField,
   ringSpectrum,
   waveNodes,
+  wavesOver,
 } from '../../../src/optics/lens/collimatedField'
 import { FLAT_FACE, type LensShape, sphericalFace } from '../../../src/optics/lens/lensShape'
 import { traceRay } from '../../../src/optics/lens/traceRay'
@@ -87,7 +88,9 @@ function lossDb(row: Row, frontUm: number, backUm: number): number {
   const k = (2 * Math.PI) / WAVELENGTH_UM
   return (
     -10 *
-    Math.log10(coupledOver(ringSpectrum(first, waves.q), ringSpectrum(second, waves.q), waves, stretch, k))
+    Math.log10(
+      coupledBy(ringSpectrum(first, waves.q), ringSpectrum(second, waves.q), wavesOver(waves, stretch, k)),
+    )
   )
 }
 
@@ -278,7 +281,7 @@ function moreDb(
   if (first === null || second === null) throw new Error('no rays')
   const waves = waveNodes(Math.min(first.beamRadiusUm, second.beamRadiusUm), 12)
   const [a, b] = [ringSpectrum(first, waves.q), ringSpectrum(second, waves.q)]
-  return -10 * Math.log10(coupledOver(a, b, waves, stretchUm, (2 * Math.PI) / row.wavelengthUm))
+  return -10 * Math.log10(coupledBy(a, b, wavesOver(waves, stretchUm, (2 * Math.PI) / row.wavelengthUm)))
 }
 
 describe.each(more.relays)('$lens1.kind to $lens2.kind, $nearMfdUm to $farMfdUm µm', (row) => {

@@ -4,9 +4,10 @@ import { describe, expect, test } from 'vitest'
 import { ballLens, thickLens } from '../../../src/optics/beam/abcd'
 import {
   collimatedField,
-  coupledOver,
+  coupledBy,
   ringSpectrum,
   waveNodes,
+  wavesOver,
 } from '../../../src/optics/lens/collimatedField'
 import { comaOf } from '../../../src/optics/lens/coma'
 import { FLAT_FACE, sphericalFace } from '../../../src/optics/lens/lensShape'
@@ -75,7 +76,8 @@ describe('in line', () => {
   const spectrum = ringSpectrum(other, waves.q)
 
   test('skew rays and the fan in one plane give the same coupling', () => {
-    const exact = -10 * Math.log10(coupledOver(ringSpectrum(rings, waves.q), spectrum, waves, STRETCH_UM, K))
+    const exact =
+      -10 * Math.log10(coupledBy(ringSpectrum(rings, waves.q), spectrum, wavesOver(waves, STRETCH_UM, K)))
     expect(couple(fieldOf(FAR, { x: AXIS, y: AXIS }, ball))).toBeCloseTo(exact, 2)
     const round = roundLookup(spectrum, waves, other.beamRadiusUm, STRETCH_UM, K)
     expect(-10 * Math.log10(coupledPoints(pointsOfRings(rings, 18), round, K))).toBeCloseTo(exact, 3)

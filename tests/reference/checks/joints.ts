@@ -83,7 +83,7 @@ export const jointChecks: readonly CheckRow[] = [
   recordedRow('gc-ell-2', loss(3.2, [4, 2.6])),
   worked(
     'gc-ell-5.2-8',
-    'round fibre to flat facet',
+    'round fibre mode to elliptical facet mode',
     'MFD 5.2 um, facet 2.8 x 8.0 um',
     1.17494,
     loss(5.2, [2.8, 8]),

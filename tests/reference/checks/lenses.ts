@@ -6,9 +6,10 @@ import { turnedModeDb } from '../../../src/optics/faces/turnedMode'
 import { stepIndexMode } from '../../../src/optics/fibre/stepIndexMode'
 import {
   collimatedField,
-  coupledOver,
+  coupledBy,
   ringSpectrum,
   waveNodes,
+  wavesOver,
 } from '../../../src/optics/lens/collimatedField'
 import { FLAT_FACE, sphericalFace } from '../../../src/optics/lens/lensShape'
 import { bestTipDistance, tipEfficiency } from '../../../src/optics/lens/tipCoupling'
@@ -193,7 +194,7 @@ function pairDb(row: LensPair, frontUm: number, backUm: number): number {
   const second = field(row.lens2, row.farMfdUm, backUm)
   const waves = waveNodes(Math.min(first.beamRadiusUm, second.beamRadiusUm), 12)
   const [a, b] = [ringSpectrum(first, waves.q), ringSpectrum(second, waves.q)]
-  return -10 * Math.log10(coupledOver(a, b, waves, row.airUm, (2 * Math.PI) / wavelengthUm))
+  return -10 * Math.log10(coupledBy(a, b, wavesOver(waves, row.airUm, (2 * Math.PI) / wavelengthUm)))
 }
 
 function relayDb(row: RelayRow, frontUm: number, backUm: number): number {

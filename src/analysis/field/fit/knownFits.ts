@@ -9,7 +9,11 @@ import type { RelaySides } from './relayAxes'
 
 /** What is to be fitted: two fields across a gap, or two guides through the lenses of a relay. Plain data. */
 type FitSubject = { readonly region: JointRegion } & (
-  | { readonly kind: 'gap'; readonly spec: FieldJointSpec; readonly nominal: GaussianJoint }
+  | {
+      readonly kind: 'gap'
+      readonly spec: FieldJointSpec
+      readonly nominal: GaussianJoint
+    }
   | { readonly kind: 'relay'; readonly sides: RelaySides }
 )
 
@@ -55,6 +59,7 @@ const MOST_SUMS = 300
 const fits = new Map<string, JointFit | null>()
 const sums = new Map<string, readonly number[]>()
 let ask: ((request: FieldRequest) => void) | null = null
+let leftOpen = 0
 let compute: ((subject: FieldSubject) => FieldAnswer) | null = null
 
 /** Real less Gaussian loss of a joint at coordinates of its region, summed at each, dB. */
@@ -93,6 +98,9 @@ export function answeredHere<T>(work: () => T): T {
     ask = asked
   }
 }
+
+/** How many questions have been handed on so far. Numbers during which it grew are provisional, the others final. */
+export const questionsLeftOpen = (): number => leftOpen
 
 function keep<T>(map: Map<string, T>, key: string, value: T, most: number): void {
   map.set(key, value)
@@ -142,6 +150,7 @@ function keyOf(subject: FitSubject): string {
 /** The answer of whoever computes; 'pending' where that is elsewhere. */
 function answerTo(key: string, subject: FieldSubject): FieldAnswer | 'pending' {
   if (ask !== null) {
+    leftOpen++
     ask({ key, ...subject })
     return 'pending'
   }
@@ -206,7 +215,10 @@ export function optimumOf(subject: AlignmentSearch): KnownOptimum {
   const key = `optimum ${fields} ${gaussiansText(nominal)} ${poseText(nominal)}`
   const answer = sumsAt(key, subject)
   if (answer === 'pending' || answer === null)
-    return { shift: optima.get(fields) ?? NO_SHIFT, isProvisional: answer === 'pending' }
+    return {
+      shift: optima.get(fields) ?? NO_SHIFT,
+      isProvisional: answer === 'pending',
+    }
   keep(optima, fields, answer, MOST_KEPT)
   return { shift: answer, isProvisional: false }
 }

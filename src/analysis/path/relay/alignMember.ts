@@ -8,7 +8,7 @@ import type { RelayMember } from '../../../model/words/candidate'
 import { minimiseBrent } from '../../../numerics/minimise'
 import { valleyFrom } from '../../../numerics/valley'
 import type { Mutable } from '../faces/faceNumbers'
-import { bestMove, emptyForm, fillMemberForm, memberForm } from './memberForm'
+import { bestMove, emptyForm, fillMemberForm, fillMemberLoss } from './memberForm'
 import { axialTravelUm, type MemberPose, placeAlong, poseOf } from './memberPose'
 import { type RelayGeometry, type RelayRecord, relayRecordOf, spacings } from './relayGeometry'
 
@@ -75,14 +75,14 @@ function axialMoveUm(
   aberration: AberrationOf,
 ): number {
   const pose = poseOf(g, member)
-  const form = memberForm(g, member)
+  const form = emptyForm()
   const move = new Float64Array(4)
   const searches = free.includes(true)
   // One geometry for all trials: a search asks thousands of times for an array's samples.
   const there = relayRecordOf(g)
   const lossAt = (um: number) => {
     placeAlong(there, member, pose.axialUm + um)
-    fillMemberForm(there, member, form)
+    fillMemberLoss(there, member, form)
     const lossDb = searches ? form.lossDb - bestMove(form, free, move) : form.lossDb
     if (aberration === null) return lossDb
     const { frontGapUm, backGapUm } = spacings(there)

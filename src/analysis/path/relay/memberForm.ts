@@ -9,11 +9,18 @@
 
 import type { RelayMember } from '../../../model/words/candidate'
 import { eliminateFour, solutionOfFour } from '../../../numerics/linear/fourUnknowns'
-import { fillCurvatureDb, type GaussianJoint, type RayMatrix } from '../../../optics/index'
+import { fillCurvatureDb, type GaussianJoint } from '../../../optics/index'
 import type { Mutable } from '../faces/faceNumbers'
 import { alignedLossDb } from '../gap/alignPose'
 import type { PoseForm } from '../vector/models'
-import { effectiveStretchUm, type RelayGeometry, type RelayLens, spacings } from './relayGeometry'
+import {
+  backGapOf,
+  effectiveStretchUm,
+  frontGapOf,
+  type RelayGeometry,
+  type RelayLens,
+  stretchOf,
+} from './relayGeometry'
 
 /** `lossDb` is what the joint loses as it is, without cap. */
 interface MemberForm extends PoseForm {
@@ -25,13 +32,6 @@ export const emptyForm = (): MemberForm => ({
   slopeDb: new Float64Array(4),
   lossDb: 0,
 })
-
-/** The form of a member's offsets and tilts about where it is: offset x, y, then tilt x, y, um and rad. */
-export function memberForm(g: RelayGeometry, member: RelayMember): MemberForm {
-  const form = emptyForm()
-  fillMemberForm(g, member, form)
-  return form
-}
 
 const h = new Float64Array(16)
 /** Offset x, y, slope x, y of the ray at the last face of lens 2, and what a unit of offset and of tilt adds in either plane. */
@@ -63,13 +63,14 @@ function added({ matrix: m, thicknessUm }: RelayLens, offsetUm: number, tiltRad:
     : tiltRad - m.c * (offsetUm - half) - m.d * tiltRad
 }
 
-/** The same, written to `form`. */
+/** Writes the form of a member's offsets and tilts about where it is to `form`: offset x, y, then tilt x, y, um and rad; without its loss. */
 export function fillMemberForm(g: RelayGeometry, member: RelayMember, form: MemberForm): void {
   const { lens1, lens2 } = g
-  const { frontGapUm, stretchUm, backGapUm } = spacings(g)
+  const frontGapUm = frontGapOf(g)
+  const backGapUm = backGapOf(g)
   const first = lens1.matrix
   const last = lens2.matrix
-  const pathUm = effectiveStretchUm(g, stretchUm)
+  const pathUm = effectiveStretchUm(g, stretchOf(g))
   // From behind lens 1 to behind lens 2, then from the end face on.
   const ta = last.a
   const tb = last.a * pathUm + last.b
@@ -81,32 +82,32 @@ export function fillMemberForm(g: RelayGeometry, member: RelayMember, form: Memb
   const b = ta * fb + tb * fd
   const c = tc * first.a + td * first.c
   const d = tc * fb + td * fd
-  for (const plane of [0, 1] as const) {
-    const of = (x: number, y: number) => (plane === 0 ? x : y)
-    const height = of(g.offsetXUm, g.offsetYUm)
-    const slope = of(g.tiltXRad, g.tiltYRad)
-    const o1 = of(lens1.offsetXUm, lens1.offsetYUm)
-    const t1 = of(lens1.tiltXRad, lens1.tiltYRad)
-    const o2 = of(lens2.offsetXUm, lens2.offsetYUm)
-    const t2 = of(lens2.tiltXRad, lens2.tiltYRad)
-    const h1 = added(lens1, o1, t1, 0)
-    const s1 = added(lens1, o1, t1, 1)
-    ray[plane] = a * height + b * slope + ta * h1 + tb * s1 + added(lens2, o2, t2, 0)
-    ray[plane + 2] = c * height + d * slope + tc * h1 + td * s1 + added(lens2, o2, t2, 1)
-  }
-  for (const [out, offsetUm, tiltRad] of [
-    [perOffset, 1, 0],
-    [perTilt, 0, 1],
-  ] as const) {
-    if (member === 'guide') {
-      out[0] = a * offsetUm + b * tiltRad
-      out[1] = c * offsetUm + d * tiltRad
-    } else {
-      const lens = member === 'lens1' ? lens1 : lens2
-      const up = added(lens, offsetUm, tiltRad, 0)
-      const out1 = added(lens, offsetUm, tiltRad, 1)
-      out[0] = member === 'lens1' ? ta * up + tb * out1 : up
-      out[1] = member === 'lens1' ? tc * up + td * out1 : out1
+  const xAt1 = added(lens1, lens1.offsetXUm, lens1.tiltXRad, 0)
+  const xFrom1 = added(lens1, lens1.offsetXUm, lens1.tiltXRad, 1)
+  const yAt1 = added(lens1, lens1.offsetYUm, lens1.tiltYRad, 0)
+  const yFrom1 = added(lens1, lens1.offsetYUm, lens1.tiltYRad, 1)
+  const xAt2 = added(lens2, lens2.offsetXUm, lens2.tiltXRad, 0)
+  const xFrom2 = added(lens2, lens2.offsetXUm, lens2.tiltXRad, 1)
+  const yAt2 = added(lens2, lens2.offsetYUm, lens2.tiltYRad, 0)
+  const yFrom2 = added(lens2, lens2.offsetYUm, lens2.tiltYRad, 1)
+  ray[0] = a * g.offsetXUm + b * g.tiltXRad + ta * xAt1 + tb * xFrom1 + xAt2
+  ray[1] = a * g.offsetYUm + b * g.tiltYRad + ta * yAt1 + tb * yFrom1 + yAt2
+  ray[2] = c * g.offsetXUm + d * g.tiltXRad + tc * xAt1 + td * xFrom1 + xFrom2
+  ray[3] = c * g.offsetYUm + d * g.tiltYRad + tc * yAt1 + td * yFrom1 + yFrom2
+  if (member === 'guide') {
+    perOffset[0] = a
+    perOffset[1] = c
+    perTilt[0] = b
+    perTilt[1] = d
+  } else {
+    const lens = member === 'lens1' ? lens1 : lens2
+    perOffset[0] = added(lens, 1, 0, 0)
+    perOffset[1] = added(lens, 1, 0, 1)
+    perTilt[0] = added(lens, 0, 1, 0)
+    perTilt[1] = added(lens, 0, 1, 1)
+    if (member === 'lens1') {
+      through(perOffset, ta, tb, tc, td)
+      through(perTilt, ta, tb, tc, td)
     }
   }
   joint.wavelengthUm = g.wavelengthUm
@@ -115,36 +116,62 @@ export function fillMemberForm(g: RelayGeometry, member: RelayMember, form: Memb
   joint.receiverMfdYUm = g.receiverMfdYUm
   joint.gapUm = backGapUm
   joint.rollRad = g.rollRad
-  const whole = { a, b, c, d }
-  fillImage('X', whole, g.emitterMfdXUm, g.waistXUm)
-  fillImage('Y', whole, g.emitterMfdYUm, g.waistYUm)
+  fillImage('X', a, b, c, d, g.emitterMfdXUm, g.waistXUm)
+  fillImage('Y', a, b, c, d, g.emitterMfdYUm, g.waistYUm)
   fillCurvatureDb(joint, h)
-  const { curvatureDb, slopeDb } = form
-  for (let i = 0; i < 4; i++) {
-    const own = i < 2 ? perOffset : perTilt
-    let slope = 0
-    for (let j = 0; j < 4; j++) slope += throughRow(own, i % 2, j) * (ray[j] ?? 0)
-    slopeDb[i] = slope
-    for (let j = 0; j < 4; j++) {
-      const other = j < 2 ? perOffset : perTilt
-      curvatureDb[4 * i + j] =
-        throughRow(own, i % 2, j % 2) * (other[0] ?? 0) +
-        throughRow(own, i % 2, (j % 2) + 2) * (other[1] ?? 0)
-    }
-  }
+  fillRow(form, 0, perOffset)
+  fillRow(form, 1, perOffset)
+  fillRow(form, 2, perTilt)
+  fillRow(form, 3, perTilt)
+}
+
+/** The same, with the loss. */
+export function fillMemberLoss(g: RelayGeometry, member: RelayMember, form: MemberForm): void {
+  fillMemberForm(g, member, form)
   let excess = 0
   for (let i = 0; i < 4; i++)
-    for (let j = 0; j < 4; j++) excess += (ray[i] ?? 0) * (h[4 * i + j] ?? 0) * (ray[j] ?? 0)
+    for (let j = 0; j < 4; j++) excess += (ray[i] as number) * (h[4 * i + j] as number) * (ray[j] as number)
   form.lossDb = alignedLossDb(joint) + excess
 }
 
-/** Entry j of g' H, for what a unit adds in one plane. */
-function throughRow(per: Float64Array, plane: number, j: number): number {
-  return (per[0] ?? 0) * (h[4 * plane + j] ?? 0) + (per[1] ?? 0) * (h[4 * (plane + 2) + j] ?? 0)
+/** Carries height and slope on by a matrix. */
+function through(per: Float64Array, a: number, b: number, c: number, d: number): void {
+  const height = per[0] as number
+  const slope = per[1] as number
+  per[0] = a * height + b * slope
+  per[1] = c * height + d * slope
+}
+
+/** Row i of the form, from g' H: what a unit of coordinate i adds in its plane, x for even ones. */
+function fillRow({ curvatureDb, slopeDb }: MemberForm, i: number, own: Float64Array): void {
+  const height = own[0] as number
+  const slope = own[1] as number
+  const plane = i % 2
+  const first = 4 * plane
+  const second = 4 * (plane + 2)
+  const r0 = height * (h[first] as number) + slope * (h[second] as number)
+  const r1 = height * (h[first + 1] as number) + slope * (h[second + 1] as number)
+  const r2 = height * (h[first + 2] as number) + slope * (h[second + 2] as number)
+  const r3 = height * (h[first + 3] as number) + slope * (h[second + 3] as number)
+  slopeDb[i] =
+    r0 * (ray[0] as number) + r1 * (ray[1] as number) + r2 * (ray[2] as number) + r3 * (ray[3] as number)
+  const at = 4 * i
+  curvatureDb[at] = r0 * (perOffset[0] as number) + r2 * (perOffset[1] as number)
+  curvatureDb[at + 1] = r1 * (perOffset[0] as number) + r3 * (perOffset[1] as number)
+  curvatureDb[at + 2] = r0 * (perTilt[0] as number) + r2 * (perTilt[1] as number)
+  curvatureDb[at + 3] = r1 * (perTilt[0] as number) + r3 * (perTilt[1] as number)
 }
 
 /** The image of the emitter's mode in one plane, as transformBeam has it for equal media. */
-function fillImage(axis: 'X' | 'Y', { a, b, c, d }: RayMatrix, mfdUm: number, waistUm: number): void {
+function fillImage(
+  axis: 'X' | 'Y',
+  a: number,
+  b: number,
+  c: number,
+  d: number,
+  mfdUm: number,
+  waistUm: number,
+): void {
   const rayleigh = (Math.PI * joint.index * mfdUm * mfdUm) / (4 * joint.wavelengthUm)
   const across = d - c * waistUm
   const size = across * across + (c * rayleigh) ** 2

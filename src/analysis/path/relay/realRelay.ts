@@ -3,8 +3,10 @@
 // Round modes replace elliptical ones: the geometric mean of their diameters.
 
 import {
+  type Coma,
   collimatedField,
-  coupledOver,
+  comaOf,
+  coupledBy,
   coupledPoints,
   jointLossDb,
   type LensShape,
@@ -18,9 +20,19 @@ import {
   skewField,
   tableLookup,
   waveNodes,
+  wavesOver,
 } from '../../../optics/index'
+import { remembering } from '../../field/remembering'
+import type { Mutable } from '../faces/faceNumbers'
 import type { RelayGeometry, RelayLens } from './relayGeometry'
-import { atReceiver, type RelayState, relayJoint, relayState } from './relayOptics'
+import {
+  atReceiver,
+  fillRelayState,
+  newRelayState,
+  type RelayState,
+  relayJoint,
+  relayState,
+} from './relayOptics'
 
 /** The loss of the joint, in line, through the real lenses and by paraxial optics, dB; null where no ray gets through. */
 export interface RealRelay {
@@ -28,6 +40,9 @@ export interface RealRelay {
   readonly paraxialDb: number
   readonly sides: readonly [RingField, RingField]
 }
+
+/** Both lenses; null for one that is known by its matrix only. */
+type LensShapes = readonly [LensShape | null, LensShape | null]
 
 /** Waves of the parallel beam are summed up to so many over its radius. */
 const SPREAD = 12
@@ -43,7 +58,7 @@ export const opticalStretchUm = (g: RelayGeometry) =>
 /** Modes, lenses and distances of both sides, in line; `frontUm` and `backUm` are the distances of the end faces. */
 export function sidesOf(
   g: RelayGeometry,
-  shapes: readonly [LensShape | null, LensShape | null],
+  shapes: LensShapes,
   frontUm: number,
   backUm: number,
 ): readonly [LensSide, LensSide] {
@@ -74,9 +89,14 @@ export function sidesOf(
   ]
 }
 
+const comas = remembering<Coma>(20)
+
+/** The coma of a side; the last ones are remembered. */
+export const comaBehind = (side: LensSide): Coma => comas(JSON.stringify(side), () => comaOf(side))
+
 const KEPT = 600
 const fields = new Map<string, RingField | null>()
-const spectra = new WeakMap<RingField, { most: number; spectrum: RingSpectrum }>()
+const spectra = new WeakMap<RingField, { readonly radiusUm: number; readonly spectrum: RingSpectrum }>()
 
 /** The field of a side in the parallel beam; the last ones are remembered. */
 function fieldOf(side: LensSide): RingField | null {
@@ -90,53 +110,95 @@ function fieldOf(side: LensSide): RingField | null {
   return made
 }
 
-function spectrumOf(field: RingField, most: number, q: Float64Array): RingSpectrum {
+/** Conical waves of the parallel beam, for beams of this radius or more, and with the stretch between the lenses. */
+export interface RelayWaves {
+  readonly radiusUm: number
+  readonly q: Float64Array
+  readonly over: RingSpectrum
+}
+
+/** The waves of a relay, for any distances of its end faces. */
+export function relayWaves(g: RelayGeometry, radiusUm: number): RelayWaves {
+  const waves = waveNodes(radiusUm, SPREAD)
+  const over = wavesOver(waves, opticalStretchUm(g), (2 * Math.PI * g.mediumIndex) / g.wavelengthUm)
+  return { radiusUm, q: waves.q, over }
+}
+
+function spectrumOf(field: RingField, { radiusUm, q }: RelayWaves): RingSpectrum {
   const known = spectra.get(field)
-  if (known?.most === most) return known.spectrum
+  if (known?.radiusUm === radiusUm) return known.spectrum
   const spectrum = ringSpectrum(field, q)
-  spectra.set(field, { most, spectrum })
+  spectra.set(field, { radiusUm, spectrum })
   return spectrum
 }
+
+const realLossDb = (first: RingSpectrum, second: RingSpectrum, { over }: RelayWaves): number =>
+  Math.min(MOST_DB, -10 * Math.log10(coupledBy(first, second, over)))
 
 /** Both losses at the given distances of the end faces from their lenses. */
 export function realRelay(
   g: RelayGeometry,
-  shapes: readonly [LensShape | null, LensShape | null],
+  shapes: LensShapes,
   frontUm: number,
   backUm: number,
-  narrowestUm?: number,
 ): RealRelay | null {
   const [near, far] = sidesOf(g, shapes, frontUm, backUm)
   const [first, second] = [fieldOf(near), fieldOf(far)]
   if (first === null || second === null) return null
-  const least = narrowestUm ?? Math.min(first.beamRadiusUm, second.beamRadiusUm)
-  const waves = waveNodes(least, SPREAD)
-  const stretchUm = opticalStretchUm(g)
-  const coupled = coupledOver(
-    spectrumOf(first, least, waves.q),
-    spectrumOf(second, least, waves.q),
-    waves,
-    stretchUm,
-    (2 * Math.PI * g.mediumIndex) / g.wavelengthUm,
-  )
-  const round = roundRelay(
-    { ...g, ...IN_LINE, lens1: inLine(g.lens1), lens2: inLine(g.lens2) },
-    frontUm,
-    backUm,
-  )
-  const paraxialDb = jointLossDb(atReceiver(relayJoint(round, relayState(round))))
+  const waves = relayWaves(g, Math.min(first.beamRadiusUm, second.beamRadiusUm))
   return {
-    realDb: Math.min(MOST_DB, -10 * Math.log10(coupled)),
-    paraxialDb: Math.min(MOST_DB, paraxialDb),
+    realDb: realLossDb(spectrumOf(first, waves), spectrumOf(second, waves), waves),
+    paraxialDb: inLineLossDb(g)(frontUm, backUm),
     sides: [first, second],
+  }
+}
+
+/**
+ * Real less paraxial loss by the distances of the end faces on one list of waves, dB; 0 where no ray gets through. The field of a side
+ * is found once for each distance.
+ */
+export function differenceAlong(
+  g: RelayGeometry,
+  shapes: LensShapes,
+  waves: RelayWaves,
+): (frontUm: number, backUm: number) => number {
+  const known = [new Map<number, RingSpectrum | null>(), new Map<number, RingSpectrum | null>()] as const
+  const spectrum = (of: 0 | 1, distanceUm: number): RingSpectrum | null => {
+    const found = known[of].get(distanceUm)
+    if (found !== undefined) return found
+    const field = fieldOf(sidesOf(g, shapes, distanceUm, distanceUm)[of])
+    const made = field === null ? null : spectrumOf(field, waves)
+    if (known[of].size >= KEPT) known[of].clear()
+    known[of].set(distanceUm, made)
+    return made
+  }
+  const paraxialDb = inLineLossDb(g)
+  return (frontUm, backUm) => {
+    const first = spectrum(0, frontUm)
+    const second = spectrum(1, backUm)
+    if (first === null || second === null) return 0
+    return realLossDb(first, second, waves) - paraxialDb(frontUm, backUm)
   }
 }
 
 const IN_LINE = { offsetXUm: 0, offsetYUm: 0, offsetZUm: 0, tiltXRad: 0, tiltYRad: 0 }
 const inLine = (lens: RelayLens): RelayLens => ({ ...lens, ...IN_LINE })
 
+/** The paraxial loss of the relay in line with round modes, by the distances of the end faces, dB. */
+function inLineLossDb(g: RelayGeometry): (frontUm: number, backUm: number) => number {
+  const inLined = { ...g, ...IN_LINE, lens1: inLine(g.lens1), lens2: inLine(g.lens2) }
+  const round = roundRelay(inLined, g.frontGapUm, g.backGapUm)
+  const state = newRelayState()
+  return (frontUm, backUm) => {
+    round.frontGapUm = frontUm
+    round.backGapUm = backUm
+    fillRelayState(round, state)
+    return Math.min(MOST_DB, jointLossDb(atReceiver(relayJoint(round, state))))
+  }
+}
+
 /** Round modes of the same size, at the given distances. */
-function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): RelayGeometry {
+function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): Mutable<RelayGeometry> {
   const mfdUm = geometricMean(g.emitterMfdXUm, g.emitterMfdYUm)
   const receiverUm = geometricMean(g.receiverMfdXUm, g.receiverMfdYUm)
   return {
@@ -159,7 +221,7 @@ function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): RelayGeo
  */
 export function skewDifferenceDb(
   g: RelayGeometry,
-  shapes: readonly [LensShape | null, LensShape | null],
+  shapes: LensShapes,
   { frontGapUm, stretchUm, backGapUm }: RelayState,
 ): number | null {
   const whole = { ...g, stretchUm }
@@ -199,7 +261,7 @@ export const lensPose = (lens: RelayLens, direction: 1 | -1) => ({
 export type AlongDb = (g: RelayGeometry, frontUm: number, backUm: number) => number
 
 /** By its rays at once. */
-export function exactAlong(shapes: readonly [LensShape | null, LensShape | null]): AlongDb {
+export function exactAlong(shapes: LensShapes): AlongDb {
   return (g, frontUm, backUm) => {
     const both = realRelay(g, shapes, frontUm, backUm)
     return both === null ? 0 : both.realDb - both.paraxialDb

@@ -5,7 +5,7 @@
 
 import { fixedText } from '../../../numerics/numberText'
 import { sparseValue } from '../../../numerics/polynomial/sparseValue'
-import { type Coma, comaOf, type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
+import { type Coma, type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
 import type { JointRegion } from '../../field/fit/jointAxes'
 import { FIT_ERROR_DB, type JointFit } from '../../field/fit/jointFit'
 import { fitOf } from '../../field/fit/knownFits'
@@ -15,9 +15,12 @@ import { type DistanceTable, distanceTable } from './distanceTable'
 import type { LensReaders } from './lensReaders'
 import {
   type AlongDb,
+  comaBehind,
+  differenceAlong,
   opticalStretchUm,
   type RealRelay,
   realRelay,
+  relayWaves,
   sidesOf,
   skewDifferenceDb,
 } from './realRelay'
@@ -80,10 +83,9 @@ export function relayAberration(
     // One list of waves for all distances: the beams hardly change their radius.
     const narrowest =
       nominal === null ? 1 : 0.8 * Math.min(...nominal.sides.map(({ beamRadiusUm }) => beamRadiusUm))
-    const direct = (frontUm: number, backUm: number): number => {
-      const both = realRelay(base, shapes, Math.max(0, frontUm), Math.max(0, backUm), narrowest)
-      return both === null ? 0 : both.realDb - both.paraxialDb
-    }
+    const difference = differenceAlong(base, shapes, relayWaves(base, narrowest))
+    const direct = (frontUm: number, backUm: number): number =>
+      difference(Math.max(0, frontUm), Math.max(0, backUm))
     const alongDb = direct(frontGapUm, backGapUm)
     const nominalDb = isInLine(base) ? alongDb : (skewDifferenceDb(base, shapes, state) ?? alongDb)
     return {
@@ -137,7 +139,7 @@ export function relayAberration(
   const fillCoordinates = (g: RelayGeometry, state: RelayState, out: Float64Array): void => {
     if (comas === null) {
       const { near, far } = sides()
-      comas = [comaOf(near), comaOf(far)]
+      comas = [comaBehind(near), comaBehind(far)]
     }
     const { chiefX, chiefY, frontGapUm, backGapUm } = state
     const [one, two] = [g.lens1, g.lens2]
