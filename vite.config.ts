@@ -45,6 +45,8 @@ const inlineWorkers: Plugin = {
 const WORKERS = Math.max(2, availableParallelism() - 1)
 /** One more for pages in a browser: half of their time is waiting, for a frame or for what comes a moment after the last key. */
 const BROWSERS = WORKERS + 1
+/** MB: short-lived data is collected less often. */
+const EXEC_ARGUMENTS = ['--max-semi-space-size=64']
 
 export default defineConfig(({ mode }) => {
   const single = mode === 'single'
@@ -97,7 +99,7 @@ export default defineConfig(({ mode }) => {
             ],
             isolate: false,
             maxWorkers: WORKERS,
-            execArgv: ['--max-semi-space-size=64'], // MB: short-lived data is collected less often
+            execArgv: EXEC_ARGUMENTS,
             testTimeout: 300_000, // long runs on a busy machine; nothing here is a timed test
             hookTimeout: 300_000,
           },
@@ -115,6 +117,7 @@ export default defineConfig(({ mode }) => {
             expect: { poll: { timeout: 60_000 } }, // the 1 s of the tool is less than a busy machine may take
             isolate: false,
             maxWorkers: BROWSERS,
+            execArgv: EXEC_ARGUMENTS,
           },
         },
       ],

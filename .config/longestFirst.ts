@@ -5,12 +5,12 @@ import type { TestSpecification } from 'vitest/node'
 /** Files of 10 s and more, longest first; all others are short enough to come in any order. */
 const LONG = [
   'tests/e2e/everyScreen.test.ts',
+  'tests/e2e/tabOrder.test.ts',
   'tests/e2e/measurements.test.ts',
   'tests/e2e/persistence.test.ts',
   'tests/e2e/firstTime.test.ts',
   'tests/e2e/yield.test.ts',
   'tests/e2e/review.test.ts',
-  'tests/e2e/tabOrder.test.ts',
   'tests/e2e/families.test.ts',
   'tests/e2e/designScreen.test.ts',
   'tests/e2e/address.test.ts',

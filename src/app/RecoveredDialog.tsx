@@ -42,12 +42,12 @@ export function RecoveredDialog() {
           {item.issues.length > 0 && <FaultList faults={item.issues} />}
           {deleting === item ? (
             <div className="dialog-actions">
-              <span>Delete this project for good?</span>
+              <span>Delete this project permanently?</span>
               <button type="button" onClick={() => setDeleting(null)}>
                 Cancel
               </button>
               <button type="button" onClick={() => void deleteSetAside(item)}>
-                Delete for good
+                Delete permanently
               </button>
             </div>
           ) : (

@@ -42,8 +42,8 @@ function rowsOf(result: MeasurementResult): readonly EvidenceRow[] {
     case 'loopback': {
       const { facetLossDb, propagationDbPerCm } = result.result
       return [
-        row('Loss of one facet', facetLossDb.value, facetLossDb.plusMinus, 'dB'),
-        row('Propagation', propagationDbPerCm.value, propagationDbPerCm.plusMinus, 'dB/cm'),
+        row('Loss per facet', facetLossDb.value, facetLossDb.plusMinus, 'dB'),
+        row('Propagation loss', propagationDbPerCm.value, propagationDbPerCm.plusMinus, 'dB/cm'),
       ]
     }
     case 'repeated': {

@@ -131,7 +131,7 @@ export function* sheetSteps(request: SheetRequest): Generator<void, Sheet, void>
     head: {
       title: project.name,
       subject: provisionalSubject(
-        'Coupling budget for design review',
+        'Loss budget for design review',
         seen.candidates.map(({ evaluation }) => evaluation),
       ),
       remark: project.remark ?? '',

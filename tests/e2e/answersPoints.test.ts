@@ -97,7 +97,7 @@ test('a top cladding of the same material as the layer below it warns of nothing
   await page.getByRole('button', { name: 'Solve the mode' }).click()
   const mode = page.getByRole('region', { name: 'Solved mode' })
   await mode.getByText('Coupling loss, field overlap').waitFor(PATIENT)
-  expect(await mode.getByText('end of the cladding above').count()).toBe(0)
+  expect(await mode.getByText('upper boundary of the cladding').count()).toBe(0)
   expect(complaints).toEqual([])
 })
 

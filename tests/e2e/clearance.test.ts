@@ -38,7 +38,7 @@ test('a recess of 15 µm refuses a gap of 3 µm, says what would fit, and a tape
   await expect
     .poll(() => panel.locator('.remedies li').allTextContents())
     .toEqual([
-      `a tip tapered at a half angle of 10° to at most ${tip.toFixed(1)} µm`,
+      `a tip tapered at a half-angle of 10° to at most ${tip.toFixed(1)} µm`,
       'a trench up to the dicing edge, at least 62.5 µm below the waveguide',
       'a recess of at most 3.0 µm',
       'a lens or lensed fibre with a working distance above 15.0 µm',

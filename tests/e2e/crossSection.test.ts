@@ -133,7 +133,7 @@ describe('the cross-section of a tip', () => {
     await expect
       .poll(async () =>
         Number.parseFloat(
-          await section.getByLabel('Index-step width, 1/e full', { exact: true }).inputValue(),
+          await section.getByLabel('Index-step full width at 1/e', { exact: true }).inputValue(),
         ),
       )
       .toBeCloseTo(3, 1)

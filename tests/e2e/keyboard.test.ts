@@ -3,7 +3,8 @@
 import type { Browser } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { pane } from './support/screen'
+import { arrowTo, focused } from './support/keys'
+import { field, goTo, pane, type } from './support/screen'
 
 let browser: Browser
 beforeAll(async () => {
@@ -63,5 +64,30 @@ test('panes are reached by one key each, lists by arrows, and what the pointer e
     .getByRole('tooltip')
     .filter({ hasText: /°C; RSS|all tolerances/ })
     .waitFor()
+  expect(complaints).toEqual([])
+})
+
+test('a menu stays open, with its focus, where the column that it belongs to ranks anew', async () => {
+  const { page, complaints } = await openApp(browser, { asOpened: true })
+  await type(field(page, 'Offset x'), '2 um')
+  await goTo(page, 'Compare')
+  const comparison = page.getByRole('table', { name: 'Comparison' })
+  const names = () => comparison.locator('.compare-name').allInnerTexts()
+  const name = 'SSC chip'
+  await expect.poll(async () => (await names()).indexOf(name)).toBeGreaterThan(0)
+  const moved = (await names()).indexOf(name)
+  await comparison.getByRole('button', { name: `Actions for ${name}`, exact: true }).focus()
+  await page.keyboard.press('Enter')
+  // An entry shows the focus by its ground.
+  const entry = () => page.evaluate(() => document.activeElement?.textContent?.trim() ?? '')
+  await arrowTo(page, 'Use as baseline', 'ArrowDown', entry)
+  await page.keyboard.press('Control+z')
+  await expect.poll(async () => (await names()).indexOf(name)).toBeLessThan(moved)
+  const menu = page.getByRole('menu', { name: `Actions for ${name}` })
+  await menu.waitFor()
+  await expect.poll(entry).toBe('Use as baseline')
+  await page.keyboard.press('Escape')
+  await menu.waitFor({ state: 'hidden' })
+  await expect.poll(() => focused(page)).toBe(`Actions for ${name}`)
   expect(complaints).toEqual([])
 })

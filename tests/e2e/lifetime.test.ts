@@ -53,7 +53,7 @@ test('a stress test entered by hand drifts in the budget by the stated law, and 
   )
   await goTo(page, 'Review')
   await page.getByLabel('Selected design').selectOption(name)
-  await page.getByRole('heading', { name: 'Drift over service' }).first().waitFor()
+  await page.getByRole('heading', { name: 'Drift over service life' }).first().waitFor()
   await page
     .getByText(/Source stated: diffusion of moisture, in-house report/)
     .first()

@@ -264,7 +264,7 @@ describe('a kept project that cannot be read', () => {
     await dialog.getByRole('button', { name: 'Cancel' }).click()
     expect(await stored(page, 'modeseam-set-aside')).toMatchObject([{ kept: broken }])
     await dialog.getByRole('button', { name: 'Delete' }).click()
-    await dialog.getByRole('button', { name: 'Delete for good' }).click()
+    await dialog.getByRole('button', { name: 'Delete permanently' }).click()
     await dialog.waitFor({ state: 'hidden' })
     await expect.poll(() => stored(page, 'modeseam-set-aside')).toEqual([])
     expect(complaints).toEqual([])

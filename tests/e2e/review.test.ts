@@ -134,7 +134,7 @@ test('while fields of real joints are computed the document is provisional and i
   expect(await page.getByRole('button', { name: 'CSV', exact: true }).isDisabled()).toBe(true)
   // A browser's own print command cannot be held: what it prints says what it is.
   const document = page.locator('.review-sheet')
-  await document.getByText('Coupling budget for design review: PROVISIONAL, not for signature').waitFor()
+  await document.getByText('Loss budget for design review: PROVISIONAL, not for signature').waitFor()
   expect(await document.getByText('RSS, provisional', { exact: true }).count()).toBeGreaterThan(0)
   expect(await document.locator('.signatures').count()).toBe(0)
   release()

@@ -177,7 +177,7 @@ describe('profile tables of width and depth', () => {
     })
     expect(readStepProfile([1, 2], [1, 0])).toBe('distance is 1; must be 0 in the first row')
     expect(readStepProfile([0, 2, 1], [1, 0.5, 0])).toBe('distance is 1; must be above 2')
-    expect(readStepProfile([0, 2], [0, 0])).toBe('the largest share is 0; must be above 0')
+    expect(readStepProfile([0, 2], [0, 0])).toBe('the largest fraction is 0; must be above 0')
     expect(() => opticsSection(sectionWith({ ...newCore('c', 0), profile: 'index map' }), 1.55)).toThrow(
       InputError,
     )

@@ -287,7 +287,7 @@ describe('the sheet command', () => {
     const { machine, said } = world({})
     expect(await sheetCommand(['--help'], machine)).toBe(0)
     expect(said[0]).toContain(
-      'Exit code: 0 the selected design meets every requirement; 1 it does not meet one',
+      'Exit code: 0 the selected design meets every requirement; 1 a requirement is not met',
     )
   })
 

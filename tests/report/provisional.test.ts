@@ -53,7 +53,7 @@ test('there is nothing to sign, neither on the first page nor at the end', () =>
   )
   const signOff = late.sections.find(({ id }) => id === 'sign-off')
   expect(signOff?.blocks.map(({ kind }) => kind)).toEqual(['text'])
-  expect(late.head.subject).toBe('Coupling budget for design review: PROVISIONAL, not for signature')
+  expect(late.head.subject).toBe('Loss budget for design review: PROVISIONAL, not for signature')
 })
 
 test('so do the order papers', () => {

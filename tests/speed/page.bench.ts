@@ -1,14 +1,17 @@
 // From the input event of a drag to the painted frame with all panes of the Design screen live (path, drawing, inspector,
 // budget, map, verdicts, rail), in headless Chromium. Needs a build (npm run build). The limit is two frames of 60 Hz at the
-// 95th percentile. A busy machine makes it wait; the processor time of the main thread in the frame of the event, from a trace, and
-// the fixed loop of timing.ts say how much of the time that was.
+// 95th percentile, the median of five runs. A busy machine makes it wait; what holds on any machine is the processor time of the
+// main thread in the frame of the event, from a trace, as a multiple of the fixed loop of timing.ts.
 
 import { preview } from 'vite'
 import { launchBrowser } from '../e2e/support/launch'
 import { fixedLoopMs, printSpread, printVerdict, spreadOf } from './timing'
 
 const LIMIT_MS = 33
-const MOVES = 120
+/** Processor time of the main thread at the 95th percentile, as a multiple of the fixed loop. */
+const LIMIT_LOOPS = 0.8
+const RUNS = 5
+const MOVES = 60
 /** Until the engine has compiled what a drag runs; excluded from the result. */
 const FIRST_MOVES = 20
 /** Until what comes after the first picture is there. */
@@ -47,6 +50,12 @@ function frameCpuMs(trace: Buffer): readonly number[] {
     .map(({ tdur }) => tdur / 1000)
 }
 
+/** The 95th percentile. */
+function latest(times: readonly number[]): number {
+  const sorted = [...times].sort((a, b) => a - b)
+  return sorted[Math.floor(0.95 * sorted.length)] ?? Number.NaN
+}
+
 const server = await preview({ preview: { port: 0, host: '127.0.0.1' }, logLevel: 'error' })
 const browser = await launchBrowser()
 try {
@@ -83,18 +92,32 @@ try {
     return page.evaluate(() => window.paintedMs.splice(0))
   }
   const first = await drag(1, 1 + FIRST_MOVES)
-  const times = await drag(1 + FIRST_MOVES, 1 + FIRST_MOVES + MOVES)
-  await browser.startTracing(page, { categories: ['devtools.timeline', 'cc'] })
-  await drag(0, TRACED_MOVES)
-  const trace = await browser.stopTracing()
+  const times: number[] = []
+  const lateMs: number[] = []
+  const frameMs: number[] = []
+  const lateLoops: number[] = []
+  for (let run = 0; run < RUNS; run++) {
+    const painted = await drag(run * MOVES, (run + 1) * MOVES)
+    times.push(...painted)
+    lateMs.push(latest(painted))
+    await browser.startTracing(page, { categories: ['devtools.timeline', 'cc'] })
+    await drag(0, TRACED_MOVES)
+    const frames = frameCpuMs(await browser.stopTracing())
+    frameMs.push(...frames)
+    lateLoops.push(latest(frames) / fixedLoopMs())
+  }
   await page.mouse.up()
   printSpread(`first ${FIRST_MOVES} moves`, spreadOf(first), 'ms', 1)
   printSpread('drag event to painted frame', spreadOf(times), 'ms', 1)
-  printSpread('  of it, main thread', spreadOf(frameCpuMs(trace)), 'ms of processor time', 1)
+  printSpread('  of it, main thread', spreadOf(frameMs), 'ms of processor time', 1)
   console.log(`  fixed loop ${fixedLoopMs().toFixed(0)} ms`)
-  const sorted = [...times].sort((a, b) => a - b)
-  const late = sorted[Math.floor(0.95 * sorted.length)] ?? Number.NaN
-  printVerdict(`95th percentile ${late.toFixed(1)} ms, at most ${LIMIT_MS} ms`, late <= LIMIT_MS)
+  const claim = (of: string, value: number, limit: number, unit: string, digits: number) =>
+    printVerdict(
+      `95th percentile ${of}, median of ${RUNS} runs: ${value.toFixed(digits)} ${unit}, at most ${limit} ${unit}`,
+      value <= limit,
+    )
+  claim('from event to painted frame', spreadOf(lateMs).median, LIMIT_MS, 'ms', 1)
+  claim('of the main thread', spreadOf(lateLoops).median, LIMIT_LOOPS, 'fixed loops', 2)
 } finally {
   await browser.close()
   await server.close()

@@ -52,7 +52,7 @@ export function remediesFor(
       isReached(endSolids({ ...end, outline: tapered(um) }, nearFace), obstacles, pose, gapUm)
     const found = nearestFitting(end.acrossUm, NARROWEST_TIP_UM, fits)
     if (found !== null)
-      remedies.push(`a tip tapered at a half angle of ${TAPER_DEG}° to at most ${atMost(found)}`)
+      remedies.push(`a tip tapered at a half-angle of ${TAPER_DEG}° to at most ${atMost(found)}`)
   }
   if (edge !== null && contact.obstacle === 'ledge') {
     const deeper = nearestFitting(-ledgeTopUm(edge), -edge.bottomUm - LEAST_LEDGE_UM, (um) =>

@@ -15,7 +15,7 @@ const CLEARLY_GUIDED = 0.5
 
 function leakageWarning({ dbPerMm }: Leakage): string | null {
   if (dbPerMm < LEAKAGE_SPOKEN_DB_PER_MM) return null
-  const text = `Leakage into the substrate ≈ ${significantText(dbPerMm, 2)} dB/mm`
+  const text = `Substrate leakage ≈ ${significantText(dbPerMm, 2)} dB/mm`
   return dbPerMm > LEAKAGE_HEAVY_DB_PER_MM
     ? `${text}; a first-order estimate is rough at this level. Increase the lower-cladding thickness, or keep the tip short.`
     : `${text} (first order). Keep the tip short, or increase the lower-cladding thickness.`
@@ -73,7 +73,7 @@ export function modeWarnings(
       : null,
     furtherModeWarning(mode, widths),
     above < secondMomentUm.y / 2
-      ? `The mode reaches the end of the cladding above the core, ${fixedText(above, 2)} µm above its centre: the boundary distorts the mode.`
+      ? `The mode reaches the upper boundary of the cladding, ${fixedText(above, 2)} µm above its centre: the boundary distorts the mode.`
       : null,
   ]
   return warnings.filter((each) => each !== null)

@@ -136,7 +136,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
     )
   if (meanDb < 0)
     warnings.push(
-      `The mean loss falls by ${fixedText(-meanDb, 2)} dB by the end of service; a falling loss is not credited in the budget.`,
+      `The mean loss falls by ${fixedText(-meanDb, 2)} dB by the end of service life; a falling loss is not credited in the budget.`,
     )
   return warnings
 }

@@ -1,5 +1,6 @@
 // How misaligned axes reduce the extinction ratio of a linear state, joint by joint and in series.
 
+import { jointNames } from '../../model/designs/jointNames'
 import { coreHalfWidth, coreValue } from '../../model/quantity/quantity'
 import type { Candidate, ChainElement, Device } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -85,16 +86,18 @@ export function extinction(project: Project, candidate: Candidate): Extinction {
     const fibre = byId(project.fibres, element.fibreId)
     return fibre === undefined || fibre.polarisationMaintaining ? [] : [fibre.name]
   })
-  const joins = candidate.chain.flatMap((element, at): readonly KeyedJoin[] => {
+  const names = jointNames(candidate.chain)
+  const splices = candidate.chain.filter(({ kind }) => kind === 'splice')
+  const joins = candidate.chain.flatMap((element): readonly KeyedJoin[] => {
     const found = keyOf(element, project.requirements.direction)
     if (found === null) return []
     const { label, angleRad, halfRad, missing } = found
-    const number = candidate.chain.slice(0, at).filter((each) => each.kind === element.kind).length + 1
-    const several = candidate.chain.filter((each) => each.kind === element.kind).length > 1
+    const joint = names.get(element.id)?.tag.replace('joint', 'Joint')
+    const splice = splices.length > 1 ? splices.indexOf(element) + 1 : 0
     return [
       {
         elementId: element.id,
-        label: several ? `${label} ${number}` : label,
+        label: joint || (splice > 0 ? `${label} ${splice}` : label),
         ...(missing !== undefined && { missing }),
         angleRad,
         greatestRad: angleRad === null ? null : Math.min(MOST_RAD, Math.abs(angleRad) + halfRad),

@@ -25,14 +25,14 @@ export function driftLine(readers: ReaderTable, drift: ServiceDrift, path: Path)
     share: 'channel',
   })
   // What a test leaves open: no order can tighten it.
-  const own = readers.quantity(quantity, 'lossDrift', 'drift over service', [...path, UNCERTAINTY])
+  const own = readers.quantity(quantity, 'lossDrift', 'drift over service life', [...path, UNCERTAINTY])
   return {
     id: 'drift',
-    label: 'Drift over service',
+    label: 'Drift over service life',
     kind: 'drift',
     provenance: 'measured',
     elementId: WHOLE,
-    note: `${drift.testName}, ${fit.law} law, end of service (equivalent to ${exposureText(exposure, test.unit)} of testing): ${fixedText(meanDb, 2)} ± ${fixedText(onePlusMinusDb, 2)} dB for one channel (95 %).`,
+    note: `${drift.testName}, ${fit.law} law, end of service life (equivalent to ${exposureText(exposure, test.unit)} of testing): ${fixedText(meanDb, 2)} ± ${fixedText(onePlusMinusDb, 2)} dB for one channel (95 %).`,
     lossDb: (v) => Math.max(0, own(v)),
   }
 }
@@ -43,7 +43,7 @@ export function driftNotes(drift: Outcome<ServiceDrift> | null): readonly Validi
   const said = drift.ok ? drift.value.warnings : [`Not computed: ${drift.message}`]
   return said.map((message) => ({
     elementId: WHOLE,
-    message: `Drift over service. ${message}`,
+    message: `Drift over service life. ${message}`,
     caution: true,
   }))
 }

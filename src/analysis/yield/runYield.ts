@@ -107,7 +107,7 @@ function rankingNote({ compiled }: Assembly, { from }: Ranking): readonly string
   if (from === null || !fitsMiss(compiled)) return []
   const error = fixedText(100 * from.effectError, 1)
   return [
-    `The fit of a joint misses its target: the tolerance ranking is computed directly from the fields of ${countText(from.points)} assemblies; standard error of a total effect at most ${error} % of the variance.`,
+    `The fit to the fields of a joint is less accurate than its target, so the tolerance ranking is computed directly from the fields of ${countText(from.points)} assemblies; standard error of a total effect at most ${error} % of the variance.`,
   ]
 }
 

@@ -13,7 +13,7 @@ const LEAST_SPAN = 1
 /** Yield and cost in one sentence. */
 function assemblySentence({ yield: good, costPerGood, escaped }: AssemblyResult): string {
   const cost =
-    costPerGood === null ? 'no good part' : `${fixedText(costPerGood, 2)} of time and scrap per good part`
+    costPerGood === null ? 'no good part' : `time and scrap cost ${fixedText(costPerGood, 2)} per good part`
   const beyond =
     escaped > 0.0005 ? ` ${percentText(escaped, 1)} pass every check but exceed the loss limit.` : ''
   return `${percentText(good, 1)} of the assemblies started become good parts; ${cost}.${beyond}`

@@ -68,7 +68,7 @@ export function driftFigure({ test, fit, exposure }: Drawn): Figure<Chart> {
   const where =
     exposure === null
       ? `at the end of the test, ${exposureText(test.last, test.unit)}`
-      : `at the end of service (equivalent to ${exposureText(exposure, test.unit)} of testing)`
+      : `at the end of service life (equivalent to ${exposureText(exposure, test.unit)} of testing)`
   return {
     id: 'drift',
     sentence: `Drift by the ${fit.law} law ${where}: ${signedText(at95.meanDb, 2)} ± ${fixedText(at95.meanPlusMinusDb, 2)} dB on average, ± ${fixedText(at95.onePlusMinusDb, 2)} dB for one channel (95 %).`,

@@ -150,5 +150,5 @@ function titleLines(axis: 'x' | 'y'): Markup {
 
 /** What a view shows. */
 export function viewTitle(axis: 'x' | 'y'): string {
-  return axis === 'x' ? 'Top view, x over z' : 'Side view, y over z'
+  return axis === 'x' ? 'Top view, x–z plane' : 'Side view, y–z plane'
 }

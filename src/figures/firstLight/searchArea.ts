@@ -24,14 +24,14 @@ export function searchAreaFigure(search: LateralSearch, lateralUm: number): Figu
   )
   const ellipse: Series = {
     kind: 'line',
-    name: 'capture range about a point',
+    name: 'capture range around a point',
     x: turn.map((angle) => captureXUm * Math.cos(angle)),
     y: turn.map((angle) => captureYUm * Math.sin(angle)),
     tone: 'accent',
   }
   return {
     id: 'search-area',
-    sentence: `${countText(countX * countY)} points ${fixedText(stepXUm, 1)} × ${fixedText(stepYUm, 1)} µm apart cover ± ${fixedText(lateralUm, 1)} µm.`,
+    sentence: `${countText(countX * countY)} points on a grid of ${fixedText(stepXUm, 1)} × ${fixedText(stepYUm, 1)} µm cover ± ${fixedText(lateralUm, 1)} µm.`,
     picture: chart(
       { title: 'Offset x', unit: 'µm', from: -(toX ?? 1), to: toX ?? 1, digits: 1 },
       { title: 'Offset y', unit: 'µm', from: -(toY ?? 1), to: toY ?? 1, digits: 1 },

@@ -21,7 +21,7 @@ export function rippleFigure(curve: RippleCurve): Figure<Chart> {
   const [least, most] = [Math.min(...curve.lossesDb), Math.max(...curve.lossesDb)]
   return {
     id: 'ripple',
-    sentence: `Loss from ${fixedText(least, 2)} to ${fixedText(most, 2)} dB while the gap changes by ${fixedText((x.at(-1) ?? 0) - (x[0] ?? 0), 2)} µm.`,
+    sentence: `Loss varies from ${fixedText(least, 2)} to ${fixedText(most, 2)} dB as the gap changes by ${fixedText((x.at(-1) ?? 0) - (x[0] ?? 0), 2)} µm.`,
     picture: chart(along('Gap', 'µm', x, 3), lossAxis('Insertion loss', curve.lossesDb, curve.singleDb), [
       { kind: 'line', name: 'single pass', x, y: curve.singleDb, tone: 'ink', dash: 'dash', weight: 'fine' },
       { kind: 'line', name: 'with round trips', x, y: curve.lossesDb, tone: 'accent' },

@@ -10,7 +10,7 @@ export function temperatureFigure(sweep: TemperatureSweep, limitDb: number): Fig
   const { temperaturesC: x, lossesDb, bandLowDb, bandHighDb } = sweep
   return {
     id: 'temperature',
-    sentence: `Nominal loss at most ${fixedText(sweep.worstDb, 2)} dB at ${plainText(roundedTo(sweep.worstC, 1))} °C; ${fixedText(sweep.atAssemblyDb, 2)} dB at the assembly temperature of ${plainText(sweep.assemblyC)} °C. Band: 5 to 95 % of simulated assemblies.`,
+    sentence: `Maximum nominal loss ${fixedText(sweep.worstDb, 2)} dB at ${plainText(roundedTo(sweep.worstC, 1))} °C; ${fixedText(sweep.atAssemblyDb, 2)} dB at the assembly temperature of ${plainText(sweep.assemblyC)} °C. Band: 5 to 95 % of simulated assemblies.`,
     picture: chart(
       along('Temperature', '°C', x, 1),
       lossAxis('Insertion loss', lossesDb, bandLowDb, bandHighDb, [limitDb]),

@@ -49,8 +49,8 @@ function edge(stations: readonly Outline[], part: number, side: 1 | -1): readonl
 /** A part of the envelope as a closed path: written at once, since a drag draws a dozen of them in every frame. */
 function shellPath(stations: readonly Outline[], part: number): string {
   let path = ''
-  for (const [at, { xPx, centrePx, radiusPx }] of stations.entries()) {
-    path += `${at === 0 ? 'M' : 'L'}${px(xPx)} ${px(centrePx - part * radiusPx)}`
+  for (const { xPx, centrePx, radiusPx } of stations) {
+    path += `${path === '' ? 'M' : 'L'}${px(xPx)} ${px(centrePx - part * radiusPx)}`
   }
   for (let at = stations.length - 1; at >= 0; at--) {
     const { xPx, centrePx, radiusPx } = stations[at] as Outline

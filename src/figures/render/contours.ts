@@ -57,11 +57,13 @@ export function contourLines(
     const point = side >> 1
     const j = Math.floor(point / columns)
     const i = point - j * columns
-    const [right, up] = side % 2 === 0 ? [1, 0] : [0, 1]
+    const up = side % 2
+    const right = 1 - up
     const here = (rows[j]?.[i] as number) - level
     const there = (rows[j + up]?.[i + right] as number) - level
     const part = here / (here - there)
-    const [x0, y0] = [x[i] as number, y[j] as number]
+    const x0 = x[i] as number
+    const y0 = y[j] as number
     line.push(x0 + ((x[i + right] as number) - x0) * part, y0 + ((y[j + up] as number) - y0) * part)
   }
 

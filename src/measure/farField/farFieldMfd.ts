@@ -93,7 +93,11 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const first = scan.at[0] ?? 0
   const last = scan.at.at(-1) ?? 0
   if (first < -Math.PI / 2 || last > Math.PI / 2) {
-    throw new InputError('angleRad', `${first} to ${last}`, 'within ±1.5708: are these degrees?')
+    throw new InputError(
+      'angleRad',
+      `${first} to ${last}`,
+      'within ± 1.5708 rad; check whether the angles are in degrees',
+    )
   }
   const local = scanNoise(scan.at, scan.power)
   const fit = fitFarField(scan.at, scan.power, local)

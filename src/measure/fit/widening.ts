@@ -47,5 +47,5 @@ export function conservativeNote(
   causes: readonly string[],
 ): string | null {
   if (causes.length > 0 || expandedUm < WIDENED * expandedOfNoiseUm) return null
-  return `Interval is conservative: it allows for drift, a sloped background, an asymmetric mode and a side peak too small to be seen in the residuals. Independent noise alone would give ±${significantText(expandedOfNoiseUm, 2)} µm.`
+  return `The interval is conservative: it allows for drift, a sloped background, an asymmetric mode and a side peak too small to be seen in the residuals. Independent noise alone would give ± ${significantText(expandedOfNoiseUm, 2)} µm.`
 }

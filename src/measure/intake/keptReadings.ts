@@ -29,7 +29,7 @@ export function keptRows(columns: readonly ScanColumn[], coordinate: number, isR
   const rows = columns[0]?.values.length ?? 0
   if (rows <= KEPT_LIMITS.rows) return { columns, remark: null }
   if (isRaster) {
-    throw new InputError('the raster', `${rows} points long`, `at most ${KEPT_LIMITS.rows} points`)
+    throw new InputError('the raster', `${rows} points`, `at most ${KEPT_LIMITS.rows} points`)
   }
   const along = columns[coordinate]?.values ?? new Float64Array(0)
   const order = Int32Array.from(along, (_, i) => i).sort((a, b) => (along[a] ?? 0) - (along[b] ?? 0))

@@ -43,7 +43,7 @@ export function readMeasurement(
   if (bytes.length > READING_LIMITS.fileBytes) {
     throw new InputError(
       fileName,
-      `${megabytesText(bytes.length)} long`,
+      megabytesText(bytes.length),
       `at most ${READING_LIMITS.fileBytes / 1e6} MB`,
     )
   }
@@ -94,7 +94,7 @@ function tableReading(scan: Scan): TableReading {
       if (wanted.length > READING_LIMITS.columns) {
         throw new InputError(
           'the table',
-          `${wanted.length} columns of readings wide`,
+          `${wanted.length} columns of readings`,
           `at most ${READING_LIMITS.columns}`,
         )
       }

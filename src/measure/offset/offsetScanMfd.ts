@@ -150,7 +150,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   }
   if (budget.expandedUm > 0.2 * mfdUm) {
     warnings.push(
-      `The probe (${probeMfdUm} µm) dominates the scan width, so the MFD of the mode is determined only to ±${significantText(budget.expandedUm, 2)} µm. Use a smaller probe.`,
+      `The probe (${probeMfdUm} µm) dominates the scan width, so the MFD of the mode is determined only to ± ${significantText(budget.expandedUm, 2)} µm. Use a smaller probe.`,
     )
   }
   if (shape.residualRms > NON_GAUSSIAN_RMS) warnings.push(shape.sentence)

@@ -16,7 +16,7 @@ interface FibreRow {
 }
 
 const ITU = (recommendation: string, text: string) =>
-  `ITU-T ${recommendation} attribute table (from memory): ${text}`
+  `ITU-T ${recommendation} attribute table, not checked against the document: ${text}`
 
 const ROWS: readonly FibreRow[] = [
   {
@@ -27,7 +27,7 @@ const ROWS: readonly FibreRow[] = [
     claddingPlusMinusUm: 0.7,
     source: ITU(
       'G.652.D',
-      'MFD 8.6 to 9.2 µm at 1310 nm, each ± 0.4 µm; core concentricity error at most 0.6 µm',
+      'nominal MFD 8.6 to 9.2 µm at 1310 nm, tolerance ± 0.4 µm; core concentricity error at most 0.6 µm',
     ),
   },
   {
@@ -46,7 +46,7 @@ const ROWS: readonly FibreRow[] = [
     claddingPlusMinusUm: 0.7,
     source: ITU(
       'G.657.A',
-      'MFD 8.6 to 9.2 µm at 1310 nm, each ± 0.4 µm; core concentricity error at most 0.5 µm',
+      'nominal MFD 8.6 to 9.2 µm at 1310 nm, tolerance ± 0.4 µm; core concentricity error at most 0.5 µm',
     ),
   },
   {
@@ -63,7 +63,7 @@ const ROWS: readonly FibreRow[] = [
     mfdUm: 10,
     plusMinusUm: 0.7,
     claddingPlusMinusUm: 1,
-    source: ITU('G.654.C', 'MFD 9.5 to 10.5 µm at 1550 nm, each ± 0.7 µm'),
+    source: ITU('G.654.C', 'nominal MFD 9.5 to 10.5 µm at 1550 nm, tolerance ± 0.7 µm'),
   },
   {
     id: 'fibre-g654e-1550',
@@ -71,7 +71,7 @@ const ROWS: readonly FibreRow[] = [
     mfdUm: 12,
     plusMinusUm: 0.7,
     claddingPlusMinusUm: 1,
-    source: ITU('G.654.E', 'MFD 11.5 to 12.5 µm at 1550 nm, each ± 0.7 µm'),
+    source: ITU('G.654.E', 'nominal MFD 11.5 to 12.5 µm at 1550 nm, tolerance ± 0.7 µm'),
   },
   {
     id: 'fibre-pm-1550',

@@ -105,7 +105,7 @@ export async function readQuantityText(
   if (outcome.kind === 'value') return checked({ value: outcome.value, unit, typed: text.trim() }, rule)
   if (outcome.kind === 'other dimension') {
     const allowed = unitsOf(rule.dimension).join(', ')
-    const left = outcome.left === '' ? 'has no unit' : `has the unit ${outcome.left}, which is incompatible`
+    const left = outcome.left === '' ? 'has no unit' : `has the incompatible unit ${outcome.left}`
     return failure(issue('unit', `${rule.label} is "${text}", which ${left}; allowed: ${allowed}`))
   }
   return failure(

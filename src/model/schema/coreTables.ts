@@ -50,7 +50,7 @@ export const stepProfileSchema = open({
   const names = { place: 'distance', places: 'distancesUm', values: 'shares', first: 0 }
   requireRising(distancesUm, shares, names, report)
   const most = Math.max(...shares)
-  if (!(most > 0)) report(`the largest share is ${most}; must be above 0`, ['shares'], most)
+  if (!(most > 0)) report(`the largest fraction is ${most}; must be above 0`, ['shares'], most)
 })
 export type StepProfileEntry = z.infer<typeof stepProfileSchema>
 

@@ -9,13 +9,13 @@ export interface ExpansionEntry {
 }
 
 const TABLE = 'table of thermal expansion, clean room of Brigham Young University'
-const METALS = 'Metals Handbook, desk edition (1998), from memory'
+const METALS = 'Metals Handbook, desk edition (1998), not checked against the document'
 const ppm = (value: number, source: string): ExpansionEntry => ({ perKelvin: value * 1e-6, source })
 
 export const SOLIDS = {
   silicon: ppm(2.6, TABLE),
   'fused silica': ppm(0.55, `${TABLE}; T. A. Hahn and R. K. Kirby, AIP Conf. Proc. 3 (1972) 13`),
-  'borosilicate glass': ppm(3.3, 'ISO 3585, from memory'),
+  'borosilicate glass': ppm(3.3, 'ISO 3585, not checked against the document'),
   'silicon nitride': ppm(3.2, TABLE),
   alumina: ppm(6.5, `${TABLE}: 6 to 7`),
   'Fe-Ni-Co sealing alloy': ppm(5.9, TABLE),

@@ -36,8 +36,8 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
           : `${result.channels} channels, all of which must pass: losses are those of the worst channel`}
         , seed {result.seed}. A good assembly passes every step and is within {fixedText(result.limitDb, 2)}{' '}
         dB, over the whole temperature range if a mount is defined. Checks are made at the assembly
-        temperature. Drift over service is not included. Cost covers station time and scrap, not the parts of
-        good assemblies.
+        temperature. Drift over service life is not included. Cost covers station time and scrap, not the
+        parts of good assemblies.
       </p>
     </div>
   )

@@ -58,24 +58,6 @@ function Line({
   )
 }
 
-function TotalRow({ label, lossDb, note, noteDb, main, provisional }: Total) {
-  const ofNote = noteDb === undefined ? '' : ` ${lossText(noteDb)}`
-  return (
-    <tr data-total={label} data-main={main}>
-      <th scope="row">{label}</th>
-      <td className={provisional ? 'number provisional' : 'number'}>{lossText(lossDb)}</td>
-      <td colSpan={2}>
-        <Tooltip text={note + ofNote}>
-          <span className="budget-note" tabIndex={-1}>
-            <span>{note}</span>
-            {ofNote !== '' && <span>{ofNote}</span>}
-          </span>
-        </Tooltip>
-      </td>
-    </tr>
-  )
-}
-
 export function BudgetTable({
   lines,
   totals,
@@ -138,8 +120,18 @@ export function BudgetTable({
         )}
       </tbody>
       <tfoot>
-        {totals.map((total) => (
-          <TotalRow key={total.label} {...total} />
+        {totals.map(({ label, lossDb, note, main, provisional }) => (
+          <tr key={label} data-total={label} data-main={main}>
+            <th scope="row">{label}</th>
+            <td className={provisional ? 'number provisional' : 'number'}>{lossText(lossDb)}</td>
+            <td colSpan={2}>
+              <Tooltip text={note}>
+                <span className="budget-note" tabIndex={-1}>
+                  {note}
+                </span>
+              </Tooltip>
+            </td>
+          </tr>
         ))}
       </tfoot>
     </table>

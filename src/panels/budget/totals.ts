@@ -14,8 +14,6 @@ export interface Total {
   readonly label: string
   readonly lossDb: number
   readonly note: string
-  /** The loss that the note speaks of, which stays whole where the note is cut. */
-  readonly noteDb?: number
   /** True for the totals that a design is judged by; the others answer one question each. */
   readonly main: boolean
   /** True where it waits for a fit and may still change. */
@@ -40,11 +38,11 @@ function percentileTotals(run: YieldResult | null, limitDb: number): readonly To
     }))
 }
 
-function largestOf({ contributions }: Evaluation['rootSumSquare']): Pick<Total, 'note' | 'noteDb'> {
+function largestText({ contributions }: Evaluation['rootSumSquare']): string {
   const [largest] = contributions
   return largest === undefined || largest.addedDb < LEAST_SHOWN_DB
-    ? { note: 'no tolerance adds loss' }
-    : { note: `largest: ${largest.label}`, noteDb: largest.addedDb }
+    ? 'no tolerance adds loss'
+    : `largest ${lossText(largest.addedDb)} dB: ${largest.label}`
 }
 
 const minus = (text: string) => text.replaceAll('-', '−')
@@ -102,7 +100,7 @@ export function totalsOf(evaluation: Evaluation, run: YieldResult | null, limitD
     {
       label: 'RSS',
       lossDb: rootSumSquare.lossDb,
-      ...(awaitsFit ? { note: WAITS } : largestOf(rootSumSquare)),
+      note: awaitsFit ? WAITS : largestText(rootSumSquare),
       main: true,
       provisional: awaitsFit,
     },

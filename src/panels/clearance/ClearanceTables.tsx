@@ -38,7 +38,7 @@ function turnRows({ setup, pose, gapUm, contact }: ClearanceFinding): readonly F
     const limit = axis === 'rollRad' ? 180 : 45
     return [
       name,
-      free ? `no contact up to ±${limit}°` : `${sideText(negative, -1)} / ${sideText(positive, 1)}`,
+      free ? `no contact up to ± ${limit}°` : `${sideText(negative, -1)} / ${sideText(positive, 1)}`,
     ]
   })
 }
@@ -131,7 +131,9 @@ function assumptionsOf({ setup: { edge, end } }: ClearanceFinding, isGap: boolea
       ? 'Budget, tolerances and yield are limited to the smallest reachable gap.'
       : 'The last lens is assumed centred and untilted; budget and tolerances are limited at contact.',
     ...(edge === null ? ['No chip edge given: the chip face is assumed to extend as far as the body.'] : []),
-    ...(edge?.grooved === true ? ['The V-groove recesses the fibre into the ledge.'] : []),
+    ...(edge?.grooved === true
+      ? ['The V-groove continues through the ledge, so the ledge does not obstruct the fibre.']
+      : []),
     ...(bare && end.tipRadiusUm !== undefined
       ? ['No cone given: a half-angle of 36° is assumed behind the cap (common practice, no source).']
       : []),

@@ -79,7 +79,7 @@ export function Pictures({
         <>
           Excess loss against offset
           <span className="compare-note">
-            ±{reachUm} µm, 0 to {WINDOW_TOP_DB} dB; x solid, y dashed
+            ± {reachUm} µm, 0 to {WINDOW_TOP_DB} dB; x solid, y dashed
           </span>
         </>,
         (each, evaluation) => {
@@ -90,7 +90,7 @@ export function Pictures({
             <OffsetWindow
               excess={offsetExcess(joint, reachUm)}
               reachUm={reachUm}
-              label={`Excess loss of ${each.design.name} for offsets up to ±${reachUm} µm at the chip; nominal ${lossText(evaluation.nominalDb)} dB`}
+              label={`Excess loss of ${each.design.name} for offsets up to ± ${reachUm} µm at the chip; nominal ${lossText(evaluation.nominalDb)} dB`}
             />
           )
         },

@@ -55,10 +55,10 @@ export function CaptureTable({
           <tr>
             <th scope="col">Axis</th>
             <th scope="col" className="number">
-              Below
+              Negative side
             </th>
             <th scope="col" className="number">
-              Above
+              Positive side
             </th>
           </tr>
         </thead>

@@ -13,7 +13,7 @@ export function DriftFacts({ drift }: { readonly drift: ServiceDrift }) {
       rows={[
         ['Assemblies, channels', `${fit.assemblies}, ${fit.series}`],
         ['Last reading', exposureText(test.last, test.unit)],
-        ['Service', exposureText(drift.service, test.unit)],
+        ['Service life', exposureText(drift.service, test.unit)],
         ['Acceleration factor', plainText(drift.acceleration, 3)],
         ['Equivalent test exposure', exposureText(drift.exposure, test.unit)],
         [
@@ -30,7 +30,7 @@ export function LawTable({ drift }: { readonly drift: ServiceDrift }) {
   return (
     <>
       <table>
-        <caption>Drift at the end of service by each law</caption>
+        <caption>Drift at the end of service life, by law</caption>
         <thead>
           <tr>
             <th scope="col">Law</th>

@@ -85,7 +85,7 @@ export function LifetimeFields({
         />
         {isCycles
           ? number(
-              'Service, cycles',
+              'Service life, cycles',
               lifetime.serviceCycles ?? USUAL_SERVICE.cycles,
               LIFETIME_LIMITS.serviceCycles,
               (own, value) => {
@@ -93,7 +93,7 @@ export function LifetimeFields({
               },
             )
           : number(
-              'Service, years',
+              'Service life, years',
               lifetime.serviceYears ?? USUAL_SERVICE.years,
               LIFETIME_LIMITS.serviceYears,
               (own, value) => {

@@ -59,7 +59,7 @@ export function LifetimePanel({
                   <p className="depth-answer">
                     {drift.meanDb <= 0
                       ? 'The test shows no mean drift towards higher loss.'
-                      : `The budget includes ${fixedText(drift.meanDb, 2)} ± ${fixedText(drift.onePlusMinusDb, 2)} dB of drift at the end of service.`}
+                      : `The budget includes ${fixedText(drift.meanDb, 2)} ± ${fixedText(drift.onePlusMinusDb, 2)} dB of drift at the end of service life.`}
                   </p>
                   <FigureView figure={figure} heightPx={figurePx(roomPx, AROUND_PX)} />
                 </div>

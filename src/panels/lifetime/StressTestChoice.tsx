@@ -20,7 +20,7 @@ export function StressTestChoice({
   return (
     <div className="depth-columns">
       <div>
-        <p className="depth-answer">Drift over service is not in the budget of this design.</p>
+        <p className="depth-answer">Drift over service life is not in the budget of this design.</p>
         {tests.map(({ id, name }) => (
           <p key={id}>
             <button

@@ -56,11 +56,11 @@ export function PolarisationPanel({ project, design, evaluation }: EvaluatedDesi
   const found = extinction(project, design)
   return (
     <section aria-label="Polarisation" className="light views-below">
-      <h2>Loss of both polarisations</h2>
+      <h2>Loss by polarisation</h2>
       <dl className="light-facts">
-        <dt>TE, field along the chip</dt>
+        <dt>TE, field along the chip surface</dt>
         <dd>{fixedText(teDb, 2)} dB</dd>
-        <dt>TM, field normal to the chip</dt>
+        <dt>TM, field normal to the chip surface</dt>
         <dd>{fixedText(tmDb, 2)} dB</dd>
         <dt>Polarisation-dependent loss</dt>
         <dd data-fact="pdl">{fixedText(dependentLossDb, 2)} dB</dd>

@@ -34,7 +34,7 @@ export function PowerTable({ power }: { readonly power: PowerFinding }) {
           <caption>Power along the path, nominal</caption>
           <thead>
             <tr>
-              <th scope="col">At</th>
+              <th scope="col">Location</th>
               <th scope="col" className="number">
                 Power
               </th>

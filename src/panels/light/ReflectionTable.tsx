@@ -27,16 +27,16 @@ export function ReflectionTable({ evaluation }: { readonly evaluation: Evaluatio
               Reflectance
             </th>
             <th scope="col" className="number">
-              RL, fibre side
+              Local RL, fibre side
             </th>
             <th scope="col" className="number">
-              RL, chip side
+              Local RL, chip side
             </th>
             <th scope="col" className="number">
-              RL at the fibre
+              RL referred to the fibre
             </th>
             <th scope="col" className="number">
-              RL at the chip
+              RL referred to the chip
             </th>
           </tr>
         </thead>

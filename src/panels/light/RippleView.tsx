@@ -89,7 +89,11 @@ export function RippleView({
     return result.ok ? result.value : null
   }, [settled, candidateId, ripple])
   if (ripple.peakToPeakDb < LEAST_RIPPLE_DB) {
-    return <p data-fact="ripple">No ripple between the end faces: under {LEAST_RIPPLE_DB} dB peak to peak.</p>
+    return (
+      <p data-fact="ripple">
+        Negligible ripple between the end faces: under {LEAST_RIPPLE_DB} dB peak to peak.
+      </p>
+    )
   }
   return (
     <>

@@ -69,7 +69,7 @@ function ChangeList({
               <th scope="col">Axis</th>
               <th scope="col">Alignment</th>
               <th scope="col" className="number">
-                Now
+                Current
               </th>
               <th scope="col" className="number">
                 Updated

@@ -56,7 +56,7 @@ const asItIs = (now: number, weight: string | undefined) =>
 const directText = ({ direct }: Allowances) =>
   direct === null
     ? ''
-    : ` The fit of a joint misses its target: the ${countText(direct.summed)} assemblies that decide the percentile are computed directly from their fields; standard error ${fixedText(direct.standardErrorDb, 2)} dB.`
+    : ` The fit to the fields of a joint is less accurate than its target, so the ${countText(direct.summed)} assemblies that decide the percentile are computed directly from the fields; standard error ${fixedText(direct.standardErrorDb, 2)} dB.`
 
 function summaryOf({ nominalDb, nowDb, sharedDb, limitDb, possible }: Allowances, label: string): string {
   const nominal = `Nominal ${fixedText(nominalDb, 2)} dB`

@@ -103,8 +103,8 @@ export function SizePanel({
           {figure !== null && <FigureView figure={figure} heightPx={heightPx} />}
         </div>
         <p className="quiet">
-          Unpinned parameters are re-optimised at each size, so the current size may show less loss than the
-          budget.
+          Unpinned parameters are re-optimised at each size, so the loss shown for the current size may be
+          lower than in the budget.
         </p>
       </section>
     </>

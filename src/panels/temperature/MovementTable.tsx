@@ -12,7 +12,7 @@ export function MovementTable({ movements }: { readonly movements: readonly Join
       <caption>Displacement since assembly, fibre side relative to chip</caption>
       <thead>
         <tr>
-          <th scope="col">At</th>
+          <th scope="col">Temperature</th>
           <th scope="col" className="number">
             x
           </th>

@@ -56,12 +56,12 @@ export const METHODS = {
   isolation: method('isolation', 'Transmission in both directions', 1, 'dB'),
   reflectance: method(
     'reflectance',
-    'Witness sample in a spectrophotometer at the angle of use (ISO 15368)',
+    'Witness sample in a spectrophotometer at the operating angle of incidence (ISO 15368)',
     0.05,
     '%',
   ),
   filmThickness: method('film thickness', 'Ellipsometry on a witness sample', 2, 'nm'),
-  index: method('refractive index', 'Refractometer or prism coupler at the wavelength of use', 0.001, '1'),
+  index: method('refractive index', 'Refractometer or prism coupler at the operating wavelength', 0.001, '1'),
   certificate: method('certificate', 'Batch certificate', 10, 'of value'),
   curvature: method(
     'curvature',
@@ -77,7 +77,7 @@ export const METHODS = {
     10,
     'nm',
   ),
-  rodPitch: method('rod pitch', 'Image distance at the wavelength of use', 0.5, 'of value'),
+  rodPitch: method('rod pitch', 'Image distance at the operating wavelength', 0.5, 'of value'),
 } as const satisfies Readonly<Record<string, InspectionMethod>>
 
 export type MethodId = keyof typeof METHODS

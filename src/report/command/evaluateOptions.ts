@@ -32,7 +32,7 @@ export const EVALUATE_USAGE = `npm run evaluate -- project.json [options]
   --json               the results as JSON, for scripts
   --help               this text
 Entries of a list are named by index, counted from 0, or by id. A value without a unit is in the unit of the file.
-Exit code: 0 every design is evaluated; 2 one is not; 3 the command line is invalid; 4 the file cannot be read.`
+Exit code: 0 all designs are evaluated; 2 at least one is not; 3 the command line is invalid; 4 the file cannot be read.`
 
 /** A number and the unit behind it; NaN for text that is not a number. */
 function numberAndUnit(word = ''): readonly [value: number, unit: string] {

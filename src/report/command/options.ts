@@ -31,14 +31,14 @@ export const USAGE = `npm run sheet -- project.json --out folder [options]
   --figures            every figure as SVG, and its numbers as CSV
   --order              the order documents too: purchase specification, process sheet, inspection plan
   --date 2026-11-25    the date on the sheet; default: today
-  --revision name      a saved revision of the project, instead of its present state
+  --revision name      a saved revision of the project, instead of its current state
   --before other.json  compare with another project file, or with a saved revision by its name
   --candidate id       the design to review, instead of the one selected in the project
   --paper ${PAPERS.join(' | ')}
   --samples ${COMMAND_DEFAULTS.samples}      assemblies of the yield runs, 0 for none
   --blocks ${COMMAND_DEFAULTS.blocks}        arrays of the array run, 0 for none
   --help               this text
-Exit code: 0 the selected design meets every requirement; 1 it does not meet one; 2 one is not evaluated, or nothing can be evaluated;
+Exit code: 0 the selected design meets every requirement; 1 a requirement is not met; 2 one is not evaluated, or nothing can be evaluated;
 3 the command line is invalid; 4 a file cannot be read or written.`
 
 const VALUED = [

@@ -47,7 +47,7 @@ function openText({ neededExpanded, characteristic, limits }: Inspection): strin
 }
 
 function sampleText({ sample, whole }: Inspection): Cell {
-  if (sample === null) return 'open'
+  if (sample === null) return 'lot size not known'
   return whole ? `all ${sample}` : plainCell(sample)
 }
 

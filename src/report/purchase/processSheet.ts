@@ -191,7 +191,7 @@ function spliceBlocks(step: Step, element: ElementOf<'splice'>): readonly Block[
     ),
     list([
       'Strip, clean and cleave both fibres; collect the cleaved ends in a sharps container.',
-      'Reject and splice again where the loss exceeds the upper limit or a bubble, neck or offset is seen; protect the splice and record its loss.',
+      'Reject and resplice if the loss exceeds the upper limit, or if a bubble, neck or offset is visible. Protect the splice and record its loss.',
     ]),
   ]
 }
@@ -250,7 +250,7 @@ export function processSections(
       list([
         ...lossLimitText(project),
         `Test at ${valueText(wavelength)}; repeat at ${valueText(temperatureMin)} and ${valueText(temperatureMax)} as agreed.`,
-        `A loss above the worst case (${provisionalLabel(`${fixedText(evaluation.worstCorner.lossDb, 2)} dB`, evaluation)}) cannot occur with all quantities within their limits: find the cause before the next assembly is bonded.`,
+        `A loss above the worst case (${provisionalLabel(`${fixedText(evaluation.worstCorner.lossDb, 2)} dB`, evaluation)}) is not expected with all quantities within their limits: find the cause before the next assembly is bonded.`,
       ]),
       table(
         'Record of one assembly',

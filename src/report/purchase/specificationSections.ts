@@ -38,7 +38,7 @@ function piecesText({ perAssembly, piece, pieces }: SpecifiedItem): string {
   return pieces === null ? each : `${pieces}; ${each}`
 }
 
-const orOpen = (content: string) => (content === '' ? 'open' : content)
+const orOpen = (content: string) => (content === '' ? 'not stated' : content)
 
 export function specificationSummary({ build, items }: Specification, candidate: Candidate): Section {
   return {
@@ -57,7 +57,7 @@ export function specificationSummary({ build, items }: Specification, candidate:
           orOpen(textOf(item.own, 'supplier')),
           orOpen(textOf(item.own, 'partNumber')),
           item.perAssembly === null ? 'as needed' : plainCell(item.perAssembly),
-          item.perAssembly === null ? '' : item.pieces === null ? 'open' : plainCell(item.pieces),
+          item.perAssembly === null ? '' : item.pieces === null ? 'not stated' : plainCell(item.pieces),
         ]),
       ),
     ],
@@ -79,7 +79,7 @@ function conditionLines({ requirements }: Project, item: SpecifiedItem): readonl
           `MFD and spot size: full width at 1/e² of the peak intensity of the best-fit Gaussian, at ${valueText(wavelength)}. A value by another definition (Petermann II, full width at half maximum) must be identified as such, with its conversion.`,
         ]
       : []),
-    `Optical values are at ${valueText(wavelength)}${band}. Optical values and dimensions refer to 20 °C (ISO 1). Conditions of use: ${valueText(temperatureMin)} to ${valueText(temperatureMax)}.`,
+    `Optical values are at ${valueText(wavelength)}${band}. Optical values and dimensions refer to 20 °C (ISO 1). Operating temperature: ${valueText(temperatureMin)} to ${valueText(temperatureMax)}.`,
     ...(item.jointIds.length > 0 && item.perAssembly !== null
       ? [
           'Axes: x lies along the chip surface, y normal to it, z along the optical axis towards the chip. An end-face angle is measured from the plane normal to the axis.',
@@ -113,7 +113,7 @@ function orderRows(project: Project, item: SpecifiedItem): readonly (readonly Ce
           [
             'Fibre length',
             own.length === undefined
-              ? 'open'
+              ? 'not stated'
               : `${valueText(own.length)} ${toleranceText(own.length)}`.trim(),
           ],
         ]

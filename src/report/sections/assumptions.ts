@@ -11,7 +11,7 @@ const TOTAL_ASSUMPTIONS = [
   'Worst case: all tolerances at their limits at once, with the signs chosen by search; improbable, but possible.',
   'Worst temperature: the same totals at the worst temperature of the required range, with linear expansion of the mount and dn/dT of the indices.',
   'Percentiles and yield: assemblies simulated from the tolerances; the assumptions, seed and sample count of each run are given with it.',
-  'Return loss: incoherent sum over all faces, and coherent worst case; scattering and backscatter from the cores are neglected.',
+  'Return loss: incoherent sum over all faces, and coherent worst case; scattering at the faces and Rayleigh backscatter in the waveguides are neglected.',
   'Ripple: round trips between the two faces of each gap; not in the other totals.',
 ] as const
 

@@ -12,7 +12,8 @@ function why({ project, choice, candidates }: SheetContext): string {
   if (choice === null) return ''
   const reason = project.review?.reason ?? ''
   if (choice.byEngineer) return reason === '' ? 'Selected; no reason given yet.' : reason
-  const rule = 'No design is selected yet. This one is proposed: it has the fewest requirements not met'
+  const rule =
+    'No design is selected yet. This one is proposed: it has the fewest requirements not met or not evaluated'
   return candidates.length > 1 ? `${rule}; ties are decided by the lowest nominal loss.` : `${rule}.`
 }
 

@@ -186,7 +186,7 @@ export function liveBudget(
   writer.formula(lastLine + 1, 1, nominalCell, 'total')
   writer.text(lastLine + 1, 2, 'dB', 'unit')
   const efficiency = total(
-    'Transmitted share',
+    'Transmission',
     'efficiency',
     '',
     efficiencyTerm(nominalCell),

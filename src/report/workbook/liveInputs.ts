@@ -88,8 +88,8 @@ export function scenarios(
     ...tolerancedPlaces(compiled).flatMap((at) => {
       const label = compiled.variables[at]?.label ?? ''
       return [
-        scenario(compiled, `${label}, lower end`, new Map([[at, -1]])),
-        scenario(compiled, `${label}, upper end`, new Map([[at, 1]])),
+        scenario(compiled, `${label}, lower limit`, new Map([[at, -1]])),
+        scenario(compiled, `${label}, upper limit`, new Map([[at, 1]])),
       ]
     }),
   ]

@@ -1,7 +1,7 @@
 // A menu button after the ARIA authoring practices: arrows, Home, End and first letters move, Enter chooses, Escape
 // and a click outside close. An entry that cannot be chosen stays reachable and says why.
 
-import { type KeyboardEvent, type ReactNode, useId, useRef, useState } from 'react'
+import { type KeyboardEvent, type ReactNode, useId, useLayoutEffect, useRef, useState } from 'react'
 import { flushSync } from 'react-dom'
 import { placeBeside } from './placement'
 
@@ -52,7 +52,20 @@ export function Menu({
   const button = useRef<HTMLButtonElement>(null)
   const list = useRef<HTMLDivElement>(null)
   const [shown, setShown] = useState(false)
+  /** Open until somebody closes it, and the entry that has the focus. */
+  const isOpen = useRef(false)
+  const focusedAt = useRef(0)
   const items = () => [...(list.current?.querySelectorAll<HTMLElement>('[role^="menuitem"]') ?? [])]
+
+  // What a page moves to another place, such as the column of a design that now ranks higher, loses its popover and the focus.
+  useLayoutEffect(() => {
+    const { current } = list
+    if (!isOpen.current || current === null || button.current === null) return
+    if (current.matches(':popover-open')) return
+    current.showPopover()
+    placeBeside(current, button.current, align)
+    items()[focusedAt.current]?.focus()
+  })
 
   const open = (at: 'first' | 'last') => {
     const { current } = list
@@ -123,6 +136,12 @@ export function Menu({
         aria-label={label ?? (typeof children === 'string' ? children : undefined)}
         className="menu"
         onKeyDown={onKeyDown}
+        onFocus={({ target }) => {
+          focusedAt.current = items().indexOf(target)
+        }}
+        onBeforeToggle={(event) => {
+          isOpen.current = event.newState === 'open'
+        }}
         onToggle={(event) => setShown(event.newState === 'open')}
       >
         {(shown ? entries() : []).map((entry) =>

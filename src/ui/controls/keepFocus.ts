@@ -1,6 +1,6 @@
-// Where what had the focus is gone, such as a row that was deleted or a button that has done its work, the focus goes to what
-// took its place in the same region; where another page has come, to the name of that page. Without it a person who has no
-// pointer would begin at the top of the page again.
+// What had the focus gets it back where it was only moved, such as a column that now ranks higher. Where it is gone, such as a row
+// that was deleted or a button that has done its work, the focus goes to what took its place in the same region; where another
+// page has come, to the name of that page. Without it a person who has no pointer would begin at the top of the page again.
 
 const REGIONS = 'dialog[open], .pane, .verdict-strip, .app-main > .page, .compare-page, header'
 const FOCUSABLE =
@@ -38,8 +38,9 @@ export function keepFocus(signal: AbortSignal): void {
   const restore = () => {
     if (last === null || document.activeElement !== document.body) return
     const { own } = last
-    if (own.checkVisibility() && !own.matches(':disabled')) return
-    successorOf(last)?.focus({ focusVisible: true } as FocusOptions)
+    const isThere = own.checkVisibility() && !own.matches(':disabled')
+    const next = isThere ? own : successorOf(last)
+    next?.focus({ focusVisible: true } as FocusOptions)
   }
   document.addEventListener(
     'focusin',

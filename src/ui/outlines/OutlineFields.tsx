@@ -43,7 +43,7 @@ interface Spec<Field extends string> {
 }
 const TAPERED: readonly Spec<'endDiameter' | 'coneAngle'>[] = [
   { field: 'endDiameter', label: 'Tip diameter', rule: 'bodySize' },
-  { field: 'coneAngle', label: 'Cone half angle', rule: 'coneAngle' },
+  { field: 'coneAngle', label: 'Cone half-angle', rule: 'coneAngle' },
 ]
 const BLOCK: readonly Spec<'width' | 'below' | 'above'>[] = [
   { field: 'width', label: 'Block width', rule: 'bodySize' },

@@ -55,7 +55,7 @@ describe('a gap below contact', () => {
       'Not reachable: the 125 µm cladding touches the ledge at a gap of 15 µm; the entered gap is 3 µm.',
     )
     // 2 (10 - 12 tan 10 deg) = 15.768 um; cladding radius; the gap itself.
-    expect(first?.message).toContain('tapered at a half angle of 10° to at most 15.7 µm')
+    expect(first?.message).toContain('tapered at a half-angle of 10° to at most 15.7 µm')
     expect(first?.message).toContain('at least 62.5 µm below the waveguide')
     expect(first?.message).toContain('a recess of at most 3.0 µm')
     expect(first?.message).toContain('a working distance above 15.0 µm')

@@ -108,6 +108,12 @@ describe('extinction ratio', () => {
     expect(verdict?.status).toBe('not known')
   })
 
+  test('numbers joints as everywhere else, where there are several', () => {
+    const project = keeping()
+    const chip = project.candidates.find(({ chain }) => chain.some(({ kind }) => kind === 'taper chip'))
+    expect(chip && extinction(project, chip).joins.map(({ label }) => label)).toEqual(['Joint 1', 'Joint 2'])
+  })
+
   // -10 log10 tan^2 of 2 degrees is 29.1383 dB, of 3 degrees 25.6121 dB (projection; elementary).
   test('of a splice keyed to 2 degrees and a gap without roll is 29.14 dB, with its tolerance of 1 degree 25.61 dB', () => {
     const project = keeping()

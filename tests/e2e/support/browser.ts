@@ -29,8 +29,11 @@ const VIEWPORT = { width: 1280, height: 800 }
 /** A busy machine may take longer than the 30 s of the tool. */
 export const LONGEST_WAIT_MS = 60_000
 
-/** Pages live for seconds here: optimising their code and collecting garbage on further threads costs more than it saves. */
-const SHORT_LIVED = ['--js-flags=--single-threaded --initial-heap-size=256']
+/**
+ * Pages live for seconds here: the slowest of the compilers costs more than its code saves, even where runs of the yield and
+ * solved modes fill the time; so do compilers and collectors of garbage on further threads.
+ */
+const SHORT_LIVED = ['--js-flags=--single-threaded --no-turbofan --initial-heap-size=256']
 
 let shared: Browser | undefined
 

@@ -49,20 +49,39 @@ export async function tabToTarget(page: Page, target: Locator, key = 'Tab'): Pro
   await expect.poll(step, { message: `${target} is reached by ${key}`, interval: 0 }).toBe(true)
 }
 
-/** Goes on with an arrow key, or another one, until what has the focus has that name. */
+/** A key that goes to the end of what it goes through leaves the focus where it is: that long it may take to move. */
+const MOVED_WITHIN_MS = 1000
+/** Presses until a key has gone round everything several times. */
+const MOST_PRESSES = 160
+
+/** Presses a key, and returns once the focus has moved, or does not. */
+async function moveFocus(page: Page, key: string): Promise<void> {
+  const before = await page.evaluateHandle(() => {
+    const own = document.activeElement
+    return { own, row: own?.getAttribute('aria-activedescendant') ?? '' }
+  })
+  await page.keyboard.press(key)
+  const hasMoved = ({ own, row }: { own: Element | null; row: string }) =>
+    document.activeElement !== own || (own?.getAttribute('aria-activedescendant') ?? '') !== row
+  await page.waitForFunction(hasMoved, before, { timeout: MOVED_WITHIN_MS }).catch(() => undefined)
+  await before.dispose()
+}
+
+/** Goes on with an arrow key, or another one, round and round until what has the focus has that name. */
 export async function arrowTo(
   page: Page,
   name: string | RegExp,
   key: string,
   own: (page: Page) => Promise<string> = focused,
 ): Promise<void> {
-  const step = async () => {
+  const seen: string[] = []
+  for (let presses = 0; presses < MOST_PRESSES; presses++) {
     const here = await own(page)
-    const there = typeof name === 'string' ? here === name : name.test(here)
-    if (!there) await page.keyboard.press(key)
-    return there
+    if (typeof name === 'string' ? here === name : name.test(here)) return
+    seen.push(here)
+    await moveFocus(page, key)
   }
-  await expect.poll(step, { message: `${name} is reached by ${key}`, interval: 20 }).toBe(true)
+  throw new Error(`${name} is not reached by ${key}; last: ${seen.slice(-12).join(', ')}`)
 }
 
 /** Chooses from the menu that is open: entries have the focus by arrows, and show it by their ground. */

@@ -280,7 +280,7 @@ const PAGES: readonly ScreenState[] = [
     picture: 'chip-end',
     show: async (page) => {
       await page.getByRole('button', { name: 'Define cross-section' }).click()
-      await page.getByLabel('Index-step width, 1/e full', { exact: true }).waitFor()
+      await page.getByLabel('Index-step full width at 1/e', { exact: true }).waitFor()
       await drawn(page)
     },
   },

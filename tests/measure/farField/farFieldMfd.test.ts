@@ -283,10 +283,10 @@ describe('laws and odd input', () => {
   test('what cannot be evaluated is an error that names the field', () => {
     const wrong = (change: object) => () => farFieldMfd({ ...scan, ...change })
     expect(wrong({ angleRad: scan.angleRad.map((a) => a * 57.3) })).toThrow(
-      /angleRad .*within ±1.5708: are these degrees/,
+      /angleRad .*within ± 1.5708 rad; check whether the angles are in degrees/,
     )
     const shifted = (byRad: number) => wrong({ angleRad: scan.angleRad.map((angle) => angle + byRad) })
-    for (const byRad of [-0.81, 0.81]) expect(shifted(byRad)).toThrow(/within ±1.5708/) // one end beyond 90°
+    for (const byRad of [-0.81, 0.81]) expect(shifted(byRad)).toThrow(/within ± 1.5708/) // one end beyond 90°
     expect(wrong({ power: scan.power.map(() => 0) })).toThrow(/power .*no signal/)
     expect(wrong({ power: scan.power.map((p, i) => (i === 7 ? Number.NaN : p)) })).toThrow(
       /power\[7\] is NaN/,

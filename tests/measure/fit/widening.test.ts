@@ -3,7 +3,7 @@ import { conservativeNote } from '../../../src/measure/fit/widening'
 
 test('an interval wider than its noise, without a pattern to report, is called conservative with the width of the noise alone', () => {
   expect(conservativeNote(0.024, 0.02, [])).toMatch(
-    /^Interval is conservative: .* Independent noise alone would give ±0\.020 µm\.$/,
+    /^The interval is conservative: .* Independent noise alone would give ± 0\.020 µm\.$/,
   )
 })
 

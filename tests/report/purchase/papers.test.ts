@@ -215,7 +215,7 @@ describe('the purchase specification', () => {
       coneAngle: quantityOf(10, 'deg'),
     }
     expect(said()[0]).toEqual(
-      expect.arrayContaining(['Diameter of the tapered tip ≤ 32 µm', 'Cone half angle ≤ 10°']),
+      expect.arrayContaining(['Diameter of the tapered tip ≤ 32 µm', 'Cone half-angle ≤ 10°']),
     )
     fibre.outline = {
       kind: 'block',

@@ -72,7 +72,7 @@ describe('the budget pages of two designs', () => {
       const compiled = compileCandidate(own, id)
       const ends = (compiled.ok ? compiled.value.variables : [])
         .filter(({ spread }) => spread.halfWidth > 0)
-        .flatMap(({ label }) => [`${label}, lower end`, `${label}, upper end`])
+        .flatMap(({ label }) => [`${label}, lower limit`, `${label}, upper limit`])
       const kinds = ['mode mismatch', 'gap', 'lateral offset', 'tilt', 'roll']
       return [
         `${name}, joint 1`,

@@ -80,7 +80,7 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
     exit: port,
     lines: [
       ...line('taperLoss', 'taper', 'On-chip taper', tmTaper && coreValue(tmTaper, 'loss')),
-      ...line('substrateLeakage', 'substrate', 'Leakage into the substrate'),
+      ...line('substrateLeakage', 'substrate', 'Substrate leakage'),
     ],
     notes: shapeNotes(facet.name, facet, shape !== null, elementId),
   }

@@ -60,7 +60,7 @@ export const BUILD_TERMS = {
       'Shape of the fibre side at the chip: bare cladding, tapered tip, or a glass block with a lid.',
   },
   coneHalfAngle: {
-    name: 'Cone half angle',
+    name: 'Cone half-angle',
     definition: 'Angle between the axis and the side of a tapered tip.',
     unit: '°',
   },
@@ -105,9 +105,9 @@ export const BUILD_TERMS = {
       'Cost of station time and scrap for all assemblies that are started, divided by the number that pass every step within the loss limit.',
   },
   driftOverService: {
-    name: 'Drift over service',
+    name: 'Drift over service life',
     definition:
-      'Rise of the loss from the start to the end of service, from a stress test and a stated law. Its ± is the 95 % interval of one further channel.',
+      'Rise of the loss from the start to the end of service life, from a stress test and a stated law. Its ± is the 95 % interval of one further channel.',
     unit: 'dB',
     sign: 'Positive for rising loss; a falling loss is not credited in the budget.',
   },

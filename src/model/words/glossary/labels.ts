@@ -169,7 +169,7 @@ export const LABELS_OF: Readonly<Partial<Record<TermId, readonly string[]>>> = {
   coreWidth: ['Width at half height'],
   indexProfile: ['Index profile'],
   diffusionDepth: ['Diffusion depth below surface'],
-  indexStepWidth: ['Index-step width, 1/e full', 'Index-step height, 1/e full'],
+  indexStepWidth: ['Index-step full width at 1/e', 'Index-step full height at 1/e'],
   sidewallAngle: ['Sidewall angle (90° = vertical)'],
   coreCentre: ['Core centre'],
   solverGrid: ['Cells'],

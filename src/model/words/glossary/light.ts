@@ -95,7 +95,7 @@ export const LIGHT_TERMS = {
   },
   isolation: {
     name: 'Isolation',
-    definition: 'Loss of an isolator in the backward direction.',
+    definition: 'Loss of an isolator in the reverse direction.',
     unit: 'dB',
   },
 } as const satisfies Readonly<Record<string, Term>>

@@ -67,7 +67,8 @@ export const MODE_TERMS = {
   },
   numericalAperture: {
     name: 'Numerical aperture (NA)',
-    definition: 'Strength of the index step of a fibre core.',
+    definition:
+      'Sine of the acceptance half-angle of a step-index fibre, set by the indices of core and cladding.',
     symbol: 'NA',
     formula: 'NA = √(n_core² − n_cladding²)',
   },

@@ -14,6 +14,8 @@ import { LotComparison } from './LotComparison'
 import { VarianceTable } from './VarianceTable'
 
 const HEIGHT_PX = 280
+/** What an interval is computed from. */
+const MEANS = { batches: 'batch means', assemblies: 'assembly means' } as const
 const percent = (share: number) => fixedText(100 * share, 1)
 const rangeText = ({ low, high }: { readonly low: number; readonly high: number }) =>
   `${percent(low)} to ${percent(high)} %`
@@ -76,7 +78,7 @@ function LotFacts({ lot }: { readonly lot: LotSummary }) {
         ['Assemblies', String(lot.assemblies.length)],
         ['Channels', String(lot.channels.length)],
         [
-          `Mean loss, 95 % interval from ${lot.meanFrom}`,
+          `Mean loss, 95 % interval from ${MEANS[lot.meanFrom]}`,
           meanPlusMinusDb === null
             ? `${fixedText(lot.meanDb, 3)} dB`
             : `${withUncertainty(lot.meanDb, meanPlusMinusDb)} dB`,
@@ -100,7 +102,7 @@ function NextLotFacts({ next, limitDb }: { readonly next: NextLot; readonly limi
         caption={`Yield at ${limitDb} dB, all channels of an assembly`}
         rows={[
           ['Passed', `${next.passed} of ${next.assemblies}, ${percent(next.yield)} %`],
-          ['Yield of the process, 95 % interval', rangeText(next.interval)],
+          ['Process yield, 95 % interval', rangeText(next.interval)],
           [`Expected yield of the next ${next.assemblies}`, `${percent(next.expected)} %`],
           ['95 % range of the next lot', rangeText(next.range)],
         ]}
@@ -123,7 +125,7 @@ function Drift({ lot }: { readonly lot: LotSummary }) {
     <p>
       {slopePlusMinus === null
         ? `Trend over the lot: ${signedText(slope * steps, 3)} dB. Two batches cannot be distinguished from a drift.`
-        : `Trend over the lot: ${withUncertainty(slope * steps, slopePlusMinus * steps)} dB (95 %, from ${from}), ${
+        : `Trend over the lot: ${withUncertainty(slope * steps, slopePlusMinus * steps)} dB (95 %, from ${MEANS[from]}), ${
             Math.abs(slope) > slopePlusMinus ? 'a significant drift' : 'not significant'
           }.`}{' '}
       <span className="quiet">

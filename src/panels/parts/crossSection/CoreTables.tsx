@@ -20,13 +20,13 @@ const FIGURE_PX = 220
 const PROFILES = [
   {
     field: 'widthProfile',
-    label: 'Width profile: distance from the core centre, µm, and share of the step',
+    label: 'Width profile: distance from the core centre, µm, and fraction of the index step',
     said: 'Symmetric about the core centre, linear between rows, 0 beyond the last. Empty: Gaussian.',
   },
   {
     field: 'depthProfile',
-    label: 'Depth profile: depth below the surface, µm, and share of the step',
-    said: 'From the surface, the upper edge of the core, downwards; 0 beyond the last row. Empty: Gaussian.',
+    label: 'Depth profile: depth below the surface, µm, and fraction of the index step',
+    said: 'Measured downwards from the surface, the upper edge of the core; 0 beyond the last row. Empty: Gaussian.',
   },
 ] as const
 
@@ -94,7 +94,7 @@ export function CoreTables({
             key={field}
             draft={`${field} ${owner} ${core.id}`}
             label={label}
-            names={{ first: 'a distance in µm', second: 'a share of −1 to 1' }}
+            names={{ first: 'a distance in µm', second: 'a fraction from −1 to 1' }}
             first={core[field]?.distancesUm ?? []}
             second={core[field]?.shares ?? []}
             said={said}

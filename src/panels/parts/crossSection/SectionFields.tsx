@@ -38,10 +38,10 @@ const UNIFORM_NUMBERS: readonly NumberField[] = [
 
 /** Of a core without walls: 1/e sizes of the index step. */
 const gradedNumbers = (buried: boolean): readonly NumberField[] => [
-  { field: 'width', label: 'Index-step width, 1/e full', rule: 'guideSize' },
+  { field: 'width', label: 'Index-step full width at 1/e', rule: 'guideSize' },
   {
     field: 'height',
-    label: buried ? 'Index-step height, 1/e full' : 'Diffusion depth below surface',
+    label: buried ? 'Index-step full height at 1/e' : 'Diffusion depth below surface',
     rule: 'guideSize',
   },
   { field: 'x', label: 'Core centre, x', rule: 'corePlace' },

@@ -11,7 +11,7 @@ import { TableText } from './TableText'
 function guidedText(profile: IndexProfile, wavelengthUm: number): string {
   try {
     const mode = radialMode(profile, wavelengthUm)
-    return `Guides a mode of effective index ${fixedText(mode.effectiveIndex, 5)}, b ${fixedText(mode.b, 4)}.`
+    return `Guides a mode with effective index ${fixedText(mode.effectiveIndex, 5)} and normalised propagation constant b = ${fixedText(mode.b, 4)}.`
   } catch (error) {
     if (error instanceof InputError) return `No guided mode: ${error.message}.`
     throw error

@@ -17,7 +17,7 @@ const TRANSMITTER =
 const ARRAY =
   'Sixteen silicon channels at a pitch of 127 µm, in both directions; one SSC chip matches the whole row to standard fibres.'
 const BENCH =
-  'Chips are tested before dicing: a lensed fibre at a working distance, nothing bonded, every facet probed.'
+  'Chips are tested before packaging: a lensed fibre at its working distance, nothing bonded, every facet probed.'
 
 export const EXAMPLES: readonly Example[] = [
   {

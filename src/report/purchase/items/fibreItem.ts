@@ -21,7 +21,7 @@ function outlineNumbers({ outline }: ElementOf<'fibre' | 'stub'>): readonly Char
   if (outline.kind === 'tapered') {
     return stated([
       ['endDiameter', 'Diameter of the tapered tip', outline.endDiameter, 'size', 'at most'],
-      ['coneAngle', 'Cone half angle', outline.coneAngle, 'faceAngle', 'at most'],
+      ['coneAngle', 'Cone half-angle', outline.coneAngle, 'faceAngle', 'at most'],
     ])
   }
   return stated([

@@ -81,8 +81,8 @@ export function gradedCores(project: Project, candidate: Pick<Candidate, 'chain'
       [
         'Core',
         'Index profile',
-        { label: 'Width, 1/e', unit: 'µm' },
-        { label: 'Height or depth, 1/e', unit: 'µm' },
+        { label: 'Full width at 1/e', unit: 'µm' },
+        { label: 'Height at 1/e or diffusion depth', unit: 'µm' },
         'Peak index',
         'Index step',
         'Note',

@@ -17,7 +17,7 @@ function build({ choice }: SheetContext): readonly Block[] {
     table(
       'Power along the path, nominal',
       [
-        'At',
+        'Location',
         { label: 'Power', unit: 'µW' },
         { label: '1/e² diameter x', unit: 'µm' },
         { label: 'y', unit: 'µm' },

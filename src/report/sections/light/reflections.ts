@@ -35,10 +35,10 @@ function build({ choice }: SheetContext): readonly Block[] {
       [
         'Face',
         { label: 'Reflectance', unit: '%' },
-        { label: 'RL, fibre side', unit: 'dB' },
-        { label: 'RL, chip side', unit: 'dB' },
-        { label: 'RL at the fibre', unit: 'dB' },
-        { label: 'RL at the chip', unit: 'dB' },
+        { label: 'Local RL, fibre side', unit: 'dB' },
+        { label: 'Local RL, chip side', unit: 'dB' },
+        { label: 'RL referred to the fibre', unit: 'dB' },
+        { label: 'RL referred to the chip', unit: 'dB' },
         'Note',
       ],
       [

@@ -27,7 +27,7 @@ function bandBlocks(
         'stack',
         table(
           'Over the band',
-          ['Quantity', { label: 'Loss', unit: 'dB' }, { label: 'At', unit: 'nm' }],
+          ['Quantity', { label: 'Loss', unit: 'dB' }, { label: 'Wavelength', unit: 'nm' }],
           [
             ['At the design wavelength', lossCell(found.designDb), fixedCell(1000 * found.designUm, 1)],
             ['Minimum, single pass', lossCell(found.leastDb), fixedCell(1000 * found.leastUm, 1)],

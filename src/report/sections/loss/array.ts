@@ -76,7 +76,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
             'Tolerances by effect on all-channel yield, each halved alone (gains are not additive)',
             [
               'Quantity',
-              { label: 'Half width' },
+              { label: 'Tolerance, ±' },
               'Unit',
               { label: 'All-channel yield gain if halved', unit: 'points' },
               { label: 'Gain at the percentile of the worst channel if halved', unit: 'dB' },

@@ -1,4 +1,4 @@
-// The drift over service: what was measured, the law that carries it to the end of service, and what other laws would give.
+// The drift over service: what was measured, the law that carries it to the end of service life, and what other laws would give.
 
 import { serviceDrift } from '../../../analysis/lifetime/serviceDrift'
 import { driftFigure } from '../../../figures/build/drift'
@@ -39,7 +39,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
       'beside',
       figureBlock(driftFigure({ test, fit, exposure: drift.exposure }), SIZE),
       table(
-        `End of service, equivalent to ${exposureText(drift.exposure, test.unit)} of testing`,
+        `End of service life, equivalent to ${exposureText(drift.exposure, test.unit)} of testing`,
         [
           'Law',
           { label: 'Mean drift', unit: 'dB' },
@@ -59,4 +59,4 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   ]
 }
 
-export const lifetimeSection: SectionSpec = { id: 'lifetime', title: 'Drift over service', build }
+export const lifetimeSection: SectionSpec = { id: 'lifetime', title: 'Drift over service life', build }

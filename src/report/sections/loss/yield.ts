@@ -56,7 +56,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
             'Tolerances by total variance share; shares include interactions, so their sum can exceed 100 %',
             [
               'Quantity',
-              { label: 'Half width' },
+              { label: 'Tolerance, ±' },
               'Unit',
               { label: 'Total variance share', unit: '%' },
               { label: 'Yield gain if halved', unit: 'points' },
