@@ -4,7 +4,7 @@
 import { type ArrayResult, arraySteps } from '../analysis/array/runArray'
 import { type AssemblyResult, assemblySteps } from '../analysis/assembly/assemblyResult'
 import { sequenceOf } from '../analysis/assembly/usualSequence'
-import { type Assembly, assemblyOf, withDirectSums } from '../analysis/yield/assembly'
+import { type Assembly, assemblyOf, withDirectSums, withSumsBeyond } from '../analysis/yield/assembly'
 import { type Ranking, rankingSteps } from '../analysis/yield/ranking'
 import { runBlocks } from '../analysis/yield/runBlocks'
 import { finishYield, pointsOfRanking, type YieldPlan } from '../analysis/yield/runYield'
@@ -44,9 +44,9 @@ export function yieldJobs(project: Project, plan: YieldPlan): YieldJobs {
       return assemblySteps(project, plan.candidateId, sequence, { samples, seed: plan.seed })
     },
     shareOut: (wanted, weights) => {
-      const wide = assemblyOf(project, plan.candidateId, SHARE_OUT_WIDENING, 'beyond')
+      const wide = assemblyOf(project, plan.candidateId, SHARE_OUT_WIDENING)
       if (!wide.ok) throw new ProjectError(wide.issues)
-      const exact = withDirectSums(wide.value, project, SHARE_OUT_WIDENING)
+      const exact = withSumsBeyond(wide.value, project, SHARE_OUT_WIDENING)
       return shareOutSteps(wide.value, plan.seed, wanted, weights, exact)
     },
   }

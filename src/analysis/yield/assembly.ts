@@ -78,3 +78,15 @@ export function withDirectSums(
   const direct = assemblyOf(project, assembly.compiled.candidate.id, widening, 'direct')
   return direct.ok ? direct.value : assembly
 }
+
+/**
+ * The same for tolerances `widening` times as wide as entered: joints that a fit moves are summed beyond its region, and everywhere where it
+ * misses its target; the assembly itself where no fit moves one.
+ */
+export function withSumsBeyond(assembly: Assembly, project: Project, widening: number): Assembly {
+  const { joins, candidate } = assembly.compiled
+  if (joins.every(({ beyondFitDb, aberrated }) => beyondFitDb === undefined && aberrated !== true))
+    return assembly
+  const summed = assemblyOf(project, candidate.id, widening, 'direct')
+  return summed.ok ? summed.value : assembly
+}

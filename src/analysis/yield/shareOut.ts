@@ -8,6 +8,7 @@
 import type { Path } from '../../model/issue'
 import { requireInRange } from '../../numerics/inputError'
 import { finish, type Steps } from '../../numerics/steps'
+import { fitsMiss } from '../tolerance/exactCorner'
 import type { Assembly } from './assembly'
 import { passShare } from './ranking'
 
@@ -64,8 +65,8 @@ export function shareOut(
 }
 
 /**
- * The same in steps. Where the fit of a joint misses its target, `exact` is the assembly by direct sums: the fit then only balances the
- * factors, and the common one that meets the yield is found on fewer assemblies by it.
+ * The same in steps. Where a fit moves a joint, `exact` is the assembly by direct sums (`withSumsBeyond`): the fit then only balances the
+ * factors, and the common one that meets the yield is found by it, on fewer assemblies where the fit misses its target.
  */
 export function* shareOutSteps(
   assembly: Assembly,
@@ -79,7 +80,9 @@ export function* shareOutSteps(
   const count = draws.places.length
   const share = passShare(assembly, seed, SHARE_OUT_DEFAULTS.points)
   const isDirect = exact !== assembly
-  const exactShare = isDirect ? passShare(exact, seed, SHARE_OUT_DEFAULTS.directPoints) : share
+  const { points, directPoints } = SHARE_OUT_DEFAULTS
+  const samples = isDirect && fitsMiss(exact.compiled) ? directPoints : points
+  const exactShare = isDirect ? passShare(exact, seed, samples) : share
   const weight = Float64Array.from(draws.places, (place) => {
     const path = compiled.variables[place]?.path ?? []
     return weights[path.join('/')] ?? 1
@@ -137,7 +140,7 @@ export function* shareOutSteps(
     cost: cost(best),
     costInCommon: cost(inCommon),
     reached,
-    samples: isDirect ? SHARE_OUT_DEFAULTS.directPoints : SHARE_OUT_DEFAULTS.points,
+    samples,
   }
 }
 

@@ -12,6 +12,7 @@ import {
   fieldPairOf,
   firstGrid,
   type GaussianJoint,
+  type GradedField,
   jointLossDb,
   lossDb,
   type SampledField,
@@ -20,6 +21,8 @@ import {
 export interface FacetCase {
   readonly field: SampledField
   readonly powerShare: number
+  /** The solver's own grid, where a solver made the mode. */
+  readonly graded?: GradedField
   readonly mfdXUm: number
   readonly mfdYUm: number
   readonly offsetsUm: number
@@ -97,7 +100,11 @@ export function fieldProject(facetCase: FacetCase): { readonly project: Project;
     facet.id === last.facetId
       ? withSolvedField(
           { ...facet, mfdX: quantityOf(facetCase.mfdXUm, 'um'), mfdY: quantityOf(facetCase.mfdYUm, 'um') },
-          { field: facetCase.field, powerShare: facetCase.powerShare },
+          {
+            field: facetCase.field,
+            powerShare: facetCase.powerShare,
+            ...(facetCase.graded && { graded: facetCase.graded }),
+          },
           `case ${facetCase.mfdXUm} ${facetCase.offsetsUm} ${facetCase.inGel}`,
         )
       : facet,
@@ -142,6 +149,8 @@ export function directLoss(project: Project, id: string) {
       const joint = jointOf(v)
       return besides + lossDb(efficiency(joint, joint.wavelengthUm))
     },
+    /** With the joint of the Gaussians instead. */
+    gaussianDb: (v: Float64Array) => besides + jointLossDb(jointOf(v)),
     /** The same by the joint on its whole grid (fieldJoint.ts), which the fit never uses. */
     wholeGridDb: (v: Float64Array) => besides + lossDb(fieldJointOn(pair, grid).efficiency(jointOf(v))),
     sample: (options: Parameters<typeof sampleValues>[1], index: number) =>

@@ -12,6 +12,8 @@ import { FIT_ERROR_DB } from './jointFit'
 import { type DirectSums, type FieldAnswer, type FieldSubject, fitWith } from './knownFits'
 import { pointSums } from './pointSums'
 import { realOptimum } from './realOptimum'
+import type { RelaySides } from './relayAxes'
+import { relayDifference } from './relayDifference'
 import { holds } from './summedBeyond'
 import { windowNumbers } from './windowNumbers'
 
@@ -28,6 +30,10 @@ export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnsw
         return yield* fitRelaySteps(subject.sides, subject.region)
       case 'points':
         return yield* pointSums(subject)
+      case 'relay points': {
+        const of = relayDifference(subject.sides)
+        return subject.points.map((point) => of(point).differenceDb)
+      }
       case 'windows':
         return windowNumbers(yield* fieldWindowSteps(subject.spec, subject.nominal, subject.turn))
       case 'optimum':
@@ -124,7 +130,12 @@ const directSums: DirectSums = (spec, nominal, region) => {
   }
 }
 
+const directRelaySums = (sides: RelaySides) => {
+  const of = relayDifference(sides)
+  return (at: ArrayLike<number>) => of(at).differenceDb
+}
+
 /** From now on every evaluation computes the fits and sums that it wants, each once. */
 export function computeFitsHere(): void {
-  fitWith((subject) => finish(answerSteps(subject)), directSums)
+  fitWith((subject) => finish(answerSteps(subject)), directSums, directRelaySums)
 }

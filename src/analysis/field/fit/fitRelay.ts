@@ -9,8 +9,8 @@ import { relayDifference } from './relayDifference'
 
 const along = (axis: 'X' | 'Y') => RELAY_AXES.flatMap((name, i) => (name.includes(axis) ? [i] : []))
 
-/** Short, because every relay of a comparison has a fit of its own. */
-const MOST_TERMS = 220
+/** A third of a second: every relay of a comparison has a fit of its own. */
+const MOST_TERMS = 500
 
 /** Steps of the fit. */
 export function* fitRelaySteps(sides: RelaySides, region: JointRegion): Steps<JointFit> {

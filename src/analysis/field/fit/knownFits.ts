@@ -28,6 +28,13 @@ export interface PointSums {
   readonly points: readonly (readonly number[])[]
 }
 
+/** Real less Gaussian loss of a relay at a few sets of coordinates (RELAY_AXES), without a fit, dB. */
+interface RelaySums {
+  readonly kind: 'relay points'
+  readonly sides: RelaySides
+  readonly points: readonly (readonly number[])[]
+}
+
 /** Where offsets x, y and tilts x, y that are free settle by the fields, from a joint that holds none of their residuals. */
 export interface AlignmentSearch {
   readonly kind: 'optimum'
@@ -48,7 +55,7 @@ interface WindowSearch {
 export type TiltCentre = 'emitter' | 'receiver'
 
 /** What is computed for joints by their fields. */
-export type FieldSubject = FitSubject | PointSums | AlignmentSearch | WindowSearch
+export type FieldSubject = FitSubject | PointSums | RelaySums | AlignmentSearch | WindowSearch
 /** A request to whoever computes. */
 export type FieldRequest = { readonly key: string } & FieldSubject
 /** What a request is answered with. */
@@ -68,10 +75,14 @@ export type DirectSums = (
   nominal: GaussianJoint,
   region: JointRegion,
 ) => (at: ArrayLike<number>) => number
+/** The same of a relay at coordinates of RELAY_AXES. */
+type DirectRelaySums = (sides: RelaySides) => (at: ArrayLike<number>) => number
 let sumDirectly: DirectSums | null = null
+let sumRelays: DirectRelaySums | null = null
 
 /** Sums at every pose; null where nothing is computed, which is on a page. */
 export const directSums = (): DirectSums | null => sumDirectly
+export const directRelaySums = (): DirectRelaySums | null => sumRelays
 
 /** From now on nothing is computed here: what is wanted is handed to `wanted`. Returns the function that ends it. */
 export function fitElsewhere(wanted: (request: FieldRequest) => void): () => void {
@@ -82,9 +93,14 @@ export function fitElsewhere(wanted: (request: FieldRequest) => void): () => voi
 }
 
 /** From now on what is wanted is computed here, unless `fitElsewhere` says otherwise. */
-export function fitWith(solver: (subject: FieldSubject) => FieldAnswer, direct: DirectSums): void {
+export function fitWith(
+  solver: (subject: FieldSubject) => FieldAnswer,
+  direct: DirectSums,
+  directRelays: DirectRelaySums,
+): void {
   compute = solver
   sumDirectly = direct
+  sumRelays = directRelays
 }
 
 /** Does work that may wait, on a page too: what it wants is computed on the spot, if this place can. */
@@ -186,6 +202,12 @@ export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
   const key = `points ${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${points}`
   const answer = sumsAt(key, subject)
   return answer ?? []
+}
+
+/** The same of a relay. */
+export function relaySumsOf(subject: RelaySums): readonly number[] | 'pending' {
+  const points = subject.points.map((point) => point.join(' ')).join(' ')
+  return sumsAt(`relay points ${JSON.stringify(subject.sides)} ${points}`, subject) ?? []
 }
 
 const poseText = ({ offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad }: GaussianJoint) =>

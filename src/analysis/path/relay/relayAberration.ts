@@ -3,13 +3,13 @@
 // Movements across the axis follow a fit over the region of the tolerances (field/fit/relayDifference.ts). Where none is known, the
 // aberration follows the distances alone, by a polynomial through a few exact values.
 
-import { fixedText } from '../../../numerics/numberText'
-import { sparseValue } from '../../../numerics/polynomial/sparseValue'
 import { type Coma, type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
 import type { JointRegion } from '../../field/fit/jointAxes'
-import { FIT_ERROR_DB, type JointFit } from '../../field/fit/jointFit'
-import { fitOf } from '../../field/fit/knownFits'
+import type { JointFit } from '../../field/fit/jointFit'
+import { fitOf, relaySumsOf } from '../../field/fit/knownFits'
 import { RELAY_AXES, type RelayFields, type RelaySides } from '../../field/fit/relayAxes'
+import { type MovedAberration, movedAberration, movedWords } from '../guides/movedAberration'
+import type { Sums } from '../vector/models'
 import type { Values } from '../vector/readers'
 import { type DistanceTable, distanceTable } from './distanceTable'
 import type { LensReaders } from './lensReaders'
@@ -39,12 +39,13 @@ export interface RelayAberration {
   readonly qualities: () => readonly (WavefrontQuality | null)[]
   /** Whether its movement across the axis waits for a fit; known once a movement has been requested. */
   readonly awaitsFit: () => boolean
+  /** How far its fit is off, dB; null where there is none. */
+  readonly fitErrorDb: () => number | null
+  /** What it adds, summed exactly, beyond `differenceDb` by the fit at vectors of values, dB; 'pending' while that is computed elsewhere. */
+  readonly beyondFitDb: (at: readonly Values[]) => readonly number[] | 'pending'
   /** How tolerances, yield and temperature move it. */
   readonly moves: () => string
 }
-
-/** A fit that misses by more is not used. */
-const MOST_ERROR_DB = 0.15
 
 /** Writes the coordinates of RELAY_AXES at a vector of values. */
 type RelayCoordinates = (v: Values, out: Float64Array) => void
@@ -66,6 +67,7 @@ export function relayAberration(
   { lens1, lens2 }: { readonly lens1: LensReaders; readonly lens2: LensReaders },
   at: () => { readonly nominal: Values; readonly geometry: RelayGeometry },
   { geometryAt, regionOf }: RelayMovement,
+  sums: Sums,
 ): RelayAberration | null {
   if (lens1.real === null && lens2.real === null) return null
   const focus = (g: RelayGeometry) => {
@@ -163,11 +165,17 @@ export function relayAberration(
   }
   const point = new Float64Array(RELAY_AXES.length)
   const nominalPoint = new Float64Array(RELAY_AXES.length)
-  interface Moving {
-    readonly fit: JointFit
-    readonly valueDb: (at: Float64Array) => number
+  interface Moving extends MovedAberration {
     /** What the fit misses where nothing is displaced, over its region. */
     readonly missedDb: DistanceTable
+  }
+  const node = new Float64Array(RELAY_AXES.length)
+  /** The nominal coordinates at other distances. */
+  const nodeAt = (frontUm: number, backUm: number): Float64Array => {
+    node.set(nominalPoint)
+    node[8] = frontUm
+    node[9] = backUm
+    return node
   }
   const startMoving = (): Moving | 'pending' | null => {
     const { base, state, nominal } = prepared()
@@ -181,26 +189,22 @@ export function relayAberration(
     if (region === null) return null
     const fit = fitOf({ kind: 'relay', sides: sides(), region })
     if (fit === 'pending') return fit
-    if (fit === null || fit.errorDb > MOST_ERROR_DB) return null
-    const valueDb = sparseValue(fit.series)
+    if (fit === null) return null
+    const moved = movedAberration(fit, sides, sums)
+    const { valueDb } = moved
     const { from, to } = fit.region
     const over = (axis: number) => {
       const [low, high] = [from[axis] ?? 0, to[axis] ?? 0]
       return { at: (low + high) / 2, half: Math.max(1e-6, (high - low) / 2) }
     }
     const [front, back] = [over(8), over(9)]
-    const node = Float64Array.from(nominalPoint)
     const missedDb = distanceTable(
       [front.at, back.at],
       [front.half, back.half],
       REGION_POINTS,
-      (frontUm, backUm) => {
-        node[8] = frontUm
-        node[9] = backUm
-        return prepared().direct(frontUm, backUm) - valueDb(node)
-      },
+      (frontUm, backUm) => prepared().direct(frontUm, backUm) - valueDb(nodeAt(frontUm, backUm)),
     )
-    return { fit, valueDb, missedDb }
+    return { ...moved, missedDb }
   }
   let moving: ReturnType<typeof startMoving> | undefined
   const movement = () => {
@@ -235,9 +239,43 @@ export function relayAberration(
         return 'For tolerances, yield and temperature, the aberration varies with the lens distances only.'
       if (now === 'pending')
         return 'For tolerances, yield and temperature, the aberration varies with the lens distances only, fit pending.'
-      const { errorDb } = now.fit
-      const missed = errorDb > FIT_ERROR_DB ? `, above the target of ${FIT_ERROR_DB} dB` : ''
-      return `Tolerances, yield and temperature use the real lenses; fit error ${fixedText(errorDb, 3)} dB${missed}.`
+      return movedWords(now.fit)
+    },
+    fitErrorDb: () => {
+      const now = movement()
+      return now === null || now === 'pending' ? null : now.fit.errorDb
+    },
+    beyondFitDb: (vectors) => {
+      const now = movement()
+      if (now === null || now === 'pending') return now === null ? vectors.map(() => 0) : now
+      const { base, state: nominalState, focus: nominalFocus } = prepared()
+      const pairs = vectors.map((v) => {
+        const g = geometryAt(v)
+        const state = relayState(g)
+        if (acrossAlike(g, state, base, nominalState)) return null
+        const at = new Float64Array(RELAY_AXES.length)
+        fillCoordinates(g, state, at)
+        const [front, back] = focus(g)
+        const along = [
+          state.frontGapUm - front + nominalFocus[0],
+          state.backGapUm - back + nominalFocus[1],
+        ] as const
+        const isRead = now.reachesBeyond || isAlongside(now.fit, ...along)
+        return { at, axial: Float64Array.from(nodeAt(...along)), isRead }
+      })
+      geometryAt(at().nominal)
+      const points = pairs.flatMap((pair) => (pair === null ? [] : [[...pair.at], [...pair.axial]]))
+      const found = relaySumsOf({ kind: 'relay points', sides: sides(), points })
+      if (found === 'pending') return found
+      let next = 0
+      return pairs.map((pair) => {
+        if (pair === null) return 0
+        const [movedDb = Number.NaN, axialDb = Number.NaN] = found.slice(next, next + 2)
+        next += 2
+        const readDb = pair.isRead ? now.valueDb(pair.at) - now.valueDb(pair.axial) : 0
+        const beyond = movedDb - axialDb - readDb
+        return Number.isFinite(beyond) ? beyond : 0
+      })
     },
     differenceDb: (g, state) => {
       const { base, state: nominalState, acrossDb, focus: nominalFocus } = prepared()
@@ -247,18 +285,24 @@ export function relayAberration(
       if (acrossAlike(g, state, base, nominalState)) return acrossDb + alongDb(frontUm, backUm)
       const now = movement()
       if (now === null || now === 'pending') return acrossDb + alongDb(frontUm, backUm)
-      const { from, to } = now.fit.region
-      const inside =
-        frontUm >= (from[8] ?? 0) &&
-        frontUm <= (to[8] ?? 0) &&
-        backUm >= (from[9] ?? 0) &&
-        backUm <= (to[9] ?? 0)
-      if (!inside) return acrossDb + alongDb(frontUm, backUm)
+      const inside = isAlongside(now.fit, frontUm, backUm)
+      if (!inside && !now.reachesBeyond) return acrossDb + alongDb(frontUm, backUm)
       fillCoordinates(g, state, point)
+      if (!inside) {
+        const shiftedDb = now.valueDb(point) - now.valueDb(nodeAt(frontUm, backUm))
+        return acrossDb + alongDb(frontUm, backUm) + shiftedDb
+      }
       // Along the light the rays are closer than the fit, and no jump is left where nothing is displaced.
       return acrossDb + now.valueDb(point) + now.missedDb(frontUm, backUm)
     },
   }
+}
+
+/** Whether both distances are within the region of the fit. */
+function isAlongside({ region: { from, to } }: JointFit, frontUm: number, backUm: number): boolean {
+  return (
+    frontUm >= (from[8] ?? 0) && frontUm <= (to[8] ?? 0) && backUm >= (from[9] ?? 0) && backUm <= (to[9] ?? 0)
+  )
 }
 
 const PLACES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const

@@ -11,10 +11,12 @@ import {
   NO_LIGHT_RATIO,
   rayleighRangeUm,
 } from '../../../optics/index'
+import { FIT_ERROR_DB } from '../../field/fit/jointFit'
 import type { LineKind } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import { parallelReachUm } from '../faces/parallelBeam'
 import { jointLines } from '../gap/jointLines'
+import { MOST_ERROR_DB } from '../guides/movedAberration'
 import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import type { Reader, Values } from '../vector/readers'
 import { aberrationNotes } from './aberrationNotes'
@@ -204,6 +206,14 @@ export function relayJoin(
     },
     ...(relay.contact && { contact: relay.contact }),
     ...(aberration !== null && { aberrated: true, awaitsFit: aberration.awaitsFit }),
+    // Known once a movement has been requested: a relay with faults is compiled too, and must not be traced.
+    get fitMissesDb() {
+      const errorDb = aberration?.fitErrorDb() ?? 0
+      return errorDb > MOST_ERROR_DB ? errorDb : undefined
+    },
+    get beyondFitDb() {
+      return (aberration?.fitErrorDb() ?? 0) > FIT_ERROR_DB ? aberration?.beyondFitDb : undefined
+    },
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {
       relayFields: aberration.fields,

@@ -207,15 +207,20 @@ export function relayReader(
     atNominal = { nominal, geometry }
     return atNominal
   }
-  const aberration = relayAberration({ lens1, lens2 }, nominalStation, {
-    geometryAt: (v) => read(v).geometry,
-    regionOf: (coordinates) => {
-      const { nominal } = nominalStation()
-      const conditions = requiredConditions(context, path)
-      const region = jointRegion(context.readers.variables, nominal, coordinates, conditions, RELAY_AXES)
-      return region.from.every((low, i) => low === region.to[i]) ? null : region
+  const aberration = relayAberration(
+    { lens1, lens2 },
+    nominalStation,
+    {
+      geometryAt: (v) => read(v).geometry,
+      regionOf: (coordinates) => {
+        const { nominal } = nominalStation()
+        const conditions = requiredConditions(context, path)
+        const region = jointRegion(context.readers.variables, nominal, coordinates, conditions, RELAY_AXES)
+        return region.from.every((low, i) => low === region.to[i]) ? null : region
+      },
     },
-  })
+    context.sums,
+  )
   const alongDb = aberration?.alongDb ?? null
   const station = newRelayRecord()
   const turnBy = (g: RelayRecord, byRad: number) => {

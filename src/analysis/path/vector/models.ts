@@ -131,9 +131,9 @@ export interface JoinModel {
    * What the exact joint loses at each of the values beyond `lossDb`, which a fit moves, dB; 'pending' while it is summed elsewhere.
    * Absent where `lossDb` is exact.
    */
-  readonly beyondFitDb?: (at: readonly Values[]) => readonly number[] | 'pending'
+  readonly beyondFitDb?: ((at: readonly Values[]) => readonly number[] | 'pending') | undefined
   /** How far that fit is off where it misses its target, dB. */
-  readonly fitMissesDb?: number
+  readonly fitMissesDb?: number | undefined
   readonly view: ((values: Values) => JointView) | null
   readonly relay?: (values: Values) => RelayView
   /** Absent where no lens is known by its faces. */
