@@ -49,6 +49,8 @@ export function keepFocus(signal: AbortSignal): void {
     },
     { signal },
   )
+  // A key may come before the next frame: it acts where the focus belongs, so that F6 goes on from there.
+  document.addEventListener('keydown', restore, { signal, capture: true })
   // A pointer on empty ground takes the focus away on purpose.
   document.addEventListener('pointerdown', () => (last = null), { signal, capture: true })
   // A button that is disabled loses the focus only when the next frame is made.
