@@ -47,6 +47,16 @@ test('panes are reached by one key each, lists by arrows, and what the pointer e
   await page.keyboard.press('Shift+F6')
   await expect.poll(() => within('[data-pane="Inspector"]')).toBe(true)
 
+  // Where what had the focus has just gone, the key goes on from its pane.
+  await page.evaluate(() => {
+    const brief = document.createElement('button')
+    document.querySelector('[data-pane="Drawing"]')?.append(brief)
+    brief.focus()
+    brief.remove()
+    document.body.dispatchEvent(new KeyboardEvent('keydown', { key: 'F6', bubbles: true }))
+  })
+  await expect.poll(() => within('[data-pane="Budget"]')).toBe(true)
+
   // The rail is one tab stop; arrows go to the next design, Enter chooses it.
   const rail = pane(page, 'Designs')
   await rail.locator('[aria-current="true"]').focus()
