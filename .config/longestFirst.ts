@@ -2,7 +2,7 @@
 
 import type { TestSpecification } from 'vitest/node'
 
-/** Files of 10 s and more, longest first; all others are short enough to come in any order. */
+/** End-to-end files of 10 s and more and unit files of 5 s of CPU and more, longest first; the others may come in any order. */
 const LONG = [
   'tests/e2e/everyScreen.test.ts',
   'tests/e2e/tabOrder.test.ts',
@@ -16,12 +16,19 @@ const LONG = [
   'tests/e2e/address.test.ts',
   'tests/e2e/offline.test.ts',
   'tests/e2e/answersJob.test.ts',
-  'tests/analysis/field/fieldReference.test.ts',
-  'tests/analysis/proposals/proposeProject.test.ts',
   'tests/report/command.test.ts',
-  'tests/report/workbook.test.ts',
   'tests/reference/validation.test.ts',
+  'tests/report/workbook.test.ts',
+  'tests/analysis/field/fieldReference.test.ts',
   'tests/report/hostile.test.ts',
+  'tests/analysis/field/directSizing.test.ts',
+  'tests/measure/intervals/intervals.test.ts',
+  'tests/measure/lots/lotCoverage.test.ts',
+  'tests/optics/modeSolver/substrate.test.ts',
+  'tests/analysis/proposals/proposeProject.test.ts',
+  'tests/model/project/roundTrip.properties.test.ts',
+  'tests/optics/modeSolver/solveMode.test.ts',
+  'tests/measure/measurementPath.test.ts',
 ]
 
 const rank = ({ moduleId }: TestSpecification) => {

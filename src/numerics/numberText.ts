@@ -56,12 +56,13 @@ export function countText(count: number): string {
 
 const BEFORE_UNIT = /(?<=\d) (?=(?:%|°C|dB|µm|mm|nm|s|min|h|K|mW|W|kB|MB)(?![\p{L}\d]))/gu
 
-/** The sentence with its numbers held to their units and to their ±, so that no line ends between them. */
+/** The sentence with its numbers held to their units, to their ± and to each other where they are a pair, so that no line ends between them. */
 export const unbroken = (sentence: string): string =>
   sentence
     .replace(BEFORE_UNIT, NO_BREAK)
     .replace(/(?<![,;:]) ±/g, `${NO_BREAK}±`)
     .replace(/± ?(?=\d)/g, `±${NO_BREAK}`)
+    .replace(/(?<=\d) ([×/]) (?=[+−\d])/g, `${NO_BREAK}$1${NO_BREAK}`)
 
 const MOST_DECIMALS = 5
 

@@ -46,7 +46,7 @@ describe('on first start', () => {
     const lines = evaluateCandidate(project, project.candidates[0]?.id ?? '').lines.length
     await page.getByText('Waterfall of the contributions').click()
     await expect.poll(() => page.locator('.plot .barlayer .point').count()).toBe(lines + 1)
-    await page.getByText('Dashed box: alignment-station accuracy').waitFor()
+    await page.getByText('Dashed: alignment-station accuracy').waitFor()
     const map = tolerance.locator('.tolerance-map')
     await map.scrollIntoViewIfNeeded()
     // The colours are on the canvas behind the drawing.

@@ -62,4 +62,7 @@ test('a sentence keeps its numbers on the line of their units and of their ±, a
     'Margin 0.54\u00a0±\u00a00.08\u00a0dB at 60\u00a0°C: 8\u00a0% of 22 parts, 3 hands off.',
   )
   expect(unbroken('± 0.2 µm, ± 0.003')).toBe('±\u00a00.2\u00a0µm, ±\u00a00.003')
+  expect(unbroken('10.9 × 10.8 µm at −0.83 / +0.84')).toBe(
+    '10.9\u00a0×\u00a010.8\u00a0µm at −0.83\u00a0/\u00a0+0.84',
+  )
 })

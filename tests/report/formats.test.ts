@@ -95,6 +95,12 @@ describe('every format', () => {
     },
   )
 
+  test('no cell of the HTML file breaks between a number and its unit or its ±, and its text stays as it is', async () => {
+    const html = await text('html')
+    expect(html).toMatch(/<td><bdi><span class="held">± [\d.]+ µm,<\/span> uniform<\/bdi><\/td>/)
+    expect(html).not.toContain('\u00a0')
+  })
+
   test('the HTML file asks for nothing from outside and runs nothing', async () => {
     const html = await text('html')
     // The typeface is inside, as the only address of the file.

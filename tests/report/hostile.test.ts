@@ -57,7 +57,7 @@ const formulaTexts = (pages: Awaited<ReturnType<typeof readXlsx>>['sheets']) =>
 
 /** Tags that the sheet itself is made of. */
 const HTML_TAGS = new Set(
-  'html head meta title desc style body article header h1 h2 h3 p dl div dt dd section table caption thead tbody tr th td data figure figcaption ul li bdi wbr strong svg g path line rect circle polygon polyline text'.split(
+  'html head meta title desc style body article header h1 h2 h3 p dl div dt dd section table caption thead tbody tr th td data figure figcaption ul li bdi span wbr strong svg g path line rect circle polygon polyline text tspan'.split(
     ' ',
   ),
 )

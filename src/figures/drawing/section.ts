@@ -28,6 +28,8 @@ interface SectionOptions {
 const GUIDE_LEAST_PX = 1.5
 const NAME_GAP_PX = 8
 const ABOVE_BAR_PX = 50
+const TITLE_X_PX = 10
+const TITLE_Y_PX = 5
 
 export function sectionShapes(options: SectionOptions): readonly Markup[] {
   const { axis, view, plane, parts, scale, widthPx } = options
@@ -119,7 +121,7 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
     outline('polygon', 'drawn-beam', envelopeOutline(joint, axis, plane)),
     outline('polygon', 'drawn-receiver', receiverOutline(joint, axis, plane)),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: t(0), y2: t(0) }),
-    element('text', { class: 'drawn-label drawn-title', x: 10, y: 17 }, viewTitle(axis)),
+    titleLines(axis),
   ]
 }
 
@@ -135,6 +137,15 @@ function keepOutName(words: string, facetPx: number, scale: Scale, widthPx: numb
     },
     words,
   )
+}
+
+/** What a view shows, in two short lines, which the end of a fibre rarely reaches. */
+function titleLines(axis: 'x' | 'y'): Markup {
+  const [name = '', axes = ''] = viewTitle(axis).split(', ')
+  return element('text', { class: 'drawn-label drawn-title', x: TITLE_X_PX, y: TITLE_Y_PX }, [
+    element('tspan', {}, `${name}, `),
+    element('tspan', { x: TITLE_X_PX, dy: '1.2em' }, axes),
+  ])
 }
 
 /** What a view shows. */

@@ -75,6 +75,8 @@ function contours(
   return [own, { kind: 'contours', x, y, rows: beside.rowsDb, levels: plain, dash: 'dot', beside: true }]
 }
 
+const STATION_WORDS = ' Dashed box: alignment-station accuracy.'
+
 /** The map of a joint. `beside` is the same by Gaussians, whose contours lie thin and dotted over a map by fields. */
 export function lossMapFigure(
   id: string,
@@ -125,7 +127,7 @@ export function lossMapFigure(
   )
   return {
     id,
-    sentence: `Minimum ${fixedText(map.leastDb, 2)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum. Dashed box: alignment-station accuracy.${beside === null ? '' : ' Dotted: the same contours for Gaussian modes.'}`,
+    sentence: `Minimum ${fixedText(map.leastDb, 2)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum.${STATION_WORDS}${beside === null ? '' : ' Dotted: the same contours for Gaussian modes.'}`,
     picture,
     table: {
       columns: [
@@ -139,4 +141,9 @@ export function lossMapFigure(
       },
     },
   }
+}
+
+/** The map where what its box is is said next to it. */
+export function withoutStation(map: Figure<Chart>): Figure<Chart> {
+  return { ...map, sentence: map.sentence.replace(STATION_WORDS, '') }
 }

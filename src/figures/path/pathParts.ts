@@ -201,10 +201,13 @@ export function optics(place: StripPlace, look: BodyLook): Child {
   ]
 }
 
-export function deviceName({ stop, leftPx, rightPx }: StripPlace, { palette, topPx }: BodyLook): Child {
+export function deviceName(
+  { stop, leftPx, rightPx }: StripPlace,
+  { palette, topPx, bodyPx }: BodyLook,
+): Child {
   const { device } = stop
   if (device === null) return null
   const room = (device.to - device.from) * (rightPx - leftPx) - 6
   const middle = leftPx + ((device.from + device.to) / 2) * (rightPx - leftPx)
-  return words(palette, middle, topPx + 13, fittedText(device.name, room, 12), { halo: true })
+  return words(palette, middle, topPx + 0.1 * bodyPx + 13, fittedText(device.name, room, 12), { halo: true })
 }

@@ -22,7 +22,7 @@ const TOTAL_ROW_PX = 22
 const AROUND_PX = 12
 const CAUTION_PX = 30
 /** A budget of fewer lines says too little, whatever the pane. */
-const FEWEST_LINES = 4
+const FEWEST_LINES = 3
 
 /** Lines that a pane shows over its totals, the folded one aside. */
 function fittingLines(roomPx: number, totals: number, cautioned: boolean): number {

@@ -1,6 +1,6 @@
 // The axes of a view in its lower left corner; the third one points out of the picture or into it.
 
-const ARM_PX = 22
+const ARM_PX = 16
 const HEAD_PX = 4
 
 export function AxisTriad({
@@ -29,7 +29,7 @@ export function AxisTriad({
       <text x={ARM_PX + 4} y={4}>
         z
       </text>
-      <text x={-3} y={-ARM_PX - 4}>
+      <text x={HEAD_PX + 1} y={-ARM_PX + 5}>
         {axis}
       </text>
       <text x={-7} y={4} textAnchor="end">

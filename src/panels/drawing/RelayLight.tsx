@@ -20,6 +20,8 @@ const WING_PX = 6
 const LETTER_PX = 7.5
 const letterPx = () => LETTER_PX * typeScale()
 const APART_PX = 8
+/** An edge of the device this near to the beginning of a label is passed by it. */
+const EDGE_PX = 24
 
 /** Places of the faces along z, um, by their labels. */
 function facePlaces({ lenses, lengthUm }: RelayView): ReadonlyMap<string, number> {
@@ -103,6 +105,16 @@ function shortened(rays: readonly Ray[], opposite: readonly Ray[]): readonly Ray
   return rays.map((ray) => (meets(ray) ? { ...ray, text: ray.lossText } : ray))
 }
 
+/** Where a label begins, past an edge of the device that would run through its first letters. */
+function beginsPx({ left, xPx }: Ray, edgesPx: readonly number[]): number {
+  const outwards = left ? -1 : 1
+  const usualPx = left ? xPx - TAIL_PX - APART_PX / 2 : xPx + APART_PX / 2
+  const near = edgesPx
+    .map((edge) => outwards * (edge - usualPx))
+    .filter((px) => px > -APART_PX / 2 && px < EDGE_PX)
+  return near.length === 0 ? usualPx : usualPx + outwards * (Math.max(...near) + APART_PX / 2)
+}
+
 export function RelayLight({
   view,
   plane,
@@ -112,24 +124,30 @@ export function RelayLight({
   readonly plane: RelayPlane
   readonly reflections: readonly FaceReflection[]
 }) {
+  const { device } = view
+  const edgesPx =
+    device === null ? [] : [device.startZUm, device.startZUm + device.lengthUm].map((zUm) => plane.z(zUm))
   return (
     <g className="drawn-light">
-      {raysOf(view, plane, reflections).map(({ label, text, xPx, yPx, left }) => (
-        <g key={label} data-ray={label}>
-          <title>{label}</title>
-          <path
-            d={`M${xPx} ${plane.v(0)}V${yPx}h${-TAIL_PX}m${WING_PX} ${-WING_PX / 2}l${-WING_PX} ${WING_PX / 2}l${WING_PX} ${WING_PX / 2}`}
-          />
-          <text
-            x={left ? xPx - TAIL_PX - APART_PX / 2 : xPx + APART_PX / 2}
-            y={yPx}
-            textAnchor={left ? 'end' : 'start'}
-            dominantBaseline="central"
-          >
-            {text}
-          </text>
-        </g>
-      ))}
+      {raysOf(view, plane, reflections).map((ray) => {
+        const { label, text, xPx, yPx, left } = ray
+        return (
+          <g key={label} data-ray={label}>
+            <title>{label}</title>
+            <path
+              d={`M${xPx} ${plane.v(0)}V${yPx}h${-TAIL_PX}m${WING_PX} ${-WING_PX / 2}l${-WING_PX} ${WING_PX / 2}l${WING_PX} ${WING_PX / 2}`}
+            />
+            <text
+              x={beginsPx(ray, edgesPx)}
+              y={yPx}
+              textAnchor={left ? 'end' : 'start'}
+              dominantBaseline="central"
+            >
+              {text}
+            </text>
+          </g>
+        )
+      })}
     </g>
   )
 }

@@ -17,6 +17,8 @@ const TRIAD_PX = 58
 const ALONG_SINE = 0.1
 const ARROW_PX = 8
 const ARC_PX = 260
+/** A label is this far from the dashed line of a mode. */
+const OFF_MODE_PX = 13
 const LABEL_PX = 14
 /** Left of this a ray's label would leave the view. */
 const LEAST_END_PX = 130
@@ -75,6 +77,14 @@ function raysOf(
   })
 }
 
+/** A distance from the axis, as near to `asidePx` as leaves the label of the ray off the edge of the mode it lies in. */
+function offMode(asidePx: number, modeHalfPx: number): number {
+  const far = Math.abs(asidePx)
+  if (Math.abs(far - modeHalfPx) >= OFF_MODE_PX) return asidePx
+  const inside = modeHalfPx - OFF_MODE_PX
+  return Math.sign(asidePx) * (inside >= OFF_MODE_PX ? inside : modeHalfPx + OFF_MODE_PX)
+}
+
 /** How much of the ray from (x, y) stays in the view, with its label. */
 function lengthInView(ray: Ray, x: number, y: number, heightPx: number): number {
   const [cosine, sine] = [Math.cos(ray.towardsRad), Math.sin(ray.towardsRad)]
@@ -85,12 +95,24 @@ function lengthInView(ray: Ray, x: number, y: number, heightPx: number): number 
   return Math.max(2 * ARROW_PX, Math.min(ray.lengthPx, toSide, toEdge))
 }
 
-function RayLine({ ray, scale }: { readonly ray: Ray; readonly scale: Scale }) {
+function RayLine({
+  ray,
+  scale,
+  modeHalfPx,
+}: {
+  readonly ray: Ray
+  readonly scale: Scale
+  /** Half the mode of the near side, which the label lies in. */
+  readonly modeHalfPx: number
+}) {
   const x = zPx(scale, ray.fromZUm)
   const along = Math.abs(Math.sin(ray.towardsRad)) < ALONG_SINE
   const axisY = transversePx(scale, ray.fromVUm)
-  const asidePx = Math.min(ray.asidePx, Math.max(ASIDE_PX / 2, 2 * scale.middleYPx - TRIAD_PX - axisY))
-  const y = axisY + (along ? asidePx : 0)
+  const asidePx = Math.min(
+    offMode(ray.asidePx, modeHalfPx),
+    Math.max(ASIDE_PX / 2, 2 * scale.middleYPx - TRIAD_PX - axisY),
+  )
+  const y = along ? Math.max(NAMES_PX, axisY + asidePx) : axisY
   const lengthPx = lengthInView(ray, x, y, 2 * scale.middleYPx)
   const endX = x + lengthPx * Math.cos(ray.towardsRad)
   const endY = y - lengthPx * Math.sin(ray.towardsRad)
@@ -161,12 +183,14 @@ export function SectionLight({
   readonly leans: boolean
   readonly reflections: readonly FaceReflection[]
 }) {
+  const { tip, mfdXUm, mfdYUm } = view.near
+  const modeUm = axis === 'x' ? (tip?.modeMfdXUm ?? mfdXUm) : (tip?.modeMfdYUm ?? mfdYUm)
   const pointingRad = axis === 'x' ? view.pointingXRad : view.pointingYRad
   return (
     <g className="drawn-light">
       {leans &&
         raysOf(view, plane, reflections).map((ray) => (
-          <RayLine key={ray.face.face} ray={ray} scale={scale} />
+          <RayLine key={ray.face.face} ray={ray} scale={scale} modeHalfPx={(modeUm / 2) * scale.pxPerUm} />
         ))}
       {Math.abs(pointingRad) > LEAST_RAD && (
         <PointingAngle plane={plane} gapUm={view.joint.gapUm} pointingRad={pointingRad} scale={scale} />

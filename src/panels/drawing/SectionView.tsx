@@ -140,7 +140,7 @@ export function SectionView({
             topPx={heightPx - 70}
           />
         )}
-        <AxisTriad axis={axis} leftPx={20} bottomPx={heightPx - 14} />
+        <AxisTriad axis={axis} leftPx={20} bottomPx={heightPx - 12} />
         <g className="drawn-bar">
           <path d={`M${widthPx - 12} ${heightPx - 14}v6h${-barUm * frame.pxPerUm}v-6`} />
           <text x={widthPx - 12} y={heightPx - 18} textAnchor="end">

@@ -66,7 +66,7 @@ export function ReflectionsPanel({ project, design, evaluation }: EvaluatedDesig
             project={project}
             evaluation={evaluation}
             view={view}
-            heightPx={figurePx(roomPx, ANGLES_AROUND_PX, 190, 420)}
+            heightPx={figurePx(roomPx, ANGLES_AROUND_PX)}
           >
             <AngledFaces join={own} view={view} />
           </FaceAngles>
@@ -83,7 +83,7 @@ export function ReflectionsPanel({ project, design, evaluation }: EvaluatedDesig
             ripple={ripple}
             oblique={leanAlike(own)}
             run={run}
-            heightPx={figurePx(roomPx, RIPPLE_AROUND_PX, 180, 420)}
+            heightPx={figurePx(roomPx, RIPPLE_AROUND_PX, 180)}
           />
         ),
     }

@@ -12,7 +12,6 @@ import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
 import { LossTable } from './LossTable'
 
-const HEIGHT_PX = 300
 const SHOWN = [
   { id: 'intensity', label: 'Intensity' },
   { id: 'phase', label: 'Phase' },
@@ -27,9 +26,10 @@ interface Picturing {
   readonly pictures: FieldPictures
   readonly field: JointFieldView
   readonly shown: Shown
+  readonly heightPx: number
 }
 
-function FieldFigures({ pictures, field, shown }: Picturing) {
+function FieldFigures({ pictures, field, shown, heightPx }: Picturing) {
   const figures = useMemo(() => {
     const modes = [
       { side: 'Emitted mode at the chip-side face', name: field.nearName, picture: pictures.arriving },
@@ -64,7 +64,7 @@ function FieldFigures({ pictures, field, shown }: Picturing) {
   return (
     <div className="plots">
       {figures.map((figure) => (
-        <FigureView key={figure.sentence} figure={figure} heightPx={HEIGHT_PX} />
+        <FigureView key={figure.sentence} figure={figure} heightPx={heightPx} />
       ))}
     </div>
   )
@@ -86,10 +86,13 @@ export function JointFields({
   name,
   joint,
   field,
+  heightPx,
 }: {
   readonly name: string
   readonly joint: GaussianJoint
   readonly field: JointFieldView
+  /** Of each picture. */
+  readonly heightPx: number
 }) {
   const { answer, message, progress, busy } = useFieldJob('pictures', { spec: field.spec, joint })
   return (
@@ -104,7 +107,9 @@ export function JointFields({
             ...SHOWN.map(({ id, label }) => ({
               id,
               label,
-              view: () => <FieldFigures key={id} pictures={answer} field={field} shown={id} />,
+              view: () => (
+                <FieldFigures key={id} pictures={answer} field={field} shown={id} heightPx={heightPx} />
+              ),
             })),
           ]}
         />

@@ -4,9 +4,14 @@ import type { ReactNode } from 'react'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { JointFields } from './JointFields'
 import { LensFigures } from './LensFigures'
 import './modeFields.css'
+
+/** Shapes, names, views, sentences and tools around the pictures of a joint. */
+const AROUND_PX = 315
+const LEAST_PX = 300
 
 export function ModeFieldsPanel({
   project,
@@ -21,8 +26,12 @@ export function ModeFieldsPanel({
   readonly shapes: ReactNode
 }) {
   const views = evaluation.joints
+  const [room, roomPx] = useRoom()
+  const pictured = views.filter(({ field }) => field !== undefined && !('refusal' in field.loss)).length
+  const picturePx = figurePx((roomPx ?? 0) / Math.max(1, pictured), AROUND_PX, LEAST_PX)
   return (
     <section aria-label="Mode fields" className="mode-fields">
+      {room}
       <h2>Mode fields</h2>
       {shapes}
       {evaluation.relays.length > 0 && (
@@ -45,7 +54,7 @@ export function ModeFieldsPanel({
             {'refusal' in field.loss ? (
               <p className="complaint">The fields cannot be used: {field.loss.refusal}.</p>
             ) : (
-              <JointFields name={`joint ${at + 1}`} joint={joint} field={field} />
+              <JointFields name={`joint ${at + 1}`} joint={joint} field={field} heightPx={picturePx} />
             )}
           </section>
         )

@@ -15,11 +15,14 @@ import { byId } from '../../model/words/byId'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { FigureView } from '../../ui/figures/FigureView'
+import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { SearchLine } from '../../ui/jobs/SearchLine'
 import { type SearchedDesign, useDesignJob } from '../../ui/jobs/useDesignJob'
 import { perCore, shownUnit } from '../../ui/text/coreText'
 
-const HEIGHT_PX = 320
+/** What is above and below the curve, and its least height. */
+const AROUND_PX = 275
+const LEAST_PX = 320
 const DIGITS = 3
 
 export function SizePanel({
@@ -39,6 +42,8 @@ export function SizePanel({
     { project, designId, ready },
     { dimensionId: dimension?.id ?? '', limitDb },
   )
+  const [room, roomPx] = useRoom()
+  const heightPx = figurePx(roomPx, AROUND_PX, LEAST_PX)
   const { answer, isCurrent } = search
   if (dimension === undefined) return null
   const curve = answer?.dimensionId === dimension.id ? answer.curve : null
@@ -76,29 +81,32 @@ export function SizePanel({
       }
     })
   return (
-    <section aria-label="Optimum part dimension">
-      <h2>Optimum part dimension</h2>
-      <div className="axis-choices screen-only">
-        <ChoiceField
-          label="Dimension"
-          value={dimension.id}
-          choices={dimensions.map((each) => ({ value: each.id, label: each.label }))}
-          onChoose={setChosenId}
-        />
-        {curve !== null && (
-          <button type="button" disabled={!isCurrent} onClick={() => write(curve)}>
-            Apply optimum{curve.band === null ? '' : ' (with acceptable range as tolerance)'}
-          </button>
-        )}
-      </div>
-      <SearchLine label="Part dimension" search={search} />
-      <div className={isCurrent ? undefined : 'stale'} style={{ minBlockSize: HEIGHT_PX }}>
-        {figure !== null && <FigureView figure={figure} heightPx={HEIGHT_PX} />}
-      </div>
-      <p className="quiet">
-        Unpinned parameters are re-optimised at each size, so the loss shown for the current size may be lower
-        than in the budget.
-      </p>
-    </section>
+    <>
+      {room}
+      <section aria-label="Optimum part dimension">
+        <h2>Optimum part dimension</h2>
+        <div className="axis-choices screen-only">
+          <ChoiceField
+            label="Dimension"
+            value={dimension.id}
+            choices={dimensions.map((each) => ({ value: each.id, label: each.label }))}
+            onChoose={setChosenId}
+          />
+          {curve !== null && (
+            <button type="button" disabled={!isCurrent} onClick={() => write(curve)}>
+              Apply optimum{curve.band === null ? '' : ' (with acceptable range as tolerance)'}
+            </button>
+          )}
+        </div>
+        <SearchLine label="Part dimension" search={search} />
+        <div className={isCurrent ? undefined : 'stale'} style={{ minBlockSize: heightPx }}>
+          {figure !== null && <FigureView figure={figure} heightPx={heightPx} />}
+        </div>
+        <p className="quiet">
+          Unpinned parameters are re-optimised at each size, so the loss shown for the current size may be
+          lower than in the budget.
+        </p>
+      </section>
+    </>
   )
 }

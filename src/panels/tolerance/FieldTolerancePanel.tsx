@@ -7,7 +7,7 @@ import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
 import { pivotText } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossCurveFigure } from '../../figures/loss/lossCurve'
-import { lossMapFigure } from '../../figures/loss/lossMap'
+import { lossMapFigure, withoutStation } from '../../figures/loss/lossMap'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { Requirements } from '../../model/schema/requirements'
 import { fixedText } from '../../numerics/numberText'
@@ -21,7 +21,6 @@ import { ToleranceFrame } from './ToleranceFrame'
 import { WindowTable } from './WindowTable'
 import { movableOn } from './workingPoint'
 
-const PLOT_HEIGHT_PX = 260
 const CURVE_POINTS = 121
 const MAP_POINTS = 61
 
@@ -73,11 +72,11 @@ export function FieldTolerancePanel({
       {answer !== null && (
         <ToleranceFrame
           windows={answer.windows}
-          map={(heightPx) =>
+          map={(heightPx, terse) =>
             figures === null ? null : (
               <FigureView
                 live
-                figure={figures.map}
+                figure={terse ? withoutStation(figures.map) : figures.map}
                 heightPx={heightPx}
                 movable={movableOn(figures.map.picture, place, x, y)}
               />
@@ -96,17 +95,21 @@ export function FieldTolerancePanel({
             </p>
           }
         >
-          <WhenSeen heightPx={PLOT_HEIGHT_PX}>
-            {figures !== null && (
-              <FigureView
-                live
-                figure={figures.curve}
-                heightPx={PLOT_HEIGHT_PX}
-                movable={movableOn(figures.curve.picture, place, x, null)}
-              />
-            )}
-          </WhenSeen>
-          <WindowTable windows={answer.windows} about={pivotText(view)} />
+          {(curvePx) => (
+            <>
+              <WhenSeen heightPx={curvePx}>
+                {figures !== null && (
+                  <FigureView
+                    live
+                    figure={figures.curve}
+                    heightPx={curvePx}
+                    movable={movableOn(figures.curve.picture, place, x, null)}
+                  />
+                )}
+              </WhenSeen>
+              <WindowTable windows={answer.windows} about={pivotText(view)} />
+            </>
+          )}
         </ToleranceFrame>
       )}
     </section>

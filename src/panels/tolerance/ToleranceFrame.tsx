@@ -5,7 +5,7 @@ import type { ReactNode } from 'react'
 import type { AxisWindow } from '../../analysis/tolerance/toleranceCurve'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { fixedText } from '../../numerics/numberText'
-import { useRoom } from '../../ui/figures/useRoom'
+import { figurePx, useRoom } from '../../ui/figures/useRoom'
 import { useWidth } from '../../ui/figures/useWidth'
 
 const SHOWN_DB = 1
@@ -21,6 +21,10 @@ const GOOD_PX = 190
 const HIGH_PX = 420
 const BELOW_PX = 84
 const CHOICES_PX = 66
+/** The curve below the map, and where it has a column with the table below it. */
+const CURVE_PX = 250
+const AROUND_CURVE_PX = 300
+const MOST_CURVE_PX = 560
 
 /** `± 0.81 µm` where both sides agree, else `−0.57 +0.97 µm`; empty where the axis never loses that much. */
 function windowText(window: AxisWindow): string {
@@ -44,16 +48,19 @@ export function ToleranceFrame({
   children,
 }: {
   readonly windows: readonly AxisWindow[]
-  readonly map: (heightPx: number) => ReactNode
+  /** The map; `terse` where what its box is stands in the list beside it. */
+  readonly map: (heightPx: number, terse: boolean) => ReactNode
   readonly choices: ReactNode
   /** Further information next to the map. */
   readonly note?: ReactNode
-  readonly children: ReactNode
+  /** Curve and table. */
+  readonly children: (curvePx: number) => ReactNode
 }) {
   const [room, roomPx] = useRoom()
   const [frame, framePx] = useWidth()
   const [holder, widthPx] = useWidth()
-  const belowPx = framePx > widthPx + 1 ? BELOW_PX : BELOW_PX + CHOICES_PX
+  const isWide = framePx <= widthPx + 1
+  const belowPx = isWide ? BELOW_PX + CHOICES_PX : BELOW_PX
   const fillPx =
     roomPx === null ? STACKED_PX : Math.max(LEAST_PX, roomPx - (roomPx > HIGH_PX ? belowPx : AROUND_PX))
   const widestPx = Math.min(fillPx, Math.max(LEAST_PX, TALLEST * widthPx))
@@ -65,7 +72,7 @@ export function ToleranceFrame({
       {room}
       <div ref={frame} className="tolerance-first">
         <div ref={holder} className="tolerance-map" data-short={isShort}>
-          {roomPx !== 0 && widthPx > 0 && map(mapPx)}
+          {roomPx !== 0 && widthPx > 0 && map(mapPx, isShort)}
         </div>
         <div className="tolerance-read">
           <dl>
@@ -84,7 +91,7 @@ export function ToleranceFrame({
           {choices}
         </div>
       </div>
-      {children}
+      {children(isWide ? figurePx(roomPx, AROUND_CURVE_PX, CURVE_PX, MOST_CURVE_PX) : CURVE_PX)}
     </>
   )
 }

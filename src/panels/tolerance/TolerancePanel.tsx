@@ -7,7 +7,7 @@ import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
 import { pivotText, seenJoint, viewWindows } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossCurveFigure } from '../../figures/loss/lossCurve'
-import { lossMapFigure } from '../../figures/loss/lossMap'
+import { lossMapFigure, withoutStation } from '../../figures/loss/lossMap'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { Requirements } from '../../model/schema/requirements'
 import { jointEfficiency, lossDb, type MisalignmentAxis } from '../../optics/index'
@@ -22,7 +22,6 @@ import './tolerance.css'
 
 const CURVE_POINTS = 201
 const MAP_POINTS = 61
-const PLOT_HEIGHT_PX = 250
 
 export function TolerancePanel({
   designId,
@@ -67,8 +66,13 @@ export function TolerancePanel({
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
       <ToleranceFrame
         windows={windows}
-        map={(heightPx) => (
-          <FigureView live figure={map} heightPx={heightPx} movable={movableOn(map.picture, place, x, y)} />
+        map={(heightPx, terse) => (
+          <FigureView
+            live
+            figure={terse ? withoutStation(map) : map}
+            heightPx={heightPx}
+            movable={movableOn(map.picture, place, x, y)}
+          />
         )}
         choices={
           <>
@@ -77,17 +81,21 @@ export function TolerancePanel({
           </>
         }
       >
-        <WhenSeen heightPx={PLOT_HEIGHT_PX}>
-          {curve !== null && (
-            <FigureView
-              live
-              figure={curve}
-              heightPx={PLOT_HEIGHT_PX}
-              movable={movableOn(curve.picture, place, x, null)}
-            />
-          )}
-        </WhenSeen>
-        <WindowTable windows={windows} about={pivotText(view)} />
+        {(curvePx) => (
+          <>
+            <WhenSeen heightPx={curvePx}>
+              {curve !== null && (
+                <FigureView
+                  live
+                  figure={curve}
+                  heightPx={curvePx}
+                  movable={movableOn(curve.picture, place, x, null)}
+                />
+              )}
+            </WhenSeen>
+            <WindowTable windows={windows} about={pivotText(view)} />
+          </>
+        )}
       </ToleranceFrame>
     </section>
   )

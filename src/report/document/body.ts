@@ -1,8 +1,9 @@
 // The sheet as markup: what the page shows, the printer prints and the HTML file holds.
 
 import { columnTitle } from '../../figures/figure'
-import { element, type Markup, writable } from '../../figures/render/markup'
+import { type Child, element, type Markup, writable } from '../../figures/render/markup'
 import { textWidthPx } from '../../figures/render/textWidth'
+import { unbroken } from '../../numerics/numberText'
 import type { Printed, SheetHead } from '../sheet'
 import { cutOff, shortened } from '../summary/shorten'
 import type { Block, Cell, Column, Section, TableBlock } from './blocks'
@@ -12,18 +13,34 @@ const LONGEST_WORD = 24
 const LONG_WORD = new RegExp(`[^\\s-]{${LONGEST_WORD}}(?=[^\\s-])`, 'gu')
 
 /** Text of people keeps its line breaks and its own direction. */
-function own(text: string): Markup {
+const own = (text: string): Markup => element('bdi', {}, breakable(text))
+
+/** The text with places to break in its longest words. */
+function breakable(text: string): readonly Child[] {
   const pieces = writable(text).replace(LONG_WORD, '$&\u0000').split('\u0000')
-  return element(
-    'bdi',
-    {},
-    pieces.flatMap((piece, i) => (i === 0 ? [piece] : [element('wbr'), piece])),
-  )
+  return pieces.flatMap((piece, i) => (i === 0 ? [piece] : [element('wbr'), piece]))
+}
+
+/** Longer runs may break all the same. */
+const LONGEST_HELD = 32
+
+/** The text of a cell, in which no line ends between a number and its unit, its ± or its equals sign; the text stays as it is. */
+function held(text: string): Markup {
+  const tied = unbroken(text).replace(/ = (?=\d)/g, '\u00a0=\u00a0')
+  const runs = tied.length === text.length ? [...tied.matchAll(/[^ \n]*\u00a0[^ \n]*/g)] : []
+  let from = 0
+  const pieces = runs.flatMap(({ index, 0: run }) => {
+    if (run.length > LONGEST_HELD) return []
+    const before = breakable(text.slice(from, index))
+    from = index + run.length
+    return [...before, element('span', { class: 'held' }, writable(text.slice(index, from)))]
+  })
+  return element('bdi', {}, [...pieces, ...breakable(text.slice(from))])
 }
 
 function cell(tag: 'td' | 'th', content: Cell, numeric: boolean, scope?: string): Markup {
   const attributes = { scope, class: numeric ? 'number' : undefined }
-  if (typeof content === 'string') return element(tag, attributes, content === '' ? null : own(content))
+  if (typeof content === 'string') return element(tag, attributes, content === '' ? null : held(content))
   return element(tag, attributes, element('data', { value: content.value }, content.text))
 }
 

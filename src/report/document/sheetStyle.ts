@@ -29,7 +29,7 @@ const BODY = `
 .review-sheet th:last-child, .review-sheet td:last-child { padding-inline-end: 0; }
 .review-sheet thead th { color: #565d64; }
 .review-sheet .number { text-align: end; }
-.review-sheet .number data { white-space: nowrap; }
+.review-sheet :is(.number data, .held) { white-space: nowrap; }
 .review-sheet .total > * { font-weight: 600; }
 .review-sheet [data-section="sign-off"] tbody tr { block-size: 2.6rem; }
 .review-sheet figure { margin: 0.75rem 0 1.25rem; }

@@ -10,7 +10,7 @@ export const SUMMARY_STYLE = `
 .review-sheet [data-section="summary"] figure { margin: 0.2rem 0; }
 .review-sheet [data-section="summary"] figcaption { display: none; }
 .review-sheet [data-section="summary"] .stack { margin-block-start: 0.4rem; }
-.review-sheet [data-section="summary"] .beside { grid-template-columns: 1.25fr 1fr; }
+.review-sheet [data-section="summary"] .beside { grid-template-columns: 1.4fr 1fr; }
 .review-sheet [data-section="summary"] li { list-style: none; display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; overflow-wrap: anywhere; white-space: normal; margin-block: 0.15rem; }
 .review-sheet [data-section="summary"] ul { margin: 0.1rem 0; padding: 0; }
 .review-sheet [data-section="summary"] .decision p { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 3; overflow: hidden; overflow-wrap: anywhere; white-space: normal; }
@@ -20,11 +20,12 @@ export const SUMMARY_STYLE = `
 [data-table="summary-requirements"] th:nth-child(3) { inline-size: 8.5%; }
 [data-table="summary-requirements"] th:nth-child(4) { inline-size: 8%; }
 [data-table="summary-loss"] th:nth-child(1) { inline-size: 41%; }
-[data-table="summary-loss"] th:nth-child(2) { inline-size: 12%; }
-[data-table="summary-loss"] th:nth-child(3) { inline-size: 9%; }
+[data-table="summary-loss"] th:nth-child(2) { inline-size: 11.5%; }
+[data-table="summary-loss"] th:nth-child(3) { inline-size: 8%; }
 [data-table="summary-windows"] th:nth-child(1) { inline-size: 24%; }
-[data-table="summary-alternatives"] th:nth-child(1) { inline-size: 27%; }
-[data-table="summary-alternatives"] th:nth-child(2), [data-table="summary-alternatives"] th:nth-child(3) { inline-size: 10%; }
+[data-table="summary-alternatives"] th:nth-child(1) { inline-size: 26%; }
+[data-table="summary-alternatives"] th:nth-child(2) { inline-size: 12%; }
+[data-table="summary-alternatives"] th:nth-child(3) { inline-size: 10%; }
 @media print {
   .review-sheet [data-section="summary"] { break-after: page; font-size: 8.2pt; }
   .review-sheet [data-section="summary"] :is(th, td) { line-height: 1.2; }

@@ -49,6 +49,8 @@ export function keepFocus(signal: AbortSignal): void {
     },
     { signal },
   )
+  // F6 may come before the next frame, and goes on from where the focus belongs. Tab must not: at the end of the page it leaves it.
+  document.addEventListener('keydown', ({ key }) => key === 'F6' && restore(), { signal, capture: true })
   // A pointer on empty ground takes the focus away on purpose.
   document.addEventListener('pointerdown', () => (last = null), { signal, capture: true })
   // A button that is disabled loses the focus only when the next frame is made.

@@ -13,7 +13,7 @@ export function useRoom(): readonly [ReactNode, number | null] {
 }
 
 /** The height of a figure next to or above `aroundPx` of other things, within what a picture needs and what suits it. */
-export function figurePx(roomPx: number | null, aroundPx: number, leastPx = 190, mostPx = 520): number {
+export function figurePx(roomPx: number | null, aroundPx: number, leastPx = 190, mostPx = 760): number {
   const scale = typeScale()
   return Math.min(scale * mostPx, Math.max(leastPx, (roomPx ?? 0) - scale * aroundPx))
 }

@@ -3,7 +3,7 @@
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
 import { lossText } from '../../model/quantity/lossText'
-import { countText, fixedText } from '../../numerics/numberText'
+import { countText, fixedText, unbroken } from '../../numerics/numberText'
 import type { PointKind } from '../../numerics/random/unitPoints'
 
 const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
@@ -29,7 +29,7 @@ export function YieldNumbers({
     <>
       <table className="yield-numbers">
         <caption>
-          {countText(result.samples)} simulated assemblies, limit {result.limitDb} dB
+          {unbroken(`${countText(result.samples)} simulated assemblies, limit ${result.limitDb} dB`)}
         </caption>
         <thead>
           <tr>

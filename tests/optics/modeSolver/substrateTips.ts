@@ -71,8 +71,16 @@ function sectionOf(tip: SubstrateTip): CrossSection {
   }
 }
 
-/** The mode, its losses to round Gaussians and its leakage, dB/mm. */
+const known = new Map<SubstrateTip, ReturnType<typeof solve>>()
+
+/** The mode, its losses to round Gaussians and its leakage, dB/mm; solved once for all test files of a worker. */
 export function solvedTip(tip: SubstrateTip) {
+  const solved = known.get(tip) ?? solve(tip)
+  known.set(tip, solved)
+  return solved
+}
+
+function solve(tip: SubstrateTip) {
   const mode = solveMode(sectionOf(tip), { kind: tip.kind, wavelengthUm: tip.wavelengthUm })
   const widths = modeWidths(mode)
   // By E alone, as the references were summed.

@@ -40,6 +40,20 @@ function shapesOf(series: Series, { y }: PaneNames, palette: Palette): readonly 
   ]
 }
 
+/** The frame of a pane that the axis below does not close; mirrored on all panes, it would carry its ticks into the titles. */
+function frameOf(y: string, palette: Palette): Plain {
+  return {
+    type: 'rect',
+    xref: 'x domain',
+    yref: `${y} domain`,
+    x0: 0,
+    x1: 1,
+    y0: 0,
+    y1: 1,
+    line: { color: palette.quiet, width: 1 },
+  }
+}
+
 function axisOf(axis: Axis, ticks: number, palette: Palette): Plain {
   return {
     range: [axis.from, axis.to],
@@ -132,7 +146,6 @@ export function plotlyFigure(chart: Chart, layout: ChartLayout, palette: Palette
         domain: [0, 1],
         anchor: namesOf(chart.panes.length - 1).y,
         showgrid: false,
-        ...(chart.panes.length > 1 && { mirror: 'all' }), // closes the frame of every pane, not of the last one alone
         ...(!isMap && {
           showspikes: true,
           spikemode: 'across',
@@ -144,9 +157,10 @@ export function plotlyFigure(chart: Chart, layout: ChartLayout, palette: Palette
         ...xNames,
       },
       ...Object.fromEntries(axes),
-      shapes: chart.panes.flatMap((pane, i) =>
-        pane.series.flatMap((series) => shapesOf(series, namesOf(i), palette)),
-      ),
+      shapes: chart.panes.flatMap((pane, i) => [
+        ...(i < chart.panes.length - 1 ? [frameOf(namesOf(i).y, palette)] : []),
+        ...pane.series.flatMap((series) => shapesOf(series, namesOf(i), palette)),
+      ]),
     },
   }
 }
