@@ -13,6 +13,7 @@ import { lossMapFigure } from '../../src/figures/loss/lossMap'
 import { temperatureFigure } from '../../src/figures/loss/temperature'
 import { waterfallFigure } from '../../src/figures/loss/waterfall'
 import { yieldHistogramFigure } from '../../src/figures/loss/yieldHistogram'
+import { contourLines } from '../../src/figures/render/contours'
 import { mapPixels } from '../../src/figures/render/scales'
 import { demoProject } from '../../src/model/index'
 import type { GaussianJoint } from '../../src/optics/index'
@@ -72,6 +73,24 @@ describe('the loss map', () => {
     )
     const cut = lossMapFigure('map', wide, AXIS_TEXT.offsetXUm, AXIS_TEXT.offsetYUm, box).picture.x
     expect(cut.to - cut.from).toBeLessThan(0.95 * ((wide.x.at(-1) ?? 0) - (wide.x[0] ?? 0)))
+  })
+
+  test('draws the contours of the map beside it at the positions of that map, which has another grid', () => {
+    const narrow = { ...JOINT, emitterMfdXUm: 0.8 * JOINT.emitterMfdXUm }
+    const other = toleranceMap(narrow, 'offsetXUm', 'offsetYUm', 57)
+    const figure = lossMapFigure('map', map, AXIS_TEXT.offsetXUm, AXIS_TEXT.offsetYUm, box, other)
+    const series = figure.picture.panes[0]?.series ?? []
+    const dotted = series.find((each) => each.kind === 'contours' && each.beside === true)
+    if (dotted?.kind !== 'contours') throw new Error('no contours of the other map')
+    const { value = 0 } = dotted.levels[0] ?? {}
+    const points = contourLines(dotted, [value])[0]?.[0] ?? []
+    expect(points.length).toBeGreaterThan(20)
+    for (let k = 0; k < points.length; k += 2) {
+      const [offsetXUm = 0, offsetYUm = 0] = points.slice(k, k + 2)
+      const there = lossDb(jointEfficiency({ ...narrow, offsetXUm, offsetYUm }))
+      // Between two points of the grid the line is straight.
+      expect(Math.abs(there - value)).toBeLessThan(0.05)
+    }
   })
 
   test('marks the station accuracy about the working point; a gap ends at contact', () => {

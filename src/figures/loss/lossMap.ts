@@ -58,21 +58,18 @@ function boxSide(at: number, half: number, text: AxisText): readonly [from: numb
   return [from * text.perCore, (at + half) * text.perCore]
 }
 
-function contours(
-  map: LossMap,
-  x: Float64Array,
-  y: Float64Array,
-  beside: LossMap | null,
-): readonly ContourSeries[] {
+type GridOfMap = Pick<ContourSeries, 'x' | 'y' | 'rows'>
+
+function contours(leastDb: number, own: GridOfMap, beside: GridOfMap | null): readonly ContourSeries[] {
   const levels = EXCESS_DB.map((excess) => ({
-    value: map.leastDb + excess,
+    value: leastDb + excess,
     strong: excess === 1,
     ...(LETTERED_DB.includes(excess) && { words: `+${excess} dB` }),
   }))
-  const own: ContourSeries = { kind: 'contours', x, y, rows: map.rowsDb, levels }
-  if (beside === null) return [own]
+  const solid: ContourSeries = { kind: 'contours', ...own, levels }
+  if (beside === null) return [solid]
   const plain = levels.map(({ value }) => ({ value }))
-  return [own, { kind: 'contours', x, y, rows: beside.rowsDb, levels: plain, dash: 'dot', beside: true }]
+  return [solid, { kind: 'contours', ...beside, levels: plain, dash: 'dot', beside: true }]
 }
 
 const STATION_WORDS = ' Dashed box: alignment-station accuracy.'
@@ -86,7 +83,14 @@ export function lossMapFigure(
   box: MapBox,
   beside: LossMap | null = null,
 ): Figure<Chart> {
-  const [x, y] = [scaled(map.x, xText), scaled(map.y, yText)]
+  // Each map has positions of its own.
+  const gridOf = (each: LossMap) => ({
+    x: scaled(each.x, xText),
+    y: scaled(each.y, yText),
+    rows: each.rowsDb,
+  })
+  const own = gridOf(map)
+  const { x, y } = own
   const part = shownPart(map, xText, yText)
   const picture = chart(
     mapAxisOf(xText, x, part),
@@ -104,7 +108,7 @@ export function lossMapFigure(
         unit: 'dB',
         digits: 2,
       },
-      ...contours(map, x, y, beside),
+      ...contours(map.leastDb, own, beside === null ? null : gridOf(beside)),
       {
         kind: 'box',
         x: boxSide(map.atX, box.halfX, xText),
