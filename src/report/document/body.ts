@@ -27,7 +27,8 @@ const LONGEST_HELD = 32
 /** The text of a cell, in which no line ends between a number and its unit, its ± or its equals sign; the text stays as it is. */
 function held(text: string): Markup {
   const tied = unbroken(text).replace(/ = (?=\d)/g, '\u00a0=\u00a0')
-  const runs = tied.length === text.length ? [...tied.matchAll(/[^ \n]*\u00a0[^ \n]*/g)] : []
+  const words = tied.length === text.length ? [...tied.matchAll(/[^ \n]+/g)] : []
+  const runs = words.filter(([word]) => word.includes('\u00a0'))
   let from = 0
   const pieces = runs.flatMap(({ index, 0: run }) => {
     if (run.length > LONGEST_HELD) return []

@@ -173,7 +173,7 @@ describe('a mounted array', () => {
       expect(p50Db).toBeCloseTo(0.160612, 6)
       expect(nominalDb).toBeCloseTo(0.160612, 6)
     }
-    expect(assumptions.join(' ')).toContain('worst temperature (20 °C, 20 °C, 80 °C)')
+    expect(assumptions.join(' ')).toContain('worst temperature (20 °C, 20 °C and 80 °C)')
   })
 })
 
