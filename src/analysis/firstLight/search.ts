@@ -6,7 +6,7 @@
 import { InputError } from '../../numerics/inputError'
 import { normalProbability } from '../../numerics/normal'
 import { finish, type Steps } from '../../numerics/steps'
-import { type GaussianJoint, jointLossDb } from '../../optics/index'
+import { type GaussianJoint, jointLossDb, MISALIGNMENT_AXES } from '../../optics/index'
 import type { LossOf } from '../tolerance/toleranceCurve'
 import { type CaptureArea, type CaptureRange, captureArea, captureRange, lateralOptimum } from './capture'
 
@@ -51,14 +51,6 @@ interface PointCount {
   readonly mean: number
 }
 
-export const FIRST_LIGHT_AXES = [
-  'offsetXUm',
-  'offsetYUm',
-  'gapUm',
-  'tiltXRad',
-  'tiltYRad',
-  'rollRad',
-] as const
 /** Finer searches than this are not listed. */
 const MOST_POINTS = 1_000_000
 
@@ -106,11 +98,11 @@ export function* searchPlanSteps(
   yield AREA_DONE
   const ranges: CaptureRange[] = []
   if (reserveDb > 0) {
-    for (const [i, axis] of FIRST_LIGHT_AXES.entries()) {
+    for (const [i, axis] of MISALIGNMENT_AXES.entries()) {
       const range = captureRange(joint, axis, reserveDb, lossOf)
       const touches = axis === 'gapUm' && range.below !== null && joint.gapUm - range.below < leastGapUm
       ranges.push(touches ? { ...range, below: null } : range)
-      yield AREA_DONE + ((1 - AREA_DONE) * (i + 1)) / FIRST_LIGHT_AXES.length
+      yield AREA_DONE + ((1 - AREA_DONE) * (i + 1)) / MISALIGNMENT_AXES.length
     }
   }
   return { reserveDb, searchReserveDb, worstPose: worst, ranges, search }

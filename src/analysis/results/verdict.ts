@@ -21,7 +21,7 @@ export interface Verdict {
   readonly label: string
   readonly status: VerdictStatus
   readonly reason: string
-  /** Result and limit in short form; absent where there is no number. */
+  /** Result and limit in short form; absent if the result is not a number. */
   readonly value?: string
   readonly limit?: string
   /** True where the figure waits for a fit and may still change. */

@@ -10,12 +10,21 @@ import { unitFactor } from '../../model/quantity/units'
 import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import type { SettingName } from '../../model/words/candidate'
-import { InputError } from '../../numerics/inputError'
-import { minimiseBrent } from '../../numerics/minimise'
 import { rounded } from '../../numerics/numberText'
 import { finish, type Steps } from '../../numerics/steps'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
 import type { Values } from '../path/vector/readers'
+import {
+  followed,
+  GAP_SCAN,
+  type Reach,
+  type Search,
+  scanned,
+  TOLERANCE,
+  toImage,
+  trialLoss,
+  vertex,
+} from './settingSearch'
 
 interface BestSetting {
   readonly elementId: string
@@ -48,12 +57,6 @@ const KNOBS: Readonly<Partial<Record<ChainElement['kind'], readonly SettingName[
 }
 
 const ROUNDS = 4
-const GAP_SCAN = 24
-const IMAGE_SCAN = 6
-/** How much further in front of the paraxial image real lenses are searched. */
-const ABERRATED_REACH = 3
-/** Relative places of the distances: enough for 1e-9 dB at the end of a search, and 1e-5 dB while one is followed. */
-const TOLERANCE = { everywhere: 1e-7, nearby: 1e-5 } as const
 /** Gains below this are rounding, and the setting stays as entered. */
 const WORTH_DB = 1e-6
 /** A setting is written to this many digits. */
@@ -73,93 +76,6 @@ function knobsOf(compiled: CompiledCandidate): readonly Knob[] {
     })
   })
 }
-
-type Search = (v: Values) => void
-
-/** Loss at a trial; a trial beyond what the model covers is treated as hopeless. */
-function trialLoss(compiled: CompiledCandidate, v: Values): number {
-  try {
-    const loss = compiled.searchDb(v)
-    return Number.isFinite(loss) ? loss : Number.MAX_VALUE
-  } catch (error) {
-    if (error instanceof InputError) return Number.MAX_VALUE
-    throw error
-  }
-}
-
-function lossAt(compiled: CompiledCandidate, v: Values, place: number, value: number): number {
-  v[place] = value
-  return trialLoss(compiled, v)
-}
-
-/** The vertex of the parabola through three losses about the present value, taken if it is lower. */
-function vertex(compiled: CompiledCandidate, place: number, step: number): Search {
-  return (v) => {
-    const at = v[place] ?? 0
-    const here = lossAt(compiled, v, place, at)
-    const above = lossAt(compiled, v, place, at + step)
-    const below = lossAt(compiled, v, place, at - step)
-    const bend = above + below - 2 * here
-    const best = at + (bend > 0 ? (step * (below - above)) / (2 * bend) : 0)
-    if (!(lossAt(compiled, v, place, best) < here)) v[place] = at
-  }
-}
-
-/** The lowest loss over one place between two ends, from a scan that no dip wider than a step escapes. */
-function scanned(
-  compiled: CompiledCandidate,
-  place: number,
-  from: number,
-  to: number,
-  count: number,
-  tolerance: number,
-): Search {
-  return (v) => {
-    const step = (to - from) / count
-    let best = v[place] ?? from
-    let least = lossAt(compiled, v, place, best)
-    for (let i = 0; i <= count; i++) {
-      const loss = lossAt(compiled, v, place, from + i * step)
-      if (loss < least) {
-        least = loss
-        best = from + i * step
-      }
-    }
-    const found = minimiseBrent(
-      (x) => lossAt(compiled, v, place, x),
-      Math.max(from, best - step),
-      Math.min(to, best + step),
-      { tolerance },
-    )
-    // Contact is an end of the range that Brent only comes near to.
-    if (from >= 0 && lossAt(compiled, v, place, from) <= Math.min(found.value, least)) v[place] = from
-    else v[place] = found.value < least ? found.x : best
-  }
-}
-
-/** The distance from the last lens to the image: where the waist of the relay's own joint lies. */
-function toImage(compiled: CompiledCandidate, elementId: string, back: number, tolerance: number): Search {
-  return (v) => {
-    for (const join of compiled.joins) {
-      const view = join.view?.(v)
-      if (view?.elementId !== elementId) continue
-      const { joint } = view
-      const rayleigh =
-        (Math.PI * joint.index * joint.emitterMfdXUm * joint.emitterMfdYUm) / (4 * joint.wavelengthUm)
-      const middle = (joint.waistXUm + joint.waistYUm) / 2
-      const reach = 2 * rayleigh + Math.abs(joint.waistXUm - joint.waistYUm)
-      // Lenses that over-focus their edges have the best image nearer than the paraxial one.
-      const from = Math.max(0, middle - (join.aberrated === true ? ABERRATED_REACH : 1) * reach)
-      const count = join.aberrated === true ? IMAGE_SCAN + 4 : IMAGE_SCAN
-      // Traced rays justify less precision than the closed form, and take longer.
-      const precision = join.aberrated === true ? TOLERANCE.nearby : tolerance
-      scanned(compiled, back, from, Math.max(from + 1, middle + reach), count, precision)(v)
-    }
-  }
-}
-
-/** 'everywhere' finds the deepest dip; 'nearby' follows one from the present settings. */
-type Reach = 'everywhere' | 'nearby'
 
 function distanceSearch(
   compiled: CompiledCandidate,
@@ -206,37 +122,6 @@ function foundByStation({ candidate }: CompiledCandidate, { elementId, name }: K
   const along = (aligned: readonly string[] | undefined) => aligned?.includes('offsetZ') === true
   if (name === 'backGap') return along(relay.lens2.aligned)
   return name === 'frontGap' && (along(relay.lens1.aligned) || along(relay.aligned))
-}
-
-/** Searches the front distance between two ends, with the back distance following at every trial. */
-function followed(
-  compiled: CompiledCandidate,
-  place: number,
-  [from, to]: readonly [from: number, to: number],
-  follow: Search,
-  within: Reach,
-): Search {
-  return (v) => {
-    const trial = (x: number) => {
-      v[place] = x
-      follow(v)
-      return trialLoss(compiled, v)
-    }
-    const step = (to - from) / (2 * GAP_SCAN)
-    let best = Math.min(to, Math.max(from, v[place] ?? from))
-    let least = trial(best)
-    for (let i = 0; within === 'everywhere' && i <= 2 * GAP_SCAN; i++) {
-      const loss = trial(from + i * step)
-      if (loss < least) {
-        least = loss
-        best = from + i * step
-      }
-    }
-    const found = minimiseBrent(trial, Math.max(from, best - step), Math.min(to, best + step), {
-      tolerance: TOLERANCE[within],
-    })
-    trial(found.value < least ? found.x : best)
-  }
 }
 
 /** Moves every free setting of `v` to the optimum of the chain. The rest of `v` is unchanged. */

@@ -1,4 +1,4 @@
-// The fundamental mode of a cross-section: window, successively finer grids, substrate, and the reason where there is no mode.
+// The fundamental mode of a cross-section: window, successively finer grids, substrate, and the reason if no mode is guided.
 
 import { InputError, RefusalError, requireInRange } from '../../numerics/inputError'
 import { fixedText } from '../../numerics/numberText'

@@ -9,7 +9,7 @@ const NUMBER_WORDS = ['No', 'One', 'Two', 'Three', 'Four', 'Five', 'Six', 'Seven
 /** Some lines may be negative: those are as much of a line as others of their size. */
 const size = ({ lossDb }: BudgetLine) => Math.abs(lossDb)
 
-/** The lines that are folded into one: those too small to matter, and the smallest others where there is no space for all. */
+/** The lines that are folded into one: those too small to matter, and the smallest others if the pane is too small for all. */
 export function foldedLines(lines: readonly BudgetLine[], mostShown: number): ReadonlySet<BudgetLine> {
   const matter = lines.filter((line) => size(line) >= LEAST_SHOWN_DB).toSorted((a, b) => size(b) - size(a))
   const shown = new Set(matter.slice(0, mostShown))

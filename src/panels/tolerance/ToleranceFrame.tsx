@@ -48,7 +48,7 @@ export function ToleranceFrame({
   children,
 }: {
   readonly windows: readonly AxisWindow[]
-  /** The map; `terse` where what its box is stands in the list beside it. */
+  /** The map; `terse` if the list beside it explains the dashed box. */
   readonly map: (heightPx: number, terse: boolean) => ReactNode
   readonly choices: ReactNode
   /** Further information next to the map. */

@@ -17,7 +17,7 @@ export function RunLine({
   /** Share done, 0 to 1; null while nothing runs. */
   readonly progress: number | null
   readonly message: string
-  /** True while there is no result: the run is then what is to be done here. */
+  /** True until there is a result: starting the run is then the primary action. */
   readonly first: boolean
   readonly onStart: () => void
   readonly onCancel: () => void

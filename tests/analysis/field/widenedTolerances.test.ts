@@ -7,6 +7,7 @@ import { changeEffects, EFFECT_SAMPLES } from '../../../src/analysis/revisions/e
 import { allowances } from '../../../src/analysis/sizing/allowances'
 import { sizedCandidate } from '../../../src/analysis/sizing/wholeRow'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
+import type { Project } from '../../../src/model/schema/project'
 import { unitPoints } from '../../../src/numerics/random/unitPoints'
 import { directLoss, fieldProject, skewedMode } from '../support/fieldDraws'
 import { twoLobesProject } from '../support/twoLobes'
@@ -22,6 +23,27 @@ const skewed = () => {
   })
   design.project.requirements.channels = 1
   return design
+}
+
+/** How far a hundred assemblies of a lot are from the true loss, with all tolerances widened by a factor. */
+function lotErrors(project: Project, id: string, widening: number) {
+  const simulator = lotSimulator(project, id, 5)
+  if (!simulator.ok) throw new Error('no simulator')
+  const { simulate, tolerances, isDirect } = simulator.value
+  const truth = directLoss(project, id)
+  const { draws, compiled } = truth.assembly
+  const points = unitPoints('random', draws.places.length, 5)
+  const point = new Float64Array(points.dimensions)
+  const factors = new Float64Array(tolerances.length).fill(widening)
+  const v = Float64Array.from(compiled.nominal)
+  const out = new Float64Array(1)
+  const errorsDb = Array.from({ length: 100 }, (_, i) => {
+    simulate(i, factors, out)
+    points.point(i, point)
+    draws.apply(point, v, factors)
+    return Math.abs((out[0] ?? Number.NaN) - truth.lossDb(v))
+  })
+  return { isDirect, errorsDb }
 }
 
 describe('a joint whose fit holds its target, moved twice as far as its tolerances', () => {
@@ -66,22 +88,9 @@ describe('a joint whose fit holds its target, moved twice as far as its toleranc
   }, 120_000)
 
   test('of a lot too', () => {
-    const simulator = lotSimulator(project, id, 5)
-    if (!simulator.ok) throw new Error('no simulator')
-    const { simulate, tolerances, isDirect } = simulator.value
+    const { isDirect, errorsDb } = lotErrors(project, id, 2)
     expect(isDirect).toBe(false)
-    const { draws, compiled } = truth.assembly
-    const points = unitPoints('random', draws.places.length, 5)
-    const point = new Float64Array(points.dimensions)
-    const factors = new Float64Array(tolerances.length).fill(2)
-    const v = Float64Array.from(compiled.nominal)
-    const out = new Float64Array(1)
-    for (let i = 0; i < 100; i++) {
-      simulate(i, factors, out)
-      points.point(i, point)
-      draws.apply(point, v, factors)
-      expect(Math.abs((out[0] ?? Number.NaN) - truth.lossDb(v))).toBeLessThan(0.05)
-    }
+    expect(Math.max(...errorsDb)).toBeLessThan(0.05)
   })
 })
 
@@ -90,24 +99,9 @@ describe('a joint whose fit misses its target', () => {
   project.requirements.channels = 1
 
   test('is summed for every assembly of a lot', () => {
-    const simulator = lotSimulator(project, id, 5)
-    const truth = directLoss(project, id)
-    if (!simulator.ok) throw new Error('no simulator')
-    const { simulate, tolerances, isDirect } = simulator.value
+    const { isDirect, errorsDb } = lotErrors(project, id, 1)
     expect(isDirect).toBe(true)
-    const { draws, compiled } = truth.assembly
-    const points = unitPoints('random', draws.places.length, 5)
-    const point = new Float64Array(points.dimensions)
-    const stated = new Float64Array(tolerances.length).fill(1)
-    const v = Float64Array.from(compiled.nominal)
-    const out = new Float64Array(1)
-    const errors = Array.from({ length: 100 }, (_, i) => {
-      simulate(i, stated, out)
-      points.point(i, point)
-      draws.apply(point, v)
-      return Math.abs((out[0] ?? Number.NaN) - truth.lossDb(v))
-    })
-    expect(Math.max(...errors)).toBeLessThan(0.02)
+    expect(Math.max(...errorsDb)).toBeLessThan(0.02)
   })
 
   test('has percentile and yield of every revision by its own sums', () => {

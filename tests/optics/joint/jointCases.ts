@@ -1,7 +1,9 @@
 // Joints the tests share: a plain one to vary, and a generator of arbitrary ones.
 
 import fc from 'fast-check'
+import { expect } from 'vitest'
 import type { GaussianJoint } from '../../../src/optics/joint/gaussianJoint'
+import { type AxisSamples, axisSample, MISALIGNMENT_AXES } from '../../../src/optics/joint/jointMap'
 import { uniform } from '../../support/arbitrary'
 import { equalModes } from '../../support/equalModes'
 
@@ -25,3 +27,24 @@ export const anyJoint: fc.Arbitrary<GaussianJoint> = fc.record({
   waistXUm: uniform(-20, 40),
   waistYUm: uniform(-20, 40),
 })
+
+type Fill = (joint: GaussianJoint, x: AxisSamples, y: AxisSamples, out: Float64Array) => Float64Array
+
+/** A map of any joint over any two axes holds in every cell what the joint there has by itself, to so many digits. */
+export function expectEveryCell(fill: Fill, own: (joint: GaussianJoint) => number, digits: number): void {
+  const axis = fc.constantFrom(...MISALIGNMENT_AXES)
+  fc.assert(
+    fc.property(anyJoint, axis, axis, (joint, xAxis, yAxis) => {
+      fc.pre(xAxis !== yAxis)
+      const x = { axis: xAxis, from: 0.01, to: 0.9, count: 3 }
+      const y = { axis: yAxis, from: 0.4, to: 0.02, count: 2 }
+      const map = fill(joint, x, y, new Float64Array(6))
+      for (let row = 0; row < 2; row++) {
+        for (let column = 0; column < 3; column++) {
+          const there = { ...joint, [xAxis]: axisSample(x, column), [yAxis]: axisSample(y, row) }
+          expect(map[row * 3 + column]).toBeCloseTo(own(there), digits)
+        }
+      }
+    }),
+  )
+}

@@ -1,15 +1,15 @@
 // What a joint's real loss is a function of: its pose, the sizes of both modes against the nominal ones, and k in the medium.
 // A mode of another size is the nominal field, stretched as its Gaussian is.
 
-import type { FieldJointSpec, GaussianJoint, ModeAtFace } from '../../../optics/index'
+import {
+  type FieldJointSpec,
+  type GaussianJoint,
+  MISALIGNMENT_AXES,
+  type ModeAtFace,
+} from '../../../optics/index'
 
 export const FIT_AXES = [
-  'offsetXUm',
-  'offsetYUm',
-  'gapUm',
-  'tiltXRad',
-  'tiltYRad',
-  'rollRad',
+  ...MISALIGNMENT_AXES,
   'emitterX',
   'emitterY',
   'receiverX',

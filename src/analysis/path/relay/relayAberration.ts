@@ -24,7 +24,7 @@ import {
   sidesOf,
   skewDifferenceDb,
 } from './realRelay'
-import type { RelayGeometry } from './relayGeometry'
+import { acrossAlike, isInLine, type RelayGeometry } from './relayGeometry'
 import { type RelayState, relayState } from './relayOptics'
 
 export interface RelayAberration {
@@ -302,22 +302,5 @@ export function relayAberration(
 function isAlongside({ region: { from, to } }: JointFit, frontUm: number, backUm: number): boolean {
   return (
     frontUm >= (from[8] ?? 0) && frontUm <= (to[8] ?? 0) && backUm >= (from[9] ?? 0) && backUm <= (to[9] ?? 0)
-  )
-}
-
-const PLACES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const
-
-function isInLine(g: RelayGeometry): boolean {
-  return PLACES.every((place) => g[place] === 0 && g.lens1[place] === 0 && g.lens2[place] === 0)
-}
-
-/** Whether image and guides are displaced and tilted as in the nominal relay. */
-function acrossAlike(g: RelayGeometry, state: RelayState, base: RelayGeometry, nominal: RelayState): boolean {
-  return (
-    state.chiefX.heightUm === nominal.chiefX.heightUm &&
-    state.chiefY.heightUm === nominal.chiefY.heightUm &&
-    state.chiefX.slopeRad === nominal.chiefX.slopeRad &&
-    state.chiefY.slopeRad === nominal.chiefY.slopeRad &&
-    PLACES.every((place) => g.lens1[place] === base.lens1[place] && g.lens2[place] === base.lens2[place])
   )
 }

@@ -104,3 +104,39 @@ export const relayRecordOf = (g: RelayGeometry): RelayRecord => ({
   lens1: { ...g.lens1 },
   lens2: { ...g.lens2 },
 })
+
+const PLACES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const
+
+/** Whether guides and lenses lie on one axis. */
+export function isInLine(g: RelayGeometry): boolean {
+  return PLACES.every((place) => g[place] === 0 && g.lens1[place] === 0 && g.lens2[place] === 0)
+}
+
+interface ChiefRay {
+  readonly heightUm: number
+  readonly slopeRad: number
+}
+
+/** The image of the first guide: height and slope of its axis along x and y. */
+interface ChiefRays {
+  readonly chiefX: ChiefRay
+  readonly chiefY: ChiefRay
+}
+
+/** Whether image and guides are displaced and tilted as in the nominal relay. */
+export function acrossAlike(
+  g: RelayGeometry,
+  chief: ChiefRays,
+  nominal: RelayGeometry,
+  nominalChief: ChiefRays,
+): boolean {
+  return (
+    chief.chiefX.heightUm === nominalChief.chiefX.heightUm &&
+    chief.chiefY.heightUm === nominalChief.chiefY.heightUm &&
+    chief.chiefX.slopeRad === nominalChief.chiefX.slopeRad &&
+    chief.chiefY.slopeRad === nominalChief.chiefY.slopeRad &&
+    PLACES.every(
+      (place) => g.lens1[place] === nominal.lens1[place] && g.lens2[place] === nominal.lens2[place],
+    )
+  )
+}
