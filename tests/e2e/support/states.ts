@@ -74,6 +74,8 @@ const DEPTHS: readonly ScreenState[] = [
     show: async (page) => {
       await showView(page, 'Intensity')
       await drawn(page)
+      // The optimum of the new shape comes after the fields.
+      await page.getByRole('button', { name: 'Apply optimum' }).waitFor()
     },
     leave: async (page) => {
       await page.getByLabel('Mode shape of Standard single-mode fibre').selectOption('gaussian')
