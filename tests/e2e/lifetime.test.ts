@@ -48,7 +48,7 @@ test('a stress test entered by hand drifts in the budget by the stated law, and 
   await expect.poll(() => lineLoss(page, 'drift')).toBe(`${drift((20 * HOURS_PER_YEAR) / factor).toFixed(2)}`)
   await expect.poll(() => pane(page, 'Budget').getByText(caution).count()).toBe(0)
   await type(
-    panel.getByLabel('Source of the law and its parameters'),
+    panel.getByLabel('Source of law and parameters'),
     'diffusion of moisture, in-house report',
   )
   await goTo(page, 'Review')

@@ -28,52 +28,56 @@ function limitText({ irradiance, limit }: PowerPlace): string {
 
 export function PowerTable({ power }: { readonly power: PowerFinding }) {
   return (
-    <>
-      <div className="wide-table">
-        <table>
-          <caption>Power along the path, nominal</caption>
-          <thead>
-            <tr>
-              <th scope="col">Location</th>
-              <th scope="col" className="number">
-                Power
-              </th>
-              <th scope="col" className="number">
-                1/e² diameters
-              </th>
-              <th scope="col" className="number">
-                Peak irradiance
-              </th>
-              <th scope="col">Limit</th>
-            </tr>
-          </thead>
-          <tbody>
-            {power.places.map((place) => (
-              <tr key={`${place.elementId} ${place.label}`}>
-                <th scope="row">{place.label}</th>
-                <td className="number">{powerText(place.powerUw)}</td>
-                <td className="number">
-                  {three(place.mfdXUm)} × {three(place.mfdYUm)} µm
-                </td>
-                <td className="number">{irradianceText(place.irradiance)}</td>
-                <td>{limitText(place)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+    <div className="wide-table">
       <table>
-        <caption>Power balance of {powerText(power.inUw)}</caption>
+        <caption>Power along the path, nominal</caption>
+        <thead>
+          <tr>
+            <th scope="col">Location</th>
+            <th scope="col" className="number">
+              Power
+            </th>
+            <th scope="col" className="number">
+              1/e² diameters
+            </th>
+            <th scope="col" className="number">
+              Peak irradiance
+            </th>
+            <th scope="col">Limit</th>
+          </tr>
+        </thead>
         <tbody>
-          {POWER_SHARES.map((name) => (
-            <tr key={name}>
-              <th scope="row">{name}</th>
-              <td className="number">{powerText(power.shares[name])}</td>
-              <td className="number">{fixedText((100 * power.shares[name]) / power.inUw, 1)} %</td>
+          {power.places.map((place) => (
+            <tr key={`${place.elementId} ${place.label}`}>
+              <th scope="row">{place.label}</th>
+              <td className="number">{powerText(place.powerUw)}</td>
+              <td className="number">
+                {three(place.mfdXUm)} × {three(place.mfdYUm)} µm
+              </td>
+              <td className="number">{irradianceText(place.irradiance)}</td>
+              <td>{limitText(place)}</td>
             </tr>
           ))}
         </tbody>
       </table>
-    </>
+    </div>
+  )
+}
+
+/** Where the light that was launched goes. */
+export function PowerBalance({ power }: { readonly power: PowerFinding }) {
+  return (
+    <table>
+      <caption>Power balance of {powerText(power.inUw)}</caption>
+      <tbody>
+        {POWER_SHARES.map((name) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            <td className="number">{powerText(power.shares[name])}</td>
+            <td className="number">{fixedText((100 * power.shares[name]) / power.inUw, 1)} %</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   )
 }
