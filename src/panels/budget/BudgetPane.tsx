@@ -17,12 +17,12 @@ import { WorstCornerSettings } from './WorstCornerSettings'
 import './budget.css'
 
 const ROW_PX = 24
-const TOTAL_ROW_PX = 22
+const TOTAL_ROW_PX = 21
 /** A note of more letters goes on in a second line, which is so high. */
 const NOTE_LETTERS = 28
 const NOTE_LINE_PX = 16
 /** Above and below the rows of the table. */
-const AROUND_PX = 12
+const AROUND_PX = 6
 const CAUTION_PX = 30
 /** A budget of fewer lines says too little, whatever the pane. */
 const FEWEST_LINES = 3
