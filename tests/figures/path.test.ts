@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { pathStops } from '../../src/figures/path/pathStops'
 import { drawPathStrip, pathFigure, pathThumbnail } from '../../src/figures/path/pathStrip'
-import { stripPlaces } from '../../src/figures/path/stripLayout'
+import { placedStops } from '../../src/figures/path/stripLayout'
 import { markupText } from '../../src/figures/render/markup'
 import { PALETTES } from '../../src/figures/render/palette'
 import { demoProject } from '../../src/model/index'
@@ -73,8 +73,9 @@ describe.each(project.candidates.map((design) => [design.name, design] as const)
 test('stops share the width without gaps', () => {
   const [design] = project.candidates
   if (design === undefined) throw new Error('no design')
-  const places = stripPlaces(pathStops(project, design, evaluateCandidate(project, design.id)), 800)
-  expect(places[0]?.leftPx).toBe(0)
-  expect(places.at(-1)?.rightPx).toBeCloseTo(800, 9)
-  for (const [i, place] of places.entries()) if (i > 0) expect(place.leftPx).toBe(places[i - 1]?.rightPx)
+  const placed = placedStops(pathStops(project, design, evaluateCandidate(project, design.id)), 800)
+  expect(placed[0]?.leftPx).toBe(0)
+  expect(placed.at(-1)?.rightPx).toBeCloseTo(800, 9)
+  for (const [i, placedStop] of placed.entries())
+    if (i > 0) expect(placedStop.leftPx).toBe(placed[i - 1]?.rightPx)
 })

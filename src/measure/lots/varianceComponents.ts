@@ -76,13 +76,13 @@ interface Groups {
 }
 
 function groupsOf(levels: ArrayLike<number>): Groups {
-  const places = new Map<number, number>()
+  const indices = new Map<number, number>()
   const of = Int32Array.from(levels, (level) => {
-    const known = places.get(level) ?? places.size
-    places.set(level, known)
+    const known = indices.get(level) ?? indices.size
+    indices.set(level, known)
     return known
   })
-  const sizes = new Float64Array(places.size)
+  const sizes = new Float64Array(indices.size)
   for (const group of of) sizes[group] = (sizes[group] ?? 0) + 1
   return { of, sizes }
 }
