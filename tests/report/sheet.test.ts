@@ -101,6 +101,20 @@ describe('the review sheet', () => {
     expect(against?.rows[0]?.cells[1]).toContain('Loss ≤ 2 dB, RSS: 6.39 dB;')
   })
 
+  test('compares every requirement, also one that is not evaluated for any design, and leaves out what says nothing', () => {
+    const project = twoDesigns()
+    project.requirements.losses = [
+      { id: 'loss', limit: quantityOf(2, 'dB'), basis: 'percentile', percentile: 99, channels: 'one' },
+    ]
+    for (const each of project.candidates) delete each.mount
+    const [comparison] = tablesOf(sheetOf(project), 'comparison')
+    expect(rowOf(comparison, 'compare-verdict-loss').slice(1)).toEqual(['not evaluated', 'not evaluated'])
+    const said = comparison?.rows.map(({ mark }) => mark) ?? []
+    for (const mark of ['compare-verdict-temperature', 'compare-medium', 'compare-polarisation'])
+      expect(said).toContain(mark)
+    expect(said.some((mark) => mark?.startsWith('compare-temperature'))).toBe(false)
+  })
+
   test('lists a candidate that cannot be computed with the reason instead of leaving it out', () => {
     const project = twoDesigns()
     const first = project.candidates[0]!
@@ -205,9 +219,9 @@ describe('the review sheet', () => {
       loss.fieldDb - loss.gaussianDb,
     ])
     expect(fields?.rows[0]?.cells[0]).toBe('stub to facet')
-    const [places, shares] = tablesOf(sheet, 'power')
-    expect(places?.rows.map(({ cells }) => numberOf(cells[1]))).toEqual(
-      power.places.map(({ powerUw }) => powerUw),
+    const [locations, shares] = tablesOf(sheet, 'power')
+    expect(locations?.rows.map(({ cells }) => numberOf(cells[1]))).toEqual(
+      power.locations.map(({ powerUw }) => powerUw),
     )
     const sum = shares?.rows.slice(0, -1).reduce((total, { cells }) => total + numberOf(cells[1]), 0)
     expect(sum).toBeCloseTo(2000, 6)
