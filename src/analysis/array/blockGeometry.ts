@@ -28,12 +28,12 @@ export function channelDisplacement(
   channels: number,
   errors: BlockErrors,
 ): ChannelDisplacement {
-  const place = channel - (channels - 1) / 2
-  const alongUm = place * errors.nearPitchUm
-  const outer = channels > 1 ? place / ((channels - 1) / 2) : 0
+  const position = channel - (channels - 1) / 2
+  const alongUm = position * errors.nearPitchUm
+  const outer = channels > 1 ? position / ((channels - 1) / 2) : 0
   return {
     alongUm,
-    xUm: alongUm * Math.cos(errors.rollRad) - place * errors.farPitchUm,
+    xUm: alongUm * Math.cos(errors.rollRad) - position * errors.farPitchUm,
     yUm: alongUm * Math.sin(errors.rollRad) + errors.bowUm * outer * outer,
     zUm: alongUm * Math.tan(errors.tiltXRad),
   }

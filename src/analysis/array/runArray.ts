@@ -16,7 +16,7 @@ import { arrayAssumptions } from './arrayAssumptions'
 import { ARRAY_DEFAULTS } from './arrayDefaults'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type ArrayBlock, blockByDirectSums, blockDimensions, blockOf, isPlaced } from './block'
-import type { BlockPlace } from './blockChannel'
+import type { BlockPosition } from './blockChannel'
 import { blockLosses, drawBlock, paperBlock, stationOf } from './blockSample'
 
 const MOST_SAMPLES = 200_000
@@ -47,7 +47,7 @@ interface ChannelResult {
 export interface AimResult {
   readonly aim: ArrayAim
   /** Of the nominal array, one place per join. */
-  readonly nominalPlaces: readonly BlockPlace[]
+  readonly nominalPositions: readonly BlockPosition[]
   readonly channels: readonly ChannelResult[]
   /** Mean over arrays of the power of all channels together, as a loss; and of the worst channel's loss. */
   readonly meanPowerLossDb: number
@@ -139,7 +139,7 @@ function summary(
   })
   return {
     aim,
-    nominalPlaces: station.places,
+    nominalPositions: station.positions,
     channels: results,
     meanPowerLossDb: lossDb(Math.min(1, power / (samples * channels))),
     meanWorstDb: worstSum / samples,

@@ -80,18 +80,18 @@ function doStep(
 ): void {
   for (let i = 0; i < sets.length; i++) {
     const write = sets[i] as Write
-    values[write.place] = drawnValue(write, drawn, from)
+    values[write.slot] = drawnValue(write, drawn, from)
     if (write.clears >= 0) values[write.clears] = 0
   }
   for (let i = 0; i < moves.length; i++) {
     const write = moves[i] as Write
-    values[write.place] = (values[write.place] as number) + drawnValue(write, drawn, from)
+    values[write.slot] = (values[write.slot] as number) + drawnValue(write, drawn, from)
   }
 }
 
 /** Assemblies number `from` up to `to`. */
 export function sequenceRange(
-  { part, steps, movePlaces, dimensions }: CompiledSequence,
+  { part, steps, moveSlots, dimensions }: CompiledSequence,
   seed: number,
   from: number,
   to: number,
@@ -114,16 +114,16 @@ export function sequenceRange(
   let finished = 0
   let good = 0
   for (let index = from; index < to; index++) {
-    const place = (index - from) % CHUNK
-    if (place === 0) {
+    const inChunk = (index - from) % CHUNK
+    if (inChunk === 0) {
       const count = Math.min(CHUNK, to - index)
       points.fill(index, count, chunk)
       part.deviate(chunk, count, dimensions)
       deviateSteps(steps, chunk, count, dimensions)
     }
-    let first = place * dimensions
+    let first = inChunk * dimensions
     inWork.begin(chunk, first)
-    for (let i = 0; i < movePlaces.length; i++) values[movePlaces[i] ?? 0] = 0
+    for (let i = 0; i < moveSlots.length; i++) values[moveSlots[i] ?? 0] = 0
     let alive = true
     let drawn = chunk
     let furthest = -1

@@ -58,8 +58,8 @@ function arraySimulator(project: Project, candidateId: string, seed: number): Re
   return success({
     channels: block.channels,
     isDirect: fitsMiss(block.compiled),
-    tolerances: blockQuantities(block).flatMap((place) => {
-      const variable = block.compiled.variables[place]
+    tolerances: blockQuantities(block).flatMap((slot) => {
+      const variable = block.compiled.variables[slot]
       return variable === undefined ? [] : [toleranceOf(variable)]
     }),
     simulate: (index, factors, out) => {
@@ -76,14 +76,14 @@ function channelSimulator(project: Project, candidateId: string, seed: number): 
   if (!result.ok) return result
   const { compiled, draws, lossDb } = result.value
   const { channels } = project.requirements
-  const points = unitPoints('random', Math.max(1, draws.places.length), seed)
+  const points = unitPoints('random', Math.max(1, draws.slots.length), seed)
   const point = new Float64Array(points.dimensions)
   const values = Float64Array.from(compiled.nominal)
   return success({
     channels,
     isDirect: fitsMiss(compiled),
-    tolerances: draws.places.flatMap((place) => {
-      const variable = compiled.variables[place]
+    tolerances: draws.slots.flatMap((slot) => {
+      const variable = compiled.variables[slot]
       return variable === undefined ? [] : [toleranceOf(variable)]
     }),
     simulate: (index, factors, out) => {

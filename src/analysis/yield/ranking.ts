@@ -72,7 +72,7 @@ const PAUSE_AFTER = 256
 /** Share of passes when each tolerance is scaled by its factor, in steps; every call takes the same first points. */
 export function passShare(assembly: Assembly, seed: number, points: number) {
   const { draws, compiled, lossDb, limitDb } = assembly
-  const source = unitPoints('sobol', Math.max(1, draws.places.length), mix32(seed ^ 0x2c1b3c6d))
+  const source = unitPoints('sobol', Math.max(1, draws.slots.length), mix32(seed ^ 0x2c1b3c6d))
   const drawn = new Float64Array(source.dimensions * points)
   source.fill(0, points, drawn)
   draws.deviate(drawn, points)
@@ -97,7 +97,7 @@ export function* rankingSteps(
   { effectPoints, yieldPoints, fewPoints }: RankingPoints,
 ): Steps<Ranking> {
   const { draws, compiled, lossDb } = assembly
-  const count = draws.places.length
+  const count = draws.slots.length
   if (count === 0) {
     return { ranking: [], rankingYield: lossDb(compiled.nominal) <= assembly.limitDb ? 1 : 0, from: null }
   }
@@ -125,8 +125,8 @@ export function* rankingSteps(
   const fallOfAll = pairedQuantile(present, assembly.percentile)
   const fallOfFew = pairedQuantile(present.subarray(0, fewPoints), assembly.percentile)
   const ranking: RankedTolerance[] = []
-  for (const [i, place] of draws.places.entries()) {
-    const variable = compiled.variables[place]
+  for (const [i, slot] of draws.slots.entries()) {
+    const variable = compiled.variables[slot]
     if (variable === undefined) continue
     const { path, label, unit, rule, spread } = variable
     const plusMinus = spread.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1)

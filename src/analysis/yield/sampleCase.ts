@@ -31,12 +31,12 @@ export function withSampleCase(
   const values = sampleValues(result.value, plan, index)
 
   const drawn = structuredClone(project)
-  for (const place of draws.places) {
-    const variable = compiled.variables[place]
+  for (const slot of draws.slots) {
+    const variable = compiled.variables[slot]
     if (variable === undefined) continue
     const quantity = quantityAt(drawn, variable.path)
     if (quantity === undefined) continue
-    quantity.value = (values[place] ?? 0) / (unitFactor(RULES[variable.rule].dimension, quantity.unit) ?? 1)
+    quantity.value = (values[slot] ?? 0) / (unitFactor(RULES[variable.rule].dimension, quantity.unit) ?? 1)
     quantity.tolerance = undefined
     quantity.typed = undefined
     quantity.provenance = 'computed'

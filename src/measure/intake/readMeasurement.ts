@@ -23,7 +23,7 @@ import type {
   TableReading,
 } from './reading'
 import { LIST_QUANTITIES } from './reading'
-import { drawnImage, drawnPlaces, drawnRaster, pickedValues } from './thinned'
+import { drawnImage, drawnRaster, pickedValues, plottedIndices } from './thinned'
 
 const LISTED_REFUSALS = 5000
 
@@ -134,7 +134,7 @@ function tableReading(scan: Scan): TableReading {
 
 function lotReading(lot: LotTable): LotReading {
   const losses = unpackNumbers(lot.kept.lossDb)
-  const places = drawnPlaces(losses)
+  const indices = plottedIndices(losses)
   return {
     ...lot,
     kind: 'lot',
@@ -142,8 +142,8 @@ function lotReading(lot: LotTable): LotReading {
     refusedCount: lot.refusedLines.length,
     preview: {
       label: 'Loss',
-      x: Float64Array.from(places, (place) => place + 1),
-      y: pickedValues(losses, places),
+      x: Float64Array.from(indices, (index) => index + 1),
+      y: pickedValues(losses, indices),
       power: null,
     },
   }
@@ -165,11 +165,11 @@ function scanPreviews(columns: readonly ScanColumn[], coordinate: number): reado
   return columns
     .filter((column) => column.role === 'power' || column.role === 'loss')
     .map((column) => {
-      const places = drawnPlaces(column.values)
+      const indices = plottedIndices(column.values)
       return {
         label: column.label,
-        x: pickedValues(along, places),
-        y: pickedValues(column.values, places),
+        x: pickedValues(along, indices),
+        y: pickedValues(column.values, indices),
         power: null,
       }
     })
@@ -189,14 +189,14 @@ function linePreviews(columns: readonly ScanColumn[], lines: readonly LineScan[]
       lines.map(({ axis, rows }) => {
         const along = (axis === 'x' ? x : y)?.values ?? new Float64Array(0)
         const power = Float64Array.from(rows, (row) => column.values[row] as number)
-        const places = drawnPlaces(power)
+        const indices = plottedIndices(power)
         return {
           label: `${column.label || 'power'} along ${axis}`,
           x: pickedValues(
             Float64Array.from(rows, (row) => along[row] as number),
-            places,
+            indices,
           ),
-          y: pickedValues(power, places),
+          y: pickedValues(power, indices),
           power: null,
         }
       }),
@@ -243,7 +243,7 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
         'There is one column of numbers only: a scan needs a coordinate for each power. It is read as repeated readings of one quantity.',
     })
   }
-  const places = drawnPlaces(list.values)
+  const indices = plottedIndices(list.values)
   return {
     kind: 'list',
     quantity: assumed,
@@ -264,8 +264,8 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
     values: packNumbers(list.values.slice(0, KEPT_LIMITS.rows)),
     preview: {
       label: assumed,
-      x: Float64Array.from(places, (place) => place + 1),
-      y: pickedValues(list.values, places),
+      x: Float64Array.from(indices, (index) => index + 1),
+      y: pickedValues(list.values, indices),
       power: null,
     },
   }

@@ -6,7 +6,7 @@ import type { MeasurementOf } from '../../model/schema/measurement'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { attempted } from '../../numerics/outcome'
-import { drawnPlaces, pickedValues } from '../intake/thinned'
+import { pickedValues, plottedIndices } from '../intake/thinned'
 import { type OffsetScanResult, offsetScanMfd } from '../offset/offsetScanMfd'
 import { lineScans } from '../reading/lineScans'
 import { coordinateOf, detectorOf, type Signal, scaleOf, signalsOf } from './measurementColumns'
@@ -92,14 +92,14 @@ function linesOf(
 }
 
 function thinned(result: OffsetScanResult): OffsetScanResult {
-  const places = drawnPlaces(result.profile.residual)
+  const indices = plottedIndices(result.profile.residual)
   return {
     ...result,
     profile: {
-      positionUm: pickedValues(result.profile.positionUm, places),
-      power: pickedValues(result.profile.power, places),
-      fitted: pickedValues(result.profile.fitted, places),
-      residual: pickedValues(result.profile.residual, places),
+      positionUm: pickedValues(result.profile.positionUm, indices),
+      power: pickedValues(result.profile.power, indices),
+      fitted: pickedValues(result.profile.fitted, indices),
+      residual: pickedValues(result.profile.residual, indices),
     },
   }
 }

@@ -17,7 +17,7 @@ import {
   jointLossTerm,
   type Put,
 } from './jointFormulas'
-import { placeOfNumber, type Read, type Scenario } from './liveInputs'
+import { type Read, type Scenario, slotOfNumber } from './liveInputs'
 import type { PageWriter } from './page'
 import { type FormulaTerm, literal, minus, most, plus, times } from './term'
 
@@ -76,13 +76,13 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
     read: (view: JointView) => number,
     [least, most]: Range,
   ): InputTerm => {
-    const place = placeOfNumber(compiled, viewed(read))
-    return place === null ? inputs.computed(label, unit, viewed(read), [least, most]) : inputs.quantity(place)
+    const slot = slotOfNumber(compiled, viewed(read))
+    return slot === null ? inputs.computed(label, unit, viewed(read), [least, most]) : inputs.quantity(slot)
   }
   const pose = (...field: string[]): InputTerm | null => {
     const path = [...view.path, ...field].join('/')
-    const place = compiled.variables.findIndex((variable) => variable.path.join('/') === path)
-    return place < 0 ? null : inputs.quantity(place)
+    const slot = compiled.variables.findIndex((variable) => variable.path.join('/') === path)
+    return slot < 0 ? null : inputs.quantity(slot)
   }
   const placed = (field: keyof GapElement & string): InputTerm => pose(field) ?? (() => literal(0))
   const at = `, joint ${live.number}`

@@ -31,8 +31,8 @@ test('is moved by the station to where no slope of its loss is left', () => {
   const { aims } = runArray(project({ ...tilted, aligned: ['offsetX', 'offsetY'] }), 'matched', {
     samples: 1,
   })
-  const { nominalPlaces, channels } = aims[0] ?? {}
-  const { xUm, yUm } = nominalPlaces?.[0] ?? { xUm: 0, yUm: 0 }
+  const { nominalPositions, channels } = aims[0] ?? {}
+  const { xUm, yUm } = nominalPositions?.[0] ?? { xUm: 0, yUm: 0 }
   const lossDb = (x: number, y: number) =>
     evaluateCandidate(project({ ...tilted, offsetX: um(x), offsetY: um(y) }), 'matched').nominalDb
   expect(channels?.[0]?.nominalDb).toBeCloseTo(lossDb(xUm, yUm), 9)

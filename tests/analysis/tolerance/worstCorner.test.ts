@@ -36,11 +36,11 @@ function twoGaps(seed: number, offCentre = 1) {
 
 /** The greatest loss of all corners, each of them tried. */
 function greatestDb({ variables, nominal, lossDb }: ReturnType<typeof twoGaps>): number {
-  const places = variables.flatMap(({ spread }, at) => (spread.halfWidth > 0 ? [at] : []))
+  const slots = variables.flatMap(({ spread }, at) => (spread.halfWidth > 0 ? [at] : []))
   const values = Float64Array.from(nominal)
   let most = 0
-  for (let corner = 0; corner < 2 ** places.length; corner++) {
-    places.forEach((at, bit) => {
+  for (let corner = 0; corner < 2 ** slots.length; corner++) {
+    slots.forEach((at, bit) => {
       const { halfWidth } = variables[at]!.spread
       values[at] = variables[at]!.nominal + ((corner >> bit) & 1 ? halfWidth : -halfWidth)
     })

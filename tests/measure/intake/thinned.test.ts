@@ -4,24 +4,24 @@ import {
   blockMeans,
   drawnImage,
   drawnPart,
-  drawnPlaces,
   drawnRaster,
   pickedValues,
+  plottedIndices,
 } from '../../../src/measure/intake/thinned'
 
 describe('points to draw', () => {
   test('are all points where there are few', () => {
-    expect([...drawnPlaces([5, 6, 7], 10)]).toEqual([0, 1, 2])
+    expect([...plottedIndices([5, 6, 7], 10)]).toEqual([0, 1, 2])
   })
 
   test('are never more than asked for, ascend, and hold the lowest and the highest value', () => {
     fc.assert(
       fc.property(fc.array(fc.double({ noNaN: true }), { minLength: 1, maxLength: 500 }), (values) => {
-        const places = drawnPlaces(values, 40)
-        const drawn = [...pickedValues(values, places)]
+        const indices = plottedIndices(values, 40)
+        const drawn = [...pickedValues(values, indices)]
         return (
-          places.length <= 40 &&
-          places.every((place, i) => i === 0 || place > (places[i - 1] ?? 0)) &&
+          indices.length <= 40 &&
+          indices.every((index, i) => i === 0 || index > (indices[i - 1] ?? 0)) &&
           Math.max(...drawn) === Math.max(...values) &&
           Math.min(...drawn) === Math.min(...values)
         )

@@ -14,7 +14,7 @@ import { atAssembly, unlessUnchanged } from '../vector/atAssembly'
 import { findMedium } from '../vector/findMedium'
 import type { GapParts } from '../vector/gapJoint'
 import type { ChainContext, PortReaders } from '../vector/models'
-import { placesOf, type Reader, type Values } from '../vector/readers'
+import { type Reader, slotsOf, type Values } from '../vector/readers'
 import { type FreePose, poseAligner } from './alignPose'
 import { bondMovement } from './bondMovement'
 import { ALIGNED } from './jointLines'
@@ -92,7 +92,7 @@ export function gapReader(
     const far = farFace.face
     const numbers = newNumbers(near, far)
     const read = [index, ...modes, nearAngle, farAngle, nearFace, farFace]
-    const fillFaces = unlessUnchanged(placesOf(read), (v) => {
+    const fillFaces = unlessUnchanged(slotsOf(read), (v) => {
       numbers.mediumIndex = index(v)
       numbers.nearIndex = nearPort.index(v)
       numbers.farIndex = farPort.index(v)
@@ -170,13 +170,13 @@ export function gapReader(
     besideYRad = shift[3] ?? 0
   }
   const { operating } = context
-  const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
+  const isAtAssembly = (v: Values) => operating.every((slot) => v[slot] === 0)
   // A run looks at an assembly at several temperatures, and alignment is half of the work: it is kept apart. Once kept, it serves
   // the temperature of assembly too; until then a second record would cost more than it saves.
   const station = newRecord()
   const align = atAssembly(
     operating,
-    unlessUnchanged(placesOf([...station.read, gap, offsetX, offsetY, tiltX, tiltY, roll]), (v) =>
+    unlessUnchanged(slotsOf([...station.read, gap, offsetX, offsetY, tiltX, tiltY, roll]), (v) =>
       assemble(v, station),
     ),
   )

@@ -21,7 +21,7 @@ const ABERRATION_CAUTION_DB = 0.1
 /** Kirchhoff's integral has been compared with the wave equation down to this radius. */
 const LEAST_RADIUS_UM = 7
 
-interface TipPlace {
+interface TipJoin {
   readonly tipId: string
   readonly elementId: string
   /** The join that follows, and its path. */
@@ -42,14 +42,14 @@ function tipEntry(
 }
 
 /** The tip on a fibre whose flat mode is `fibre`. A gap medium other than a gas in the join that follows is reported with the reason. */
-export function lensedTip(context: ChainContext, place: TipPlace, fibre: PortReaders): TipModel {
-  const { tip, path } = tipEntry(context, place.tipId)
-  const found = findMedium(context, place.mediumId)
-  const dry = requireGas(context, found, place.joinPath, tip.name, WHY_GAS)
+export function lensedTip(context: ChainContext, tipJoin: TipJoin, fibre: PortReaders): TipModel {
+  const { tip, path } = tipEntry(context, tipJoin.tipId)
+  const found = findMedium(context, tipJoin.mediumId)
+  const dry = requireGas(context, found, tipJoin.joinPath, tip.name, WHY_GAS)
   if (!dry) return { exit: fibre, lines: [], notes: [] }
   return tip.tip.kind === 'spot'
-    ? typedSpot(context, tip, path, fibre, place.elementId)
-    : groundTip(context, tip, path, fibre, found.index, place.elementId)
+    ? typedSpot(context, tip, path, fibre, tipJoin.elementId)
+    : groundTip(context, tip, path, fibre, found.index, tipJoin.elementId)
 }
 
 /** The end of the stated radius range with the highest back-reflection. The radius affects the back-reflection only: the spot is given. */

@@ -15,11 +15,11 @@ export function poseOf(g: RelayGeometry, member: RelayMember): MemberPose {
 
 /** Puts the member of `to` where that of `from` is. */
 export function takePose(to: RelayRecord, from: RelayGeometry, member: RelayMember): void {
-  const [place, source] = member === 'guide' ? [to, from] : [to[member], from[member]]
-  place.offsetXUm = source.offsetXUm
-  place.offsetYUm = source.offsetYUm
-  place.tiltXRad = source.tiltXRad
-  place.tiltYRad = source.tiltYRad
+  const [part, source] = member === 'guide' ? [to, from] : [to[member], from[member]]
+  part.offsetXUm = source.offsetXUm
+  part.offsetYUm = source.offsetYUm
+  part.tiltXRad = source.tiltXRad
+  part.tiltYRad = source.tiltYRad
   if (member === 'guide') to.frontGapUm = from.frontGapUm
   else to[member].offsetZUm = from[member].offsetZUm
 }

@@ -36,14 +36,14 @@ export function reportRelayFaults(
     [relay.lens1, 'lens1Id', 'lens 1'],
     [relay.lens2, 'lens2Id', 'lens 2'],
   ]
-  for (const [readers, field, place] of lenses) {
+  for (const [readers, field, position] of lenses) {
     const matrix = readers.matrix(nominal)
     const { name } = readers.lens
     if (!(matrix.c < 0)) {
       context.report({
         path: [...path, field],
         code: 'range',
-        message: `${place}, ${name}, is not a converging lens: its focal length is ${matrix.c === 0 ? 'infinite' : `${fixedText(-1 / matrix.c, 0)} µm`}; must be above 0`,
+        message: `${position}, ${name}, is not a converging lens: its focal length is ${matrix.c === 0 ? 'infinite' : `${fixedText(-1 / matrix.c, 0)} µm`}; must be above 0`,
         fix: 'Use another radius or a glass of higher index.',
       })
       continue
@@ -54,7 +54,7 @@ export function reportRelayFaults(
       context.report({
         path: [...path, field],
         code: 'range',
-        message: `${place}, ${name}, has its focus ${fixedText(Math.abs(roomUm), 1)} µm inside the glass (focal length ${fixedText(-1 / matrix.c, 1)} µm); the end face needs a working distance above 0`,
+        message: `${position}, ${name}, has its focus ${fixedText(Math.abs(roomUm), 1)} µm inside the glass (focal length ${fixedText(-1 / matrix.c, 1)} µm); the end face needs a working distance above 0`,
         fix: 'Use a longer focal length, a thinner lens or a lower index.',
       })
     }
@@ -94,12 +94,12 @@ function farFromFocus(
     ['Lens 1', relay.lens1, frontGapUm],
     ['Lens 2', relay.lens2, backGapUm],
   ] as const
-  return ends.flatMap(([place, { lens, matrix }, gapUm], i) => {
+  return ends.flatMap(([position, { lens, matrix }, gapUm], i) => {
     const { a, c, d } = matrix(v)
     const focalUm = -(i === 0 ? d : a) / c
     return focalUm > 0 && gapUm > FAR_FROM_FOCUS * focalUm
       ? [
-          `${place}, ${lens.name}, has its focus at ${fixedText(focalUm, 1)} µm, and the end face is at ${fixedText(gapUm, 1)} µm: its focal length is too short for that working distance.`,
+          `${position}, ${lens.name}, has its focus at ${fixedText(focalUm, 1)} µm, and the end face is at ${fixedText(gapUm, 1)} µm: its focal length is too short for that working distance.`,
         ]
       : []
   })

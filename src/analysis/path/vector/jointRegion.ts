@@ -45,11 +45,11 @@ export function jointRegion(
     coordinates(v, there)
     for (let i = 0; i < count; i++) sides((there[i] as number) - (here[i] as number), i)
   }
-  for (const [place, { spread, rule, nominal: value }] of variables.entries()) {
+  for (const [slot, { spread, rule, nominal: value }] of variables.entries()) {
     if (spread.halfWidth === 0) continue
     const { minCore, maxCore } = RULES[rule]
     const set = (deviation: number) => {
-      v[place] = Math.min(maxCore, Math.max(minCore, value + deviation))
+      v[slot] = Math.min(maxCore, Math.max(minCore, value + deviation))
     }
     const most = [new Float64Array(count), new Float64Array(count)] as const
     for (const end of spreadEnds(spread)) {
@@ -75,7 +75,7 @@ export function jointRegion(
     for (const side of [0, 1] as const) {
       for (let i = 0; i < count; i++) drawn[side][i] = (drawn[side][i] as number) + (most[side][i] as number)
     }
-    v[place] = value
+    v[slot] = value
   }
   const moved = [new Float64Array(count), new Float64Array(count)] as const
   for (const condition of conditions) {

@@ -18,8 +18,8 @@ export function requiredConditions(
   const mount = candidates[Number(path[1])]?.mount
   const assembledC =
     mount === undefined ? ROOM_TEMPERATURE_C : coreValue(mount.assemblyTemperature, 'temperature')
-  const writer = (place: number | undefined, value: number) => (v: Values) => {
-    if (place !== undefined) v[place] = value
+  const writer = (slot: number | undefined, value: number) => (v: Values) => {
+    if (slot !== undefined) v[slot] = value
   }
   const temperatures = [requirements.temperatureMin, requirements.temperatureMax].map((end) =>
     writer(rise, coreValue(end, 'temperature') - assembledC),
