@@ -60,6 +60,8 @@ describe('a crew', () => {
     const seen: number[] = []
     await run(2, pageMember, { onProgress: (share) => seen.push(share) })
     expect(seen).toEqual([...seen].sort((a, b) => a - b))
+    // Only the last of the three rounds ends the work.
+    expect(seen.filter((share) => share < 1).length).toBe(seen.length - 1)
     expect(seen.at(-1)).toBe(1)
   })
 
