@@ -20,9 +20,9 @@ export interface RunOptions {
   /** Share of the work done, 0 to 1. */
   readonly onProgress: (share: number) => void
   readonly size: number
-  readonly hire: () => CrewMember
+  readonly newMember: () => CrewMember
   /** Takes over where a hired member cannot be prepared because workers are blocked. */
-  readonly standIn: () => CrewMember
+  readonly fallbackMember: () => CrewMember
 }
 
 /** Workers that leave the page a core of its own where there are more than two. */
@@ -31,15 +31,15 @@ export function crewSize(cores: number): number {
 }
 
 /** The crew of this browser: workers, or the page in slices where there are none. */
-export const BROWSER_CREW: Pick<RunOptions, 'hire' | 'standIn'> = {
-  hire: () => {
+export const BROWSER_CREW: Pick<RunOptions, 'newMember' | 'fallbackMember'> = {
+  newMember: () => {
     try {
       return workerMember()
     } catch {
       return pageMember()
     }
   },
-  standIn: pageMember,
+  fallbackMember: pageMember,
 }
 
 export type Job<T> = (member: CrewMember) => Promise<T>
@@ -48,22 +48,22 @@ export type Job<T> = (member: CrewMember) => Promise<T>
 function crewSeat(
   project: Project,
   plan: YieldPlan,
-  { signal, hire, standIn }: Pick<RunOptions, 'signal' | 'hire' | 'standIn'>,
+  { signal, newMember, fallbackMember }: Pick<RunOptions, 'signal' | 'newMember' | 'fallbackMember'>,
 ) {
   let member: CrewMember | null = null
   let replaced = false
   const ready = async (): Promise<CrewMember> => {
     if (member !== null) return member
-    const hired = hire()
-    member = hired
+    const fresh = newMember()
+    member = fresh
     try {
-      await hired.prepare(project, plan)
-      return hired
+      await fresh.prepare(project, plan)
+      return fresh
     } catch (failure) {
       signal.throwIfAborted()
       if (isWorkerLoss(failure)) throw failure // what ended a worker at work would end the page too
-      hired.stop()
-      const other = standIn()
+      fresh.stop()
+      const other = fallbackMember()
       member = other
       await other.prepare(project, plan)
       return other
@@ -148,7 +148,7 @@ export async function runJob<T>(
   project: Project,
   plan: YieldPlan,
   job: Job<T>,
-  options: Pick<RunOptions, 'signal' | 'hire' | 'standIn'>,
+  options: Pick<RunOptions, 'signal' | 'newMember' | 'fallbackMember'>,
 ): Promise<T> {
   yieldJobs(project, plan) // a candidate that cannot be computed is refused before any member is started
   const seat = crewSeat(project, plan, options)

@@ -2,7 +2,7 @@
 //   along = (i - (N - 1) / 2) pitch,  y = along sin(roll),  gap rises by along tan(tilt x)
 // Source: rigid rotation of a straight row; the edge moves by (N - 1) / 2 * pitch * sin(roll).
 
-import type { PoseForm } from '../path/vector/models'
+import type { PoseForm } from '../path/vector/elementModels'
 
 interface BlockErrors {
   readonly nearPitchUm: number
@@ -41,7 +41,7 @@ export function channelDisplacement(
 
 /**
  * Roll that causes an excess loss of `excessDb` at the outer channels, rad; null for a single channel or where no roll does. The form is a
- * channel's own (chain/models.ts), its offset along y the free one.
+ * channel's own (path/vector/elementModels.ts), its offset along y the free one.
  */
 export function rollForLossRad(
   { curvatureDb: h, slopeDb }: PoseForm,

@@ -2,8 +2,8 @@
 // face. Where each quantity is in the vector of values, and what the station moves there.
 
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { JoinModel } from '../path/vector/models'
-import type { ChannelSlots, RowSlots } from '../path/vector/operating'
+import type { JoinModel } from '../path/vector/elementModels'
+import type { ChannelSlots, RowSlots } from '../path/vector/operatingSlots'
 import type { PoseSlots } from './middlePose'
 import { gapSteps, movesAcross, type RowStep, relaySteps, type SlotOf } from './rowSteps'
 

@@ -1,7 +1,7 @@
 // One simulated array in front of the chip: the values of every channel, the position of every row after alignment, the loss of every channel.
 
 import type { ArrayAim } from '../../model/words/fibreArray'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import type { ArrayBlock } from './block'
 import { type BlockChannel, type BlockPosition, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'
@@ -10,7 +10,7 @@ import { placeBlock } from './placeBlock'
 import { movesAcross, type RowStep } from './rowSteps'
 
 /** Values of a simulated array before they are written to the vector: the shared ones, and those of each channel. */
-interface DrawnBlock {
+interface SampledBlock {
   readonly shared: Values
   readonly channels: readonly Values[]
 }
@@ -22,7 +22,7 @@ export interface Station {
 }
 
 /** An array sampled at a point. `factors` narrow or widen the tolerances, in the order of blockQuantities. */
-export function drawBlock(block: ArrayBlock, point: Float64Array, factors?: Float64Array): DrawnBlock {
+export function sampleBlock(block: ArrayBlock, point: Float64Array, factors?: Float64Array): SampledBlock {
   const { compiled, common, own, channels } = block
   const shared = compiled.nominal.slice()
   common.apply(point, shared, factors)
@@ -39,7 +39,7 @@ export function drawBlock(block: ArrayBlock, point: Float64Array, factors?: Floa
 }
 
 /** The nominal array, without errors. */
-export function paperBlock({ compiled, channels }: ArrayBlock): DrawnBlock {
+export function paperBlock({ compiled, channels }: ArrayBlock): SampledBlock {
   return {
     shared: Float64Array.from(compiled.nominal),
     channels: Array.from({ length: channels }, () => Float64Array.from(compiled.nominal)),
@@ -104,7 +104,7 @@ const HERE: BlockPosition = { xUm: 0, yUm: 0, rollRad: 0 }
  * nothing. Joins are aligned along the path, since the losses of later ones are not known then, the rows of a join in
  * the stated order, each with the others where they are then. The residual of a row is there once it is aligned.
  */
-export function stationOf(block: ArrayBlock, { shared, channels }: DrawnBlock, aim: ArrayAim): Station {
+export function stationOf(block: ArrayBlock, { shared, channels }: SampledBlock, aim: ArrayAim): Station {
   const { joins, compiled } = block
   const positions: BlockPosition[] = joins.map(() => HERE)
   const moves: Move[] = []
@@ -163,7 +163,7 @@ function applyMoves(moves: readonly Move[], v: Values): void {
 /** Loss of every channel with the rows where the station leaves them, dB, at its worst temperature, written to `out`. */
 export function blockLosses(
   block: ArrayBlock,
-  { channels }: DrawnBlock,
+  { channels }: SampledBlock,
   { positions, moves }: Station,
   out: Float64Array,
 ): void {

@@ -2,8 +2,8 @@
 
 import type { PoseAxis, RelayMember } from '../../model/words/candidate'
 import { poseAligner } from '../path/gap/alignPose'
-import type { JoinModel } from '../path/vector/models'
-import type { Values } from '../path/vector/readers'
+import type { JoinModel } from '../path/vector/elementModels'
+import type { Values } from '../path/vector/valueReaders'
 
 /** Places of the pose in the vector of values. */
 export interface PoseSlots {

@@ -4,8 +4,8 @@
 import { alignedAxes, alignOrder } from '../../model/designs/alignOrder'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { RelayMember } from '../../model/words/candidate'
-import type { JoinModel, PoseForm } from '../path/vector/models'
-import type { Values } from '../path/vector/readers'
+import type { JoinModel, PoseForm } from '../path/vector/elementModels'
+import type { Values } from '../path/vector/valueReaders'
 import type { BlockFreedom } from './blockChannel'
 import { gapMiddle, type MiddlePose, type PoseSlots, relayMiddle } from './middlePose'
 

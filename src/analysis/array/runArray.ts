@@ -17,7 +17,7 @@ import { ARRAY_DEFAULTS } from './arrayDefaults'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type ArrayBlock, blockByDirectSums, blockDimensions, blockOf, isPlaced } from './block'
 import type { BlockPosition } from './blockChannel'
-import { blockLosses, drawBlock, paperBlock, stationOf } from './blockSample'
+import { blockLosses, paperBlock, sampleBlock, stationOf } from './blockSample'
 
 const MOST_SAMPLES = 200_000
 /** Blocks between two pauses: a few milliseconds of work. */
@@ -178,9 +178,9 @@ export function* arraySteps(
   const losses = new Float64Array(block.channels)
   for (let n = 0; n < samples; n++) {
     points.point(n, point)
-    const drawn = drawBlock(block, point)
+    const sampled = sampleBlock(block, point)
     for (const { aim, channelDb } of aims) {
-      blockLosses(block, drawn, stationOf(block, drawn, aim), losses)
+      blockLosses(block, sampled, stationOf(block, sampled, aim), losses)
       for (let i = 0; i < losses.length; i++) {
         const row = channelDb[i]
         if (row !== undefined) row[n] = losses[i] ?? 0

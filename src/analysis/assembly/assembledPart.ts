@@ -43,8 +43,8 @@ type IsOfSteps = (path: Path) => boolean
 
 /** Those of the draws that belong to the part itself. */
 function withoutSteps(draws: Draws, variables: readonly Variable[], isOfSteps: IsOfSteps): Draws {
-  const drawn = new Set(draws.slots.map((slot) => variables[slot]))
-  return drawsOf(variables, (variable) => drawn.has(variable) && !isOfSteps(variable.path))
+  const sampled = new Set(draws.slots.map((slot) => variables[slot]))
+  return drawsOf(variables, (variable) => sampled.has(variable) && !isOfSteps(variable.path))
 }
 
 /**
@@ -140,10 +140,10 @@ function row(
       const ownDeviations = new Float64Array(channels * own.slots.length)
       const each = Array.from({ length: channels }, () => new Float64Array(values.length))
       const losses = new Float64Array(channels)
-      const drawn = { shared: values, channels: each }
+      const sampled = { shared: values, channels: each }
       let station: Station = { positions: [], moves: [] }
       const worstOf = (at: ArrayBlock): number => {
-        blockLosses(at, drawn, station, losses)
+        blockLosses(at, sampled, station, losses)
         let worst = Number.NEGATIVE_INFINITY
         for (let i = 0; i < channels; i++) {
           worst = Math.max(worst, atMostNoLight(losses[i] ?? Number.NaN))
@@ -163,7 +163,7 @@ function row(
             v.set(values)
             own.set(ownDeviations, channel * own.slots.length, v)
           }
-          station = stationOf(block, drawn, aim)
+          station = stationOf(block, sampled, aim)
           return worstOf(built)
         },
         overRangeDb: (builtDb) =>

@@ -2,7 +2,7 @@
 
 import { etalonExtremes } from '../../optics/index'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { JoinModel } from '../path/vector/models'
+import type { JoinModel } from '../path/vector/elementModels'
 import type { Ripple } from '../results/lightResults'
 
 /** Steps of the numeric slopes of the phase: small against a period, large against rounding. */

@@ -19,7 +19,7 @@ import { lensedTip } from './guides/lensedTip'
 import { taperChipGuide } from './guides/taperChipGuide'
 import { leastGapsUm } from './leastGaps'
 import { relayJoin } from './relay/relayJoin'
-import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './vector/models'
+import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './vector/elementModels'
 import {
   type ArraySlots,
   arraySlots,
@@ -28,10 +28,10 @@ import {
   type OperatingSlots,
   operatingSlots,
   rowShift,
-} from './vector/operating'
-import { type Reader, readerAt, readerOf, readerTable, type Values } from './vector/readers'
+} from './vector/operatingSlots'
 import { sequenceIssues } from './vector/sequence'
 import { toleranceEndIssues } from './vector/toleranceEnds'
+import { type Reader, readerAt, readerOf, readerTable, type Values } from './vector/valueReaders'
 
 interface CompileOptions {
   /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many samples. */

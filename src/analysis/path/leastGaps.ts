@@ -2,7 +2,7 @@
 
 import type { Candidate } from '../../model/schema/candidate'
 import type { Variable } from '../results/evaluation'
-import type { JoinModel } from './vector/models'
+import type { JoinModel } from './vector/elementModels'
 
 /** By the slot of each gap's value, of a relay that behind its last lens: the joins are the odd elements of the chain. */
 export function leastGapsUm(

@@ -8,7 +8,7 @@ import { unitPoints } from '../../numerics/random/unitPoints'
 import { NO_LIGHT_DB } from '../../optics/index'
 import { isRow } from '../array/arrayDefaults'
 import { blockDimensions, blockOf, blockQuantities } from '../array/block'
-import { blockLosses, drawBlock, stationOf } from '../array/blockSample'
+import { blockLosses, sampleBlock, stationOf } from '../array/blockSample'
 import type { Variable } from '../results/evaluation'
 import { fitsMiss } from '../tolerance/exactCorner'
 import { assemblyOf } from '../yield/assembly'
@@ -64,8 +64,8 @@ function arraySimulator(project: Project, candidateId: string, seed: number): Re
     }),
     simulate: (index, factors, out) => {
       points.point(index, point)
-      const drawn = drawBlock(block, point, factors)
-      blockLosses(block, drawn, stationOf(block, drawn, block.aim), out)
+      const sampled = sampleBlock(block, point, factors)
+      blockLosses(block, sampled, stationOf(block, sampled, block.aim), out)
       for (let c = 0; c < block.channels; c++) out[c] = finite(out[c] ?? NO_LIGHT_DB)
     },
   })

@@ -4,7 +4,7 @@ import type { Path } from '../../model/issue'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { LP11_CUTOFF_V } from '../../optics/index'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 
 export interface SizedDimension {
   readonly id: string

@@ -4,7 +4,7 @@
 import { mix32 } from '../../numerics/random/randomWords'
 import { unitPoints } from '../../numerics/random/unitPoints'
 import type { Steps } from '../../numerics/steps'
-import type { ChainContext } from '../path/vector/models'
+import type { ChainContext } from '../path/vector/elementModels'
 import { cappedLossDb } from '../results/lossAtShare'
 import { drawsOf } from '../tolerance/draws'
 import { fitsMiss } from '../tolerance/exactCorner'

@@ -6,7 +6,7 @@ import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
 import { finish, type Steps, within } from '../../numerics/steps'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import { settleAtBest } from '../tolerance/bestSettings'
 import type { SizedDimension } from './dimensions'
 

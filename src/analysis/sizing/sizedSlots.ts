@@ -3,7 +3,7 @@
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import { unitFactor } from '../../model/quantity/units'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import { isUncertainty } from '../path/vector/readers'
+import { isUncertainty } from '../path/vector/valueReaders'
 
 /** Losses and indices cannot be ordered with a tighter tolerance: their part of the limit is reserved first. */
 const NOT_SIZED: ReadonlySet<RuleName> = new Set([

@@ -95,14 +95,14 @@ function band(compiled: CompiledCandidate, seed: number, temperaturesC: Float64A
   const draws = drawsOf(compiled.variables)
   const points = unitPoints('sobol', Math.max(1, draws.slots.length), seed)
   const point = new Float64Array(points.dimensions)
-  const drawn = Array.from({ length: SWEEP_DEFAULTS.assemblies }, (_, n) => {
+  const sampled = Array.from({ length: SWEEP_DEFAULTS.assemblies }, (_, n) => {
     points.point(n, point)
     const v = Float64Array.from(compiled.nominal)
     draws.apply(point, v)
     return v
   })
   const ends = Array.from(temperaturesC, (temperature) => {
-    const assemblies = drawn.map((values) => {
+    const assemblies = sampled.map((values) => {
       const v = values.with(compiled.slots.temperatureRise, temperature - assemblyC)
       return { v, lossDb: compiled.lossDb(v) }
     })

@@ -13,15 +13,15 @@ import type { SettingName } from '../../model/words/candidate'
 import { rounded } from '../../numerics/numberText'
 import { finish, type Steps } from '../../numerics/steps'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import {
   followed,
   GAP_SCAN,
+  imageSearch,
   type Reach,
   type Search,
   scanned,
   TOLERANCE,
-  toImage,
   trialLoss,
   vertex,
 } from './settingSearch'
@@ -102,7 +102,7 @@ function distanceSearch(
     const { elementId } = view
     const [back] = free('backGap', elementId)
     const follow: Search =
-      back === undefined ? () => {} : toImage(compiled, elementId, back.slot, TOLERANCE[within])
+      back === undefined ? () => {} : imageSearch(compiled, elementId, back.slot, TOLERANCE[within])
     searches.push(follow)
     const [front] = free('frontGap', elementId)
     if (front === undefined || join.relayFoci === undefined) continue

@@ -3,7 +3,7 @@
 import { RULES } from '../../model/quantity/quantityRules'
 import { UNIT_LEAST } from '../../numerics/random/randomWords'
 import type { Columns } from '../path/vector/columns'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import type { Variable } from '../results/evaluation'
 import { deviateEach, deviationOf } from './deviation'
 
@@ -38,15 +38,15 @@ export function drawsOf(
   variables: readonly Variable[],
   keep: (variable: Variable) => boolean = () => true,
 ): Draws {
-  const drawn = variables.flatMap((variable, slot) =>
+  const toleranced = variables.flatMap((variable, slot) =>
     variable.spread.halfWidth === 0 || !keep(variable) ? [] : [{ ...variable, slot }],
   )
-  const width = drawn.length
-  const slots = Int32Array.from(drawn, ({ slot }) => slot)
-  const nominal = Float64Array.from(drawn, (variable) => variable.nominal)
-  const least = Float64Array.from(drawn, ({ rule }) => RULES[rule].minCore)
-  const most = Float64Array.from(drawn, ({ rule }) => RULES[rule].maxCore)
-  const each = drawn.map(({ spread }) => deviateEach(spread))
+  const width = toleranced.length
+  const slots = Int32Array.from(toleranced, ({ slot }) => slot)
+  const nominal = Float64Array.from(toleranced, (variable) => variable.nominal)
+  const least = Float64Array.from(toleranced, ({ rule }) => RULES[rule].minCore)
+  const most = Float64Array.from(toleranced, ({ rule }) => RULES[rule].maxCore)
+  const each = toleranced.map(({ spread }) => deviateEach(spread))
   const deviate: Draws['deviate'] = (points, count, stride = width, first = 0) => {
     for (let i = 0; i < width; i++) each[i]?.(points, first + i, stride * count, stride)
   }
@@ -58,8 +58,8 @@ export function drawsOf(
       values[slots[i] as number] = Math.max(least[i] as number, Math.min(most[i] as number, value))
     }
   }
-  const sampleEach = drawn.map(({ spread, nominal: value }) => deviateEach(spread, value))
-  const staysInside = drawn.map(({ spread, nominal: value }, i) => {
+  const sampleEach = toleranced.map(({ spread, nominal: value }) => deviateEach(spread, value))
+  const staysInside = toleranced.map(({ spread, nominal: value }, i) => {
     const deviation = deviationOf(spread)
     return (
       value + deviation(UNIT_LEAST) >= (least[i] as number) &&

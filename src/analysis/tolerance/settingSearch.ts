@@ -4,7 +4,7 @@
 import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 
 export const GAP_SCAN = 24
 const IMAGE_SCAN = 6
@@ -81,7 +81,7 @@ export function scanned(
 }
 
 /** The distance from the last lens to the image: where the waist of the relay's own joint lies. */
-export function toImage(
+export function imageSearch(
   compiled: CompiledCandidate,
   elementId: string,
   back: number,

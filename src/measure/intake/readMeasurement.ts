@@ -12,6 +12,7 @@ import { readScan } from '../reading/readScan'
 import type { Finding, Scan, ScanAnswers, ScanColumn } from '../reading/scan'
 import { decodeText, looksBinary } from '../reading/textLines'
 import { KEPT_LIMITS, keptImage, keptRows, packedColumn } from './keptReadings'
+import { imageToPlot, pickedValues, plottedIndices, rasterToPlot } from './plotData'
 import type {
   ColumnReport,
   ImageReading,
@@ -23,11 +24,10 @@ import type {
   TableReading,
 } from './reading'
 import { LIST_QUANTITIES } from './reading'
-import { drawnImage, drawnRaster, pickedValues, plottedIndices } from './thinned'
 
 const LISTED_REFUSALS = 5000
 
-type Tell = (share: number) => void
+type ReportProgress = (share: number) => void
 
 /**
  * Reads a text table, a column of repeated readings, or an image. `answers` as in readScan; 'quantity' says what a single
@@ -38,7 +38,7 @@ export function readMeasurement(
   bytes: Uint8Array,
   fileName: string,
   answers: ScanAnswers = {},
-  tell?: Tell,
+  report?: ReportProgress,
 ): Reading {
   if (bytes.length > READING_LIMITS.fileBytes) {
     throw new InputError(
@@ -59,7 +59,7 @@ export function readMeasurement(
   const text = decodeText(bytes)
   const lot = looksBinary(text) ? null : readLot(text, answers)
   if (lot !== null) return lotReading(lot)
-  const scan = readScan(text, answers, tell)
+  const scan = readScan(text, answers, report)
   return scan.findings.some((finding) => finding.code === 'one-column')
     ? listReading(text, answers)
     : tableReading(scan)
@@ -207,8 +207,8 @@ function rasterPreview(columns: readonly ScanColumn[]): readonly Preview[] {
   const [x, y] = columns.filter((column) => column.role === 'position')
   const power = columns.find((column) => column.role === 'power')
   if (x === undefined || y === undefined || power === undefined) return []
-  const drawn = drawnRaster(x.values, y.values, power.values)
-  return [{ label: power.label, x: drawn.x, y: drawn.y, power: drawn.values }]
+  const plotted = rasterToPlot(x.values, y.values, power.values)
+  return [{ label: power.label, x: plotted.x, y: plotted.y, power: plotted.values }]
 }
 
 function listReading(text: string, answers: ScanAnswers): ListReading {
@@ -307,7 +307,7 @@ function imageReading(bytes: Uint8Array, fileName: string): ImageReading {
     pixelUm: image.pixelUm ?? null,
     notes: kept.remark === null ? image.notes : [...image.notes, kept.remark],
     findings,
-    view: drawnImage(image.pixels, image.width, image.height, image.pixelUm ?? 1),
+    view: imageToPlot(image.pixels, image.width, image.height, image.pixelUm ?? 1),
     kept: {
       width: kept.width,
       height: kept.height,

@@ -1,7 +1,7 @@
 // The live budget of one candidate: inputs, lines, totals and what each tolerance adds, all as formulas on the input cells.
 
 import { compileCandidate } from '../../analysis/path/compileCandidate'
-import type { LineModel } from '../../analysis/path/vector/models'
+import type { LineModel } from '../../analysis/path/vector/elementModels'
 import type { Project } from '../../model/schema/project'
 import type { SheetCandidate } from '../candidates'
 import { INPUT_COLUMNS, inputTable, type SharedInput } from './inputTable'

@@ -1,7 +1,7 @@
 // One joint on the page of all joints: a row for every scenario, a column for every step of the closed form.
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
-import type { JoinModel } from '../../analysis/path/vector/models'
+import type { JoinModel } from '../../analysis/path/vector/elementModels'
 import type { JointView } from '../../analysis/results/evaluation'
 import { RULES } from '../../model/quantity/quantityRules'
 import type { GapElement } from '../../model/schema/candidate'
@@ -129,7 +129,7 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
 
 type Inputs = ReturnType<typeof inputsOf>
 
-/** The joint at a scenario from the inputs, as analysis/path/gap/gapNumbers.ts assembles it. */
+/** The joint at a scenario from the inputs, as analysis/path/gap/gapValues.ts assembles it. */
 function assembled(
   put: Put,
   scenario: Scenario,

@@ -2,7 +2,7 @@
 // closed form (the mode of a core, the spot of a tip).
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
-import type { Values } from '../../analysis/path/vector/readers'
+import type { Values } from '../../analysis/path/vector/valueReaders'
 import type { Evaluation, Variable } from '../../analysis/results/evaluation'
 import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'

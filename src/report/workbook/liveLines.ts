@@ -1,7 +1,7 @@
 // The lines of a budget: which have a closed form in cells, which are carried, and what that means for the worst case.
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
-import type { LineModel } from '../../analysis/path/vector/models'
+import type { LineModel } from '../../analysis/path/vector/elementModels'
 import type { LineKind } from '../../analysis/results/evaluation'
 import { jointWords } from '../../model/designs/jointNames'
 import { followsAligning, JOINT_PARTS, type JointLosses, type LiveJoint } from './jointRows'

@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from 'vitest'
 import { type CompiledCandidate, compileCandidate } from '../../../src/analysis/path/compileCandidate'
-import type { Values } from '../../../src/analysis/path/vector/readers'
+import type { Values } from '../../../src/analysis/path/vector/valueReaders'
 import { demoProject } from '../../../src/model/project/demoProject'
 
 const demo = demoProject()

@@ -3,7 +3,7 @@
 import { expect, test } from 'vitest'
 import { lossColumn } from '../../../src/analysis/path/lossColumn'
 import { columnsFor } from '../../../src/analysis/path/vector/columns'
-import { readerAt } from '../../../src/analysis/path/vector/readers'
+import { readerAt } from '../../../src/analysis/path/vector/valueReaders'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'

@@ -61,7 +61,7 @@ const SHRINK = 0.85
 
 /** A number between 0 and 1 to a place between -1 and 1: towards the ends for fits, distributed as samples for checks. */
 const towardsEnds = (u: number) => Math.sin(Math.PI * (u - 0.5))
-const asDrawn = (u: number) => Math.max(-1, Math.min(1, normalQuantile(u) / REACH))
+const asSampled = (u: number) => Math.max(-1, Math.min(1, normalQuantile(u) / REACH))
 
 function* sampleStates(
   of: ExactDifference,
@@ -92,8 +92,8 @@ function* sampleStates(
       const at = Float64Array.from(costs, (cost, i) => {
         const low = from[i] ?? 0
         const high = to[i] ?? 0
-        const drawn = cost === 'pose' ? p : cost === 'field' ? field : both
-        const unit = drawn[poseIndexOf[i] ?? i] ?? 0.5
+        const unitPoint = cost === 'pose' ? p : cost === 'field' ? field : both
+        const unit = unitPoint[poseIndexOf[i] ?? i] ?? 0.5
         return low === high ? low : (low + high + (high - low) * options.spread(unit)) / 2
       })
       const { differenceDb, fieldDb } = of(at)
@@ -198,7 +198,7 @@ export function* fitDifference(problem: FitProblem): Steps<JointFit> {
   const isEven = (orders: Orders) =>
     even.every((group) => group.reduce((sum, i) => sum + (orders[i] ?? 0), 0) % 2 === 0)
   const held: Sampled = { points: [], valuesDb: [], weights: [] }
-  const asHeld = { seed: SEED + 7, spread: asDrawn, leastDb }
+  const asHeld = { seed: SEED + 7, spread: asSampled, leastDb }
   for (const _ of sampleStates(of, problem, held, [0, HELD_STATES], asHeld)) yield 0.2
   let states = 0
   let tried = 0

@@ -9,9 +9,9 @@ import {
   type StackResponse,
   stackResponse,
 } from '../../../optics/index'
+import type { ChainContext } from '../vector/elementModels'
 import { indexReader } from '../vector/indexReader'
-import type { ChainContext } from '../vector/models'
-import { constantReader, type Reader, slotsOf, type Values } from '../vector/readers'
+import { constantReader, type Reader, slotsOf, type Values } from '../vector/valueReaders'
 import { type FaceNumbers, fillFace, newFace } from './faceNumbers'
 
 /** What the light of the vector is to a face: s, p, or both in equal parts. */

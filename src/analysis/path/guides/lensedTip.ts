@@ -6,9 +6,9 @@ import type { LensedTipEntry } from '../../../model/schema/parts'
 import { fixedText, plainText } from '../../../numerics/numberText'
 import { type LensedTip, lensedTipFocus, lossDb, tipAberrationUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
+import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/elementModels'
 import { findMedium, requireGas } from '../vector/findMedium'
-import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/models'
-import { constantReader, type Reader, type Values } from '../vector/readers'
+import { constantReader, type Reader, type Values } from '../vector/valueReaders'
 import { tipFits } from './tipFits'
 
 const WHY_GAS =
@@ -223,7 +223,7 @@ function focusNotes(
       ? 'Rays at the 1/e² edge of the mode are totally reflected'
       : `Rays at the 1/e² edge of the mode cross the axis ${fixedText(short, 1)} µm short of the paraxial focus`
   const message = `${name}: best-fit Gaussian ${focus(real)} by the integral over the sphere; paraxial optics would give ${focus(paraxial)}.`
-  const told =
+  const aberration =
     aberrationDb > ABERRATION_CAUTION_DB
       ? ` ${rays}, and spherical aberration adds ${fixedText(aberrationDb, 2)} dB to the coupling loss.`
       : ''
@@ -231,6 +231,6 @@ function focusNotes(
     tip.tipRadiusUm < LEAST_RADIUS_UM
       ? ` Below a radius of ${LEAST_RADIUS_UM} µm the integral itself is unreliable: use a measured spot.`
       : ''
-  const caution = told !== '' || small !== ''
-  return [{ elementId, message: message + told + small, ...(caution && { caution }) }]
+  const caution = aberration !== '' || small !== ''
+  return [{ elementId, message: message + aberration + small, ...(caution && { caution }) }]
 }

@@ -15,9 +15,9 @@ import {
   thinLens,
 } from '../../../optics/index'
 import { filmReaders } from '../faces/faceReader'
+import type { ChainContext } from '../vector/elementModels'
 import { indexReader } from '../vector/indexReader'
-import type { ChainContext } from '../vector/models'
-import { constantReader, type Reader, type Values } from '../vector/readers'
+import { constantReader, type Reader, type Values } from '../vector/valueReaders'
 
 export interface LensReaders {
   readonly lens: LensEntry

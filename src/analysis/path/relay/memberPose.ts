@@ -1,7 +1,7 @@
 // Where a member of a relay is: the fibre side against the axis, or one of the lenses against its place.
 
 import type { RelayMember } from '../../../model/words/candidate'
-import type { AlignmentMove } from '../vector/models'
+import type { AlignmentMove } from '../vector/elementModels'
 import type { RelayGeometry, RelayRecord } from './relayGeometry'
 
 /** um and rad; `axialUm` is along the light: of the fibre side from where it would touch lens 1, of a lens its shift. */

@@ -7,8 +7,8 @@ import { fixedText, significantText } from '../../../numerics/numberText'
 import { backFocalDistanceUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
 import { staysParallel } from '../faces/parallelBeam'
-import type { ChainContext } from '../vector/models'
-import type { Values } from '../vector/readers'
+import type { ChainContext } from '../vector/elementModels'
+import type { Values } from '../vector/valueReaders'
 import { throughAperture } from './clipping'
 import { deviceRowFault, lensPitchFault } from './lensArrayChecks'
 import type { LensReaders } from './lensReaders'
@@ -132,8 +132,8 @@ export function relayNotes(
     const smaller = diameterUm < beamUm ? 'is smaller than' : 'clips'
     const doubt =
       through < CLIPPING_TRUST ? '; edge diffraction is neglected, but matters with this much clipping' : ''
-    const told = through < CLIPPING_TRUST ? cautions : notes
-    told.push(
+    const list = through < CLIPPING_TRUST ? cautions : notes
+    list.push(
       `${name}: the clear aperture of ${fixedText(diameterUm, 0)} µm ${smaller} the beam of ${fixedText(beamUm, 0)} µm, and ${fixedText((1 - through) * 100, through < CLIPPING_TRUST ? 0 : 2)} % of the power is clipped${doubt}.`,
     )
   }

@@ -3,8 +3,8 @@
 import type { Path } from '../../../model/issue'
 import { quantityOf } from '../../../model/quantity/quantity'
 import type { RelayElement } from '../../../model/schema/candidate'
-import type { ChainContext } from '../vector/models'
-import { constantReader, type Reader, type Values } from '../vector/readers'
+import type { ChainContext } from '../vector/elementModels'
+import { constantReader, type Reader, type Values } from '../vector/valueReaders'
 import type { LensReaders } from './lensReaders'
 import type { RelayRecord } from './relayGeometry'
 

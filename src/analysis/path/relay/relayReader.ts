@@ -12,12 +12,12 @@ import type { FaceNumbers } from '../faces/faceNumbers'
 import { angleReaders, endFaceReaders, offsetReaders } from '../faces/jointPose'
 import { bondMovement } from '../gap/bondMovement'
 import { atAssembly, unlessUnchanged } from '../vector/atAssembly'
+import type { ChainContext, Movement, PortReaders } from '../vector/elementModels'
 import { findMedium, requireGas } from '../vector/findMedium'
 import { jointRegion } from '../vector/jointRegion'
-import type { ChainContext, Movement, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
-import { type Reader, slotsOf, type Values } from '../vector/readers'
 import { requiredConditions } from '../vector/requiredConditions'
+import { type Reader, slotsOf, type Values } from '../vector/valueReaders'
 import {
   type AberrationOf,
   type AlignedAxes,
@@ -262,11 +262,11 @@ export function relayReader(
       geometry,
     }
   }
-  const drawn = newRelayRecord()
+  const picture = newRelayRecord()
 
   return {
     read,
-    draw: (v) => fill(v, drawn),
+    draw: (v) => fill(v, picture),
     nearFace: faces.near,
     farFace: faces.far,
     placed: (v) => {

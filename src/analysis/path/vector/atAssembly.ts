@@ -1,6 +1,6 @@
 // Work at the operating point of the station: temperature, wavelength and polarisation as when the guides are aligned.
 
-import type { Values } from './readers'
+import type { Values } from './valueReaders'
 
 /** `work` with the operating slots of the vector at 0, their values at assembly; they are restored after it. */
 export function atAssembly(operating: readonly number[], work: (v: Values) => void): (v: Values) => void {

@@ -1,7 +1,7 @@
 // Many vectors of values side by side: a column for every sampled slot, the others held. What a chain reads of them is
 // found once, so that a sample costs the formulas and not the calls that lead to them.
 
-import type { Reader, Values } from './readers'
+import type { Reader, Values } from './valueReaders'
 
 /** The values of a reader for the vectors at hand; overwritten by the next ones. */
 export interface Column {

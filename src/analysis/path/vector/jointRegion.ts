@@ -16,7 +16,7 @@ const RUNGS = 4
 const DISTANCES: ReadonlySet<string> = new Set(['gapUm', 'frontUm', 'backUm'])
 
 /** How far samples go to either side: normal ones to SHARE_HELD, the others to their limits. */
-function drawnReach({ distribution, halfWidth, coverage }: Spread): number {
+function sampledReach({ distribution, halfWidth, coverage }: Spread): number {
   return distribution === 'normal' ? (halfWidth / coverage) * normalQuantile(1 - SHARE_HELD) : halfWidth
 }
 
@@ -39,7 +39,7 @@ export function jointRegion(
   const there = new Float64Array(count)
   coordinates(nominal, here)
   const corner = [new Float64Array(count), new Float64Array(count)] as const
-  const drawn = [new Float64Array(count), new Float64Array(count)] as const
+  const sampled = [new Float64Array(count), new Float64Array(count)] as const
   const v = Float64Array.from(nominal)
   const visit = (sides: (deviation: number, i: number) => void) => {
     coordinates(v, there)
@@ -64,7 +64,7 @@ export function jointRegion(
         corner[side][i] = (corner[side][i] as number) + (most[side][i] as number)
       most[side].fill(0)
     }
-    const reach = drawnReach(spread)
+    const reach = sampledReach(spread)
     for (const deviation of [-reach, reach]) {
       set(deviation)
       visit((by, i) => {
@@ -73,7 +73,8 @@ export function jointRegion(
       })
     }
     for (const side of [0, 1] as const) {
-      for (let i = 0; i < count; i++) drawn[side][i] = (drawn[side][i] as number) + (most[side][i] as number)
+      for (let i = 0; i < count; i++)
+        sampled[side][i] = (sampled[side][i] as number) + (most[side][i] as number)
     }
     v[slot] = value
   }
@@ -88,7 +89,7 @@ export function jointRegion(
   }
   const ends = Array.from(here, (at, i) => {
     const reach = (side: 0 | 1) =>
-      Math.max(corner[side][i] as number, Math.sqrt(drawn[side][i] as number)) + (moved[side][i] as number)
+      Math.max(corner[side][i] as number, Math.sqrt(sampled[side][i] as number)) + (moved[side][i] as number)
     const [low, high] = [reach(0), reach(1)]
     if (low + high < STILL) return [at, at] as const
     const rung = 2 ** Math.ceil(Math.log2(low + high)) / (2 * RUNGS)

@@ -2,8 +2,8 @@
 
 import type { Path } from '../../../model/issue'
 import { coreValue } from '../../../model/quantity/quantity'
-import type { ChainContext } from './models'
-import type { Values } from './readers'
+import type { ChainContext } from './elementModels'
+import type { Values } from './valueReaders'
 
 /** Taken for the temperature of assembly where no mount says another, degC. */
 export const ROOM_TEMPERATURE_C = 20

@@ -33,7 +33,7 @@ export function pickedValues(values: ArrayLike<number>, indices: Int32Array): Fl
 }
 
 /** A raster to draw: its points, or where there are too many the means of those in each of 100 x 100 cells. */
-export function drawnRaster(
+export function rasterToPlot(
   x: ArrayLike<number>,
   y: ArrayLike<number>,
   values: ArrayLike<number>,
@@ -95,7 +95,7 @@ export function blockMeans(
 }
 
 /** The square about a centre, as far as the image goes, as at most 200 x 200 blocks to draw. */
-export function drawnPart(
+export function imagePartToPlot(
   pixels: ArrayLike<number>,
   width: number,
   height: number,
@@ -111,12 +111,12 @@ export function drawnPart(
   for (let i = 0; i < part.length; i++) {
     part[i] = pixels[(top + Math.floor(i / across)) * width + left + (i % across)] ?? 0
   }
-  const map = drawnImage(part, across, down, pixelUm)
+  const map = imageToPlot(part, across, down, pixelUm)
   return { ...map, xUm: map.xUm + left * pixelUm, yUm: map.yUm + top * pixelUm }
 }
 
 /** An image of at most 200 x 200 blocks to draw. */
-export function drawnImage(
+export function imageToPlot(
   pixels: ArrayLike<number>,
   width: number,
   height: number,

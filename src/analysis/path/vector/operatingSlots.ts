@@ -9,8 +9,8 @@ import type { MountLayer } from '../../../model/schema/mount'
 import type { Project } from '../../../model/schema/project'
 import { MOUNT_SIDES, type MountAxis, type MountSide } from '../../../model/words/mount'
 import { SOLIDS } from '../../../optics/index'
-import type { ChainContext, Movement } from './models'
-import { constantReader, type Reader, type ReaderTable, readerAt } from './readers'
+import type { ChainContext, Movement } from './elementModels'
+import { constantReader, type Reader, type ReaderTable, readerAt } from './valueReaders'
 
 /** Displacement of one channel's near side from its place in the joint's pose, um. */
 export interface ChannelSlots {
