@@ -69,8 +69,8 @@ interface JointParts {
 
 function jointParts(project: Project, { chain }: Candidate, elementId: string): JointParts {
   const at = chain.findIndex(({ id }) => id === elementId)
-  const nameAt = (place: number) => {
-    const element = chain[place]
+  const nameAt = (position: number) => {
+    const element = chain[position]
     return element === undefined ? '' : partName(project, element)
   }
   return { near: nameAt(at - 1), far: nameAt(at + 1) }
