@@ -246,7 +246,10 @@ describe('the comparison', () => {
     // The name opens the design.
     const [first] = await names(page)
     // By its name: results that still come in may rank the columns anew.
-    await comparison(page).locator('.compare-name', { hasText: first ?? '' }).first().click()
+    await comparison(page)
+      .locator('.compare-name', { hasText: first ?? '' })
+      .first()
+      .click()
     await expect
       .poll(() => page.locator('.design-list li[data-chosen="true"]').textContent())
       .toContain(first)
