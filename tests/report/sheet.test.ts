@@ -6,7 +6,7 @@ import { toleranceWindows } from '../../src/analysis/tolerance/toleranceCurve'
 import { seenJoint } from '../../src/analysis/tolerance/viewWindows'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import { jointLossDb } from '../../src/optics/index'
-import { cellText, fixedCell, percentCell } from '../../src/report/document/cells'
+import { documentCellText, fixedCell, percentCell } from '../../src/report/document/cells'
 import { figuresOf } from '../../src/report/document/figureBlock'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
@@ -268,9 +268,9 @@ describe('the review sheet', () => {
   })
 
   test('has no sign before what rounds to nothing', () => {
-    expect(cellText(percentCell(-0.0004, 0))).toBe('0')
-    expect(cellText(percentCell(-0.006, 0))).toBe('−1')
-    expect(cellText(fixedCell(-0.0004, 2))).toBe('0.00')
+    expect(documentCellText(percentCell(-0.0004, 0))).toBe('0')
+    expect(documentCellText(percentCell(-0.006, 0))).toBe('−1')
+    expect(documentCellText(fixedCell(-0.0004, 2))).toBe('0.00')
   })
 
   test('carries reflections, ripple and band as the core computes them', () => {
