@@ -76,15 +76,15 @@ export function varianceComponents(
 
 /** The readings of a factor by group; groups are numbered in the order in which they appear, so that equal partitions have equal numbers. */
 function groupsOf(levels: ArrayLike<number>): Groups {
-  const places = new Map<number, number>()
+  const indices = new Map<number, number>()
   const of = new Int32Array(levels.length)
   for (let i = 0; i < of.length; i++) {
     const level = levels[i] as number
-    const known = places.get(level)
-    of[i] = known ?? places.size
-    if (known === undefined) places.set(level, places.size)
+    const known = indices.get(level)
+    of[i] = known ?? indices.size
+    if (known === undefined) indices.set(level, indices.size)
   }
-  const sizes = new Float64Array(places.size)
+  const sizes = new Float64Array(indices.size)
   for (const group of of) sizes[group] = (sizes[group] as number) + 1
   return { of, sizes }
 }

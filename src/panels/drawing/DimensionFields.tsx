@@ -16,7 +16,7 @@ interface DimensionsProps {
   readonly scale: Scale
 }
 
-export function Dimensions({ gapUm, plane, scale }: DimensionsProps) {
+export function DimensionFields({ gapUm, plane, scale }: DimensionsProps) {
   const facePx = zPx(scale, -gapUm)
   const chipPx = zPx(scale, 0)
   const axisPx = transversePx(scale, plane.originVUm)
@@ -42,7 +42,7 @@ export interface PicturePoint {
 }
 
 /** The middle of each number; it stays in the picture when its line has left it. */
-export function dimensionPlaces(
+export function dimensionPositions(
   { gapUm, plane, scale }: DimensionsProps,
   widthPx: number,
   heightPx: number,
