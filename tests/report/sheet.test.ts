@@ -173,7 +173,7 @@ describe('the review sheet', () => {
 
   test('carries yield, array, temperature and alignment tolerance at the joint as the core computes them', () => {
     const project = twoDesigns()
-    const runs = demoRuns(project)
+    const runs = demoRuns()
     const sheet = sheetOf(project, { runs })
     const run = runs.yields.get(CHOSEN)!
     const [yields] = tablesOf(sheet, 'yield')
