@@ -2,7 +2,7 @@
 
 import { withUnitLabel } from '../model/quantity/units'
 import { fixedText } from '../numerics/numberText'
-import type { Chart, GridValues, Pane, Series } from './chart'
+import type { Chart, ChartPane, GridValues, Series } from './chart'
 
 function nearest(values: ArrayLike<number>, at: number): number {
   let best = 0
@@ -18,7 +18,7 @@ function gridValue({ x, y, rows }: GridValues, atX: number, atY: number): number
 
 const withUnit = (text: string, unit = '') => withUnitLabel(text, unit)
 
-function seriesText(pane: Pane, series: Series, atX: number, atY: number): string | null {
+function seriesText(pane: ChartPane, series: Series, atX: number, atY: number): string | null {
   const axis = 'right' in series && series.right && pane.right !== undefined ? pane.right : pane.y
   const named = (name: string, text: string) => (name === '' ? text : `${name} ${text}`)
   const value = (name: string, y: number | null | undefined) =>
@@ -65,10 +65,10 @@ export function readAt(chart: Chart, paneAt: number, atX: number, atY: number): 
     .filter((text): text is string => text !== null)
   const lying = pane.series.some((series) => series.kind === 'bars' && series.lying)
   const name = pane.y.names?.[nearest(pane.y.names?.map(({ at }) => at) ?? [], atY)]?.name
-  const place = lying
+  const position = lying
     ? (name ?? '')
     : isMap
       ? `${axisWords(chart.x, atX)}, ${axisWords(pane.y, atY)}`
       : (chart.x.names?.find(({ at }) => Math.abs(at - atX) < 0.5)?.name ?? axisWords(chart.x, atX))
-  return texts.length === 0 ? place : `${place}: ${texts.join(', ')}`
+  return texts.length === 0 ? position : `${position}: ${texts.join(', ')}`
 }

@@ -110,18 +110,20 @@ test('at every size and in either theme all panes and the map are whole and in s
 })
 
 test('before the verdicts are there, their row has its room: the page below stays where it is', async () => {
-  const { page, complaints } = await openApp(browser, { ownProfile: true })
-  const release = await hold(page, '**/assets/evaluation-*.js')
-  await page.reload({ waitUntil: 'commit' })
+  let release = () => {}
+  const before = async (page: Page) => {
+    release = await hold(page, '**/assets/evaluation-*.js')
+  }
+  const { page, complaints } = await openApp(browser, { before, atOnce: true })
   const main = page.getByRole('main')
   const top = () => main.evaluate((element) => element.getBoundingClientRect().top)
   await main.waitFor()
   await page.evaluate(() => document.fonts.ready.then(() => true))
-  const before = await top()
+  const at = await top()
   expect(await page.locator('.verdict-strip').count()).toBe(0)
   release()
   await page.locator('.verdict-strip').waitFor()
-  expect(Math.abs((await top()) - before)).toBeLessThanOrEqual(0.5)
+  expect(Math.abs((await top()) - at)).toBeLessThanOrEqual(0.5)
   expect(complaints).toEqual([])
 })
 
@@ -166,6 +168,22 @@ function shownNumbers() {
   }
 }
 
+/** The same once nothing of it changes any more: what is laid out or computed late has come. */
+async function settledNumbers(page: Page): Promise<ReturnType<typeof shownNumbers>> {
+  await page.evaluate(() => document.fonts.ready.then(() => true))
+  let last = await page.evaluate(shownNumbers)
+  let unchanged = 0
+  const look = async () => {
+    const now = await page.evaluate(shownNumbers)
+    const same = Object.entries(now).every(([what, value]) => last[what as keyof typeof last] === value)
+    unchanged = same ? unchanged + 1 : 0
+    last = now
+    return unchanged
+  }
+  await expect.poll(look, { interval: 100 }).toBeGreaterThanOrEqual(3)
+  return last
+}
+
 /** The same in the frame of the last move of the pointer, before it was painted. */
 async function watchMoves(page: Page): Promise<() => Promise<ReturnType<typeof shownNumbers>>> {
   await page.evaluate(`
@@ -194,7 +212,7 @@ describe('a drag of the fibre', () => {
     await atOptimum(page)
     // The light in the drawing comes a moment after the rest.
     await page.locator('[data-pane="Drawing"] .drawn-light').first().waitFor({ state: 'attached' })
-    const before = await page.evaluate(shownNumbers)
+    const before = await settledNumbers(page)
     const inTheFrame = await watchMoves(page)
     const box = await page.getByRole('application').first().boundingBox()
     if (box === null) throw new Error('the drawing is not on the screen')

@@ -8,7 +8,7 @@ import { openApp, sharedBrowser } from './support/browser'
 import { ownDesign } from './support/own/design'
 import { ownNominalDb } from './support/own/statistics'
 import { showPart } from './support/parts'
-import { goTo, nominal, pane, projectMenu, type } from './support/screen'
+import { goTo, judge, nominal, pane, projectMenu, type } from './support/screen'
 
 let browser: Browser
 beforeAll(async () => {
@@ -72,9 +72,9 @@ test('a relay inserted by a click is at its optimum, as worked out once more; a 
 })
 
 test('two diameters that are one width are sized as one quantity, y in step with x', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
   const limitDb = 9
-  await goTo(page, 'Requirements')
+  await judge(page, CLEAVED)
   await type(page.getByLabel('Insertion-loss limit', { exact: true }), `${limitDb} dB`)
   const facet = await showPart(page, 'Silicon-nitride facet')
   await facet.getByLabel('MFD x and y vary').selectOption('together, from one width')
@@ -84,14 +84,14 @@ test('two diameters that are one width are sized as one quantity, y in step with
   const alone = number(await row.locator('td').nth(1).textContent())
   expect(await page.getByRole('row', { name: /^MFD y of/ }).count()).toBe(0)
   const own = ownDesign(await saved(page), CLEAVED)
-  const place = (axis: string) => own.names.findIndex((name) => name.endsWith(`MFD ${axis}`))
-  const [x, y] = [own.offs[place('x')], own.offs[place('y')]]
+  const position = (axis: string) => own.names.findIndex((name) => name.endsWith(`MFD ${axis}`))
+  const [x, y] = [own.offs[position('x')], own.offs[position('y')]]
   if (x === undefined || y === undefined) throw new Error('no facet')
   // Narrower by so much in x, and in y by the ratio of both tolerances.
   const lossDb = (um: number) => {
     const v = new Float64Array(own.offs.length)
-    v[place('x')] = -um
-    v[place('y')] = (-um * y.halfWidth) / x.halfWidth
+    v[position('x')] = -um
+    v[position('y')] = (-um * y.halfWidth) / x.halfWidth
     return own.lossDb(v, 0)
   }
   let [low, high] = [0, x.value * 0.9]

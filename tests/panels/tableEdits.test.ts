@@ -89,10 +89,10 @@ describe('an index map brought as a table', () => {
     for (let y = -20; y <= 0; y += 0.5)
       for (let x = -14; x <= 18; x += 0.5) rows.push(`${x};${y};${1.45 + 0.01 * gaussian(x, y)}`)
     const core = mapped(rows.join('\n'))
-    expect(coreValue(core.x, 'corePlace')).toBeCloseTo(2, 3)
+    expect(coreValue(core.x, 'corePosition')).toBeCloseTo(2, 3)
     expect(coreValue(core.width, 'guideSize')).toBeCloseTo(8, 1)
     expect(coreValue(core.height, 'guideSize')).toBeCloseTo(6, 1)
-    expect(coreValue(core.bottom, 'corePlace')).toBeCloseTo(-9, 1)
+    expect(coreValue(core.bottom, 'corePosition')).toBeCloseTo(-9, 1)
     const section = { ...sectionWith(core), substrate: { index: glass(1.45) } }
     const widthAt = (value: number) => {
       const changed = structuredClone(section)
@@ -151,6 +151,20 @@ describe('profile tables of width and depth', () => {
     const s = (Math.sqrt(1 + 4 * K * K * CONTRAST * aUm * aUm) - 1) / 2
     const exact = Math.sqrt(HOST ** 2 + (s * s) / (aUm * aUm * K * K) - (Math.PI / (wallsUm * K)) ** 2)
     expect(Math.abs(mode.effectiveIndex - exact)).toBeLessThan(1e-5)
+  })
+
+  test('make a core twice as wide as its table reaches from the middle, and as deep as it reaches from the surface', () => {
+    // A width is that of 1/e of the peak step, which both tables reach at 3 um.
+    const core: CoreEntry = { ...newCore('core-1', -4), profile: 'user profiles' }
+    const table = readStepProfile([0, 3, 6], [1, 1 / Math.E, 0])
+    if (typeof table === 'string') throw new Error(table)
+    setStepProfile(core, 'widthProfile', table)
+    setStepProfile(core, 'depthProfile', table)
+    expect(coreValue(core.width, 'guideSize')).toBeCloseTo(2 * coreValue(core.height, 'guideSize'), 9)
+    expect(coreValue(core.height, 'guideSize')).toBeCloseTo(3, 4)
+    setStepProfile(core, 'widthProfile', null)
+    expect(core.widthProfile).toBeUndefined()
+    expect(coreValue(core.height, 'guideSize')).toBeCloseTo(3, 4)
   })
 
   test('a peak step over wavelength goes before the peak index, straight between its rows', () => {

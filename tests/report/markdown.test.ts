@@ -2,7 +2,10 @@
 // 4 to 6, and the extended autolinks of GitHub Flavored Markdown 0.29, sect. 6.9 (from memory).
 
 import { describe, expect, test } from 'vitest'
-import { markdownText } from '../../src/report/formats/markdown'
+import { table } from '../../src/report/document/blocks'
+import { fixedCell } from '../../src/report/document/cells'
+import { markdownText, sheetMarkdown } from '../../src/report/formats/markdown'
+import { HEAD } from './workbook/head'
 
 describe('a text in Markdown', () => {
   test.each([
@@ -34,4 +37,20 @@ describe('a text in Markdown', () => {
   ])('%j becomes %j', (text, written) => {
     expect(markdownText(text)).toBe(written)
   })
+})
+
+test('a table has numbers to the right, words to the left, and its total in bold, without bold blanks', () => {
+  const budget = table(
+    'Budget',
+    ['Line', { label: 'Loss', unit: 'dB' }, 'Note'],
+    [['Splice', fixedCell(0.1, 2), 'measured'], { cells: ['Total', fixedCell(1.234, 2), ''], total: true }],
+  )
+  const section = { id: 'budget' as const, title: 'Budget', remark: '', blocks: [budget] }
+  const text = sheetMarkdown({ head: HEAD, sections: [section] })
+  expect(text.split('\n').slice(-5, -1)).toEqual([
+    '| Line | Loss, dB | Note |',
+    '| --- | ---: | --- |',
+    '| Splice | 0.10 | measured |',
+    '| **Total** | **1.23** |  |',
+  ])
 })

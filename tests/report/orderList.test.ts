@@ -2,8 +2,11 @@ import { describe, expect, test } from 'vitest'
 import { newIsolator } from '../../src/model/designs/newElements'
 import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity/quantity'
+import type { ChainElement } from '../../src/model/schema/candidate'
 import { orderList } from '../../src/report/orderList'
 import { familiesProject } from '../analysis/support/families'
+
+type SpliceElement = Extract<ChainElement, { kind: 'splice' }>
 
 const listOf = (id: string, project = familiesProject()) => {
   const list = orderList(project, id)
@@ -72,6 +75,26 @@ describe('an order list', () => {
     expect(line?.notes).toContain('in an array: core position x ± 0.5 µm, y ± 0.5 µm, bow ± 0.2 µm')
     stub.form = 'single'
     expect(listOf('high-na-bonded', project).lines[2]?.quantity).toBe('12 individual')
+  })
+
+  test('asks about the loss of a splice that is entered as an estimate, and of no other', () => {
+    const asked = (change: (splice: SpliceElement) => void) => {
+      const project = demoProject()
+      const splice = project.candidates.flatMap(({ chain }) => chain).find(({ kind }) => kind === 'splice')
+      if (splice?.kind !== 'splice') throw new Error('no splice')
+      change(splice)
+      return listOf('high-na-bonded', project).questions.filter((each) => each.startsWith('Fusion splice'))
+    }
+    const estimate = quantityOf(0.1, 'dB', 'estimate', 0.05)
+    expect(asked((splice) => Object.assign(splice, { basis: 'typed', loss: estimate }))).toEqual([
+      'Fusion splice: loss 0.1 dB ± 0.05 dB is an estimate; please confirm value and tolerance.',
+    ])
+    expect(
+      asked((splice) =>
+        Object.assign(splice, { basis: 'typed', loss: { ...estimate, provenance: 'measured' } }),
+      ),
+    ).toEqual([])
+    expect(asked((splice) => Object.assign(splice, { basis: 'abrupt', loss: estimate }))).toEqual([])
   })
 
   test('lists one device for the row only where its aperture spans the row', () => {

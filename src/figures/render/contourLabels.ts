@@ -16,14 +16,15 @@ const STEPS = 120
 const HEIGHT_PX = 15
 const RIM_PX = 6
 
-export interface Box {
+export interface LabelBox {
   readonly left: number
   readonly right: number
   readonly top: number
   readonly bottom: number
 }
 
-const apart = (a: Box, b: Box) => a.right < b.left || b.right < a.left || a.bottom < b.top || b.bottom < a.top
+const apart = (a: LabelBox, b: LabelBox) =>
+  a.right < b.left || b.right < a.left || a.bottom < b.top || b.bottom < a.top
 
 function extreme({ rows }: GridValues): {
   readonly column: number
@@ -52,13 +53,13 @@ export function contourLabels(
   levels: readonly number[],
   toPx: (x: number, y: number) => readonly [number, number],
   widthsPx: readonly number[],
-  frame: Box,
-  drawn: readonly Box[] = [],
+  frame: LabelBox,
+  drawn: readonly LabelBox[] = [],
 ): readonly ContourLabel[] {
   const { x, y, rows } = grid
   const from = extreme(grid)
   const [columns, lines] = [x.length - 1, y.length - 1]
-  const taken: Box[] = []
+  const taken: LabelBox[] = []
   const reach = Math.hypot(columns, lines)
 
   /** Where a spoke first crosses a level. */
@@ -74,7 +75,7 @@ export function contourLabels(
     return null
   }
 
-  const fits = (box: Box) =>
+  const fits = (box: LabelBox) =>
     box.left > frame.left + RIM_PX &&
     box.right < frame.right - RIM_PX &&
     box.top > frame.top + RIM_PX &&
@@ -99,25 +100,25 @@ export function contourLabels(
       const part = Math.min(half / Math.abs(dx), HEIGHT_PX / 2 / Math.abs(dy))
       return [xPx + part * dx, yPx + part * dy]
     }
-    const isClear = ({ box }: { readonly box: Box }) => drawn.every((other) => apart(box, other))
+    const isClear = ({ box }: { readonly box: LabelBox }) => drawn.every((other) => apart(box, other))
     const crossings: (readonly [number, number])[] = []
-    const bestPlace = () => {
+    const bestPosition = () => {
       let onLine: ReturnType<typeof boxed> | undefined
       for (let turn = 0; turn < SPOKES; turn++) {
         // Above and below first, where the words lie along the line and cover little of what is inside of it.
         const spoke = (4 + 8 * (index % 2) + turn * 3) % SPOKES
-        const place = crossing((spoke * 2 * Math.PI) / SPOKES, level)
-        if (place === null) continue
-        crossings.push(place)
-        const label = boxed(place)
+        const position = crossing((spoke * 2 * Math.PI) / SPOKES, level)
+        if (position === null) continue
+        crossings.push(position)
+        const label = boxed(position)
         if (!fits(label.box)) continue
         if (isClear(label)) return label
         onLine ??= label
       }
-      const beside = crossings.map((place) => boxed(outside(place)))
+      const beside = crossings.map((position) => boxed(outside(position)))
       return beside.find((label) => fits(label.box) && isClear(label)) ?? onLine
     }
-    const best = bestPlace()
+    const best = bestPosition()
     if (best === undefined) return []
     taken.push(best.box)
     return [{ index, xPx: best.xPx, yPx: best.yPx }]

@@ -1,6 +1,6 @@
 // A chart as SVG, by its layout.
 
-import type { Chart, Pane, ScaleName } from '../chart'
+import type { Chart, ChartPane, ScaleName } from '../chart'
 import { keptClear } from './keptClear'
 import { BAR_PX, type ChartLayout, chartLayout, type Frame, mapAxis, type Size, SWATCH_PX } from './layout'
 import { type Child, element, type Markup } from './markup'
@@ -22,7 +22,7 @@ interface ChartLook {
   readonly layout?: ChartLayout
 }
 
-function yMarks(pane: Pane, frame: Frame, layout: ChartLayout, at: number, palette: Palette): Child {
+function yMarks(pane: ChartPane, frame: Frame, layout: ChartLayout, at: number, palette: Palette): Child {
   const found = layout.yTicks[at] ?? []
   const isMap = pane.series.some(({ kind }) => kind === 'map')
   const rightTicks = pane.right === undefined ? [] : axisTicks(pane.right, frame.bottomPx - frame.topPx, 38)
@@ -104,8 +104,8 @@ function colourBar({ colourBar: bar }: ChartLayout, palette: Palette): Child {
 }
 
 /** The colour at a place of a scale, mixed between its neighbours. */
-function stopColour(stops: (typeof SCALES)['loss'], place: number): string {
-  const at = Math.min(stops.length - 1.000001, place * (stops.length - 1))
+function stopColour(stops: (typeof SCALES)['loss'], position: number): string {
+  const at = Math.min(stops.length - 1.000001, position * (stops.length - 1))
   const below = Math.floor(at)
   const channel = (stop: number, c: number) =>
     Number.parseInt((stops[stop]?.[1] ?? '#000000').slice(1 + 2 * c, 3 + 2 * c), 16)

@@ -67,7 +67,7 @@ export const CROSS_SECTION_LIMITS = {
   index: [1, 6],
   thicknessUm: [0.001, 500],
   sizeUm: [0.01, 100],
-  placeUm: [-200, 500],
+  positionUm: [-200, 500],
   sidewallRad: [Math.PI / 4, (3 * Math.PI) / 4],
   layers: 12,
   cores: 12,
@@ -164,7 +164,7 @@ function overlapping(cores: readonly Core[]): boolean {
 
 /** Returns the cross-section if it can be built; throws InputError naming the field at fault. */
 export function requireCrossSection(section: CrossSection): CrossSection {
-  const { index, thicknessUm, sizeUm, placeUm, sidewallRad } = CROSS_SECTION_LIMITS
+  const { index, thicknessUm, sizeUm, positionUm, sidewallRad } = CROSS_SECTION_LIMITS
   requireInRange('substrateIndex', section.substrateIndex, ...index)
   requireInRange('coverIndex', section.coverIndex, ...index)
   requireCount('layers', section.layers.length, 0, CROSS_SECTION_LIMITS.layers)
@@ -178,8 +178,8 @@ export function requireCrossSection(section: CrossSection): CrossSection {
     requireInRange(`${name}.index`, core.index, ...index)
     requireInRange(`${name}.widthUm`, core.widthUm, ...sizeUm)
     requireInRange(`${name}.heightUm`, core.heightUm, ...sizeUm)
-    requireInRange(`${name}.xUm`, core.xUm, ...placeUm)
-    requireInRange(`${name}.bottomUm`, core.bottomUm, ...placeUm)
+    requireInRange(`${name}.xUm`, core.xUm, ...positionUm)
+    requireInRange(`${name}.bottomUm`, core.bottomUm, ...positionUm)
     if (core.shape !== 'trapezoid') return
     requireInRange(`${name}.sidewallRad`, core.sidewallRad, ...sidewallRad)
     const narrowest = core.widthUm / 2 - Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))

@@ -4,7 +4,7 @@
 
 import { InputError } from '../../numerics/inputError'
 
-export interface Axis {
+export interface GridAxis {
   /** Faces of the cells, one more than there are cells. */
   readonly faces: Float64Array
   /** Where the values are sampled; between the faces, but not always midway. */
@@ -49,7 +49,7 @@ function sectionOf(from: number, to: number, edges: readonly FineEdge[]): Sectio
 }
 
 /** The position at which the cumulative count reaches a given share of its total. */
-function placeAt({ from, to, running }: Section, share: number): number {
+function positionAt({ from, to, running }: Section, share: number): number {
   const wanted = share * (running[SAMPLES] as number)
   let i = 0
   for (let step = SAMPLES / 2; step >= 1; step /= 2) {
@@ -77,9 +77,9 @@ export function planAxis(
   doublings: number,
 ): AxisPlan {
   const sorted = [...new Set(breaks)].sort((a, b) => a - b)
-  const places = sorted.filter((place, at) => at === 0 || place - (sorted[at - 1] as number) > 1e-6)
-  if (places.length < 2) throw new InputError('breaks', places.length, 'at least two different positions')
-  const sections = places.slice(1).map((to, at) => sectionOf(places[at] as number, to, edges))
+  const distinct = sorted.filter((position, at) => at === 0 || position - (sorted[at - 1] as number) > 1e-6)
+  if (distinct.length < 2) throw new InputError('breaks', distinct.length, 'at least two different positions')
+  const sections = distinct.slice(1).map((to, at) => sectionOf(distinct[at] as number, to, edges))
   const wanted = Math.round(cells / 2 ** doublings)
   const countsAt = (scale: number) =>
     sections.map(({ running }) => Math.max(1, Math.round(scale * (running[SAMPLES] as number))))
@@ -99,24 +99,24 @@ export function planAxis(
 }
 
 /** The axis of a plan, doubled `doublings` times. */
-export function axisOf({ sections, counts }: AxisPlan, doublings: number): Axis {
+export function axisOf({ sections, counts }: AxisPlan, doublings: number): GridAxis {
   const faces: number[] = [sections[0]?.from ?? 0]
   sections.forEach((section, at) => {
     const count = (counts[at] as number) * 2 ** doublings
-    for (let i = 1; i < count; i++) faces.push(placeAt(section, i / count))
+    for (let i = 1; i < count; i++) faces.push(positionAt(section, i / count))
     faces.push(section.to)
   })
   return axisFromFaces(Float64Array.from(faces))
 }
 
-export function axisFromFaces(faces: Float64Array): Axis {
+export function axisFromFaces(faces: Float64Array): GridAxis {
   const centres = new Float64Array(faces.length - 1)
   for (let i = 0; i < centres.length; i++) centres[i] = ((faces[i] as number) + (faces[i + 1] as number)) / 2
   return { faces, centres, ends: [faces[0] as number, faces.at(-1) ?? 0] }
 }
 
 /** Widths of the cells. */
-export function cellSizes({ faces }: Axis): Float64Array {
+export function cellSizes({ faces }: GridAxis): Float64Array {
   return Float64Array.from(
     { length: faces.length - 1 },
     (_, i) => (faces[i + 1] as number) - (faces[i] as number),
@@ -127,7 +127,7 @@ export function cellSizes({ faces }: Axis): Float64Array {
  * The axis whose values are sampled on the faces of another one and whose cells reach from centre to centre there. The outermost
  * faces are borders and hold no value, except the first one with `keepFirst`.
  */
-export function dualAxis({ faces, centres, ends }: Axis, keepFirst: boolean): Axis {
+export function dualAxis({ faces, centres, ends }: GridAxis, keepFirst: boolean): GridAxis {
   return {
     faces: keepFirst ? Float64Array.from([faces[0] as number, ...centres]) : centres,
     centres: keepFirst ? faces.subarray(0, -1) : faces.subarray(1, -1),
@@ -136,12 +136,12 @@ export function dualAxis({ faces, centres, ends }: Axis, keepFirst: boolean): Ax
 }
 
 /** Whether the first value of a half axis lies on the mirror itself. */
-const startsOnMirror = ({ centres, ends }: Axis): boolean => centres[0] === ends[0]
+const startsOnMirror = ({ centres, ends }: GridAxis): boolean => centres[0] === ends[0]
 
 /** The axis that a half axis, which begins at the mirror, is half of. */
-export function mirrored(axis: Axis): Axis {
+export function mirrored(axis: GridAxis): GridAxis {
   const [at, end] = axis.ends
-  const image = (place: number) => 2 * at - place
+  const image = (position: number) => 2 * at - position
   const onMirror = startsOnMirror(axis)
   const centres = axis.centres.subarray(onMirror ? 1 : 0)
   const faces = axis.faces.subarray(1)
@@ -153,7 +153,7 @@ export function mirrored(axis: Axis): Axis {
 }
 
 /** A field on the half axis, extended to the whole axis; row-major, `sign` -1 where it changes sign at the mirror. */
-export function mirroredField(field: Float64Array, x: Axis, sign: 1 | -1): Float64Array {
+export function mirroredField(field: Float64Array, x: GridAxis, sign: 1 | -1): Float64Array {
   const nx = x.centres.length
   const ny = field.length / nx
   const skipped = startsOnMirror(x) ? 1 : 0

@@ -1,7 +1,7 @@
 // The part of a cross-section that is solved: the edges that need fine cells, and borders far enough away for the field to die out.
 
 import { type CrossSection, greatestHalfWidth, stackHeights, stackIndexAt } from './crossSection'
-import type { Axis, AxisPlan, FineEdge } from './grid'
+import type { AxisPlan, FineEdge, GridAxis } from './grid'
 import { axisOf, planAxis } from './grid'
 
 export interface ModeWindow {
@@ -81,9 +81,9 @@ export function planGrid(
     )
   }
   const left = mirrorUm ?? window.leftUm
-  const within = (from: number, to: number, places: readonly number[]) => [
+  const within = (from: number, to: number, positions: readonly number[]) => [
     from,
-    ...places.filter((place) => place > from && place < to),
+    ...positions.filter((position) => position > from && position < to),
     to,
   ]
   const xBreaks = within(
@@ -102,6 +102,6 @@ export function planGrid(
   }
 }
 
-export function gridOf(plan: GridPlan, doublings: number): { readonly x: Axis; readonly y: Axis } {
+export function gridOf(plan: GridPlan, doublings: number): { readonly x: GridAxis; readonly y: GridAxis } {
   return { x: axisOf(plan.x, doublings), y: axisOf(plan.y, doublings) }
 }

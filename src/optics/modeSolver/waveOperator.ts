@@ -7,7 +7,7 @@
 // Optical Waveguide Analysis (2001), ch. 4. From memory.
 
 import type { GridMatrix } from '../../numerics/linear/gridLu'
-import { type Axis, cellSizes } from './grid'
+import { cellSizes, type GridAxis } from './grid'
 import { type Permittivity, type Polarisation, permittivityFor, scalarPermittivity } from './permittivity'
 import type { Slice } from './slices'
 
@@ -44,7 +44,7 @@ interface Direction {
   readonly high: Border
 }
 
-function direction(axis: Axis, low: Border, high: Border): Direction {
+function direction(axis: GridAxis, low: Border, high: Border): Direction {
   const { centres, ends } = axis
   return { count: centres.length, sizes: cellSizes(axis), centres, ends, low, high }
 }
@@ -75,8 +75,8 @@ const one = () => 1
 export function waveOperator(
   kind: WaveKind,
   slices: readonly Slice[],
-  x: Axis,
-  y: Axis,
+  x: GridAxis,
+  y: GridAxis,
   wavelengthUm: number,
   borders: Borders,
 ): WaveOperator {
@@ -104,7 +104,7 @@ export function waveOperator(
   const k2 = (2 * Math.PI) ** 2 / wavelengthUm ** 2
   for (let iy = 0; iy < ny; iy++) {
     for (let ix = 0; ix < nx; ix++) {
-      const place = iy * nx + ix
+      const cellIndex = iy * nx + ix
       const [west, east, ownX] =
         kind === 'TE'
           ? lineWeights(
@@ -123,12 +123,12 @@ export function waveOperator(
               (at) => between[at * nx + ix] as number,
             )
           : lineWeights(alongY, iy, one, one)
-      operator.west[place] = west
-      operator.east[place] = east
-      operator.south[place] = south
-      operator.north[place] = north
-      operator.own[place] = k2 * (cells[place] as number) - ownX - ownY
-      operator.area[place] = (alongX.sizes[ix] as number) * (alongY.sizes[iy] as number)
+      operator.west[cellIndex] = west
+      operator.east[cellIndex] = east
+      operator.south[cellIndex] = south
+      operator.north[cellIndex] = north
+      operator.own[cellIndex] = k2 * (cells[cellIndex] as number) - ownX - ownY
+      operator.area[cellIndex] = (alongX.sizes[ix] as number) * (alongY.sizes[iy] as number)
     }
   }
   return operator

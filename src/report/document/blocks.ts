@@ -10,7 +10,7 @@ export interface NumberCell {
 
 export type Cell = string | NumberCell
 
-export interface Column {
+export interface TableColumn {
   readonly label: string
   /** Of every number in the column; empty where they have none or each its own. */
   readonly unit?: string
@@ -33,7 +33,7 @@ export interface TableBlock {
   /** A name that no wording changes, where paper gives the table columns of its own. */
   readonly id?: string
   readonly caption: string
-  readonly columns: readonly Column[]
+  readonly columns: readonly TableColumn[]
   readonly rows: readonly TableRow[]
 }
 
@@ -107,7 +107,7 @@ export function plainBlocks(blocks: readonly Block[]): readonly PlainBlock[] {
 
 export function table(
   caption: string,
-  columns: readonly (string | Column)[],
+  columns: readonly (string | TableColumn)[],
   rows: readonly (TableRow | readonly Cell[])[],
   id?: string,
 ): TableBlock {

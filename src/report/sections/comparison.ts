@@ -1,7 +1,7 @@
 // The chosen design next to the others, and why each of them was not chosen.
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
-import type { Cell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
+import type { ComparisonCell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { columnTitle } from '../../figures/figure'
 import { withMinus } from '../../numerics/numberText'

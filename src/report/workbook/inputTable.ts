@@ -11,7 +11,7 @@ import type { Project } from '../../model/schema/project'
 import { rounded } from '../../numerics/numberText'
 import { flipped, type Read, type Scenario, unitSizeOf } from './liveInputs'
 import type { CellLimits, CellName, PageWriter } from './page'
-import { bySign, type FormulaTerm, literal, minus, plus, times } from './term'
+import { bySign, differenceTerm, type FormulaTerm, literal, productTerm, sumTerm } from './term'
 
 /** What a formula reads of an input, in the core's unit, at a scenario. */
 export type InputTerm = (scenario: Scenario) => FormulaTerm
@@ -20,8 +20,8 @@ export type InputTerm = (scenario: Scenario) => FormulaTerm
 export type Range = readonly [from: number, to: number]
 
 export interface InputTable {
-  /** A quantity of the chain, by its place. */
-  readonly quantity: (place: number) => InputTerm
+  /** A quantity of the chain, by its slot. */
+  readonly quantity: (slot: number) => InputTerm
   /** A number that the app computes and a reviewer may overtype; it keeps its ratio to nominal at every scenario. */
   readonly computed: (label: string, unit: string, read: Read, range: Range) => InputTerm
   /** A number that is shown and not to be overwritten, and why. */
@@ -70,12 +70,12 @@ export const cellLimits = (label: string, unit: string, [from, to]: Range): Cell
 /** A read of the chain at a scenario, as a multiple of the cell that holds its nominal value. */
 function scaledRead(compiled: CompiledCandidate, read: Read, cell: FormulaTerm): InputTerm {
   const moved = (term: FormulaTerm, from: number, to: number): FormulaTerm =>
-    from === to ? term : from === 0 ? plus(term, literal(to)) : times(term, literal(to / from))
+    from === to ? term : from === 0 ? sumTerm(term, literal(to)) : productTerm(term, literal(to / from))
   return (scenario) => {
     const value = read(scenario.values)
-    const flips = Array.from(scenario.signCells ?? []).flatMap(([place, sign]) => {
-      const other = read(flipped(compiled, scenario, place))
-      return other === value ? [] : [{ sign, other, up: scenario.signs.get(place) === 1 }]
+    const flips = Array.from(scenario.signCells ?? []).flatMap(([slot, sign]) => {
+      const other = read(flipped(compiled, scenario, slot))
+      return other === value ? [] : [{ sign, other, up: scenario.signs.get(slot) === 1 }]
     })
     // Exact at the signs of the scenario and with one of them turned; with several, each turns the number by its own share.
     return flips.reduce(
@@ -83,14 +83,15 @@ function scaledRead(compiled: CompiledCandidate, read: Read, cell: FormulaTerm):
         const [own, turned] =
           value === 0 ? [literal(0), literal(other)] : [literal(1), literal(other / value)]
         const share = up ? bySign(sign, own, turned) : bySign(sign, turned, own)
-        return value === 0 ? plus(term, share) : times(term, share)
+        return value === 0 ? sumTerm(term, share) : productTerm(term, share)
       },
       moved(cell, read(compiled.nominal), value),
     )
   }
 }
 
-const scaled = (term: FormulaTerm, factor: number) => (factor === 1 ? term : times(term, literal(factor)))
+const scaled = (term: FormulaTerm, factor: number) =>
+  factor === 1 ? term : productTerm(term, literal(factor))
 
 /** Adds inputs to a page from `firstRow` on as they are requested, each once. */
 export function inputTable(
@@ -130,9 +131,9 @@ export function inputTable(
     names.push({ name, at: cell.text })
     return cell
   }
-  const ofQuantity = (place: number): InputTerm => {
-    const variable = compiled.variables[place]
-    if (variable === undefined) throw new Error(`no quantity at ${place}`)
+  const ofQuantity = (slot: number): InputTerm => {
+    const variable = compiled.variables[slot]
+    if (variable === undefined) throw new Error(`no quantity at ${slot}`)
     const quantity = quantityAt(project, variable.path)
     const factor = unitSizeOf(variable)
     const value = quantity?.value ?? variable.nominal / factor
@@ -159,21 +160,21 @@ export function inputTable(
     }
     row += 1
     return ({ signs, signCells }) => {
-      const chosen = signCells?.get(place)
+      const chosen = signCells?.get(slot)
       if (chosen !== undefined && below !== null && above !== null)
-        return scaled(plus(cell, bySign(chosen, above, minus(literal(0), below))), factor)
-      const sign = signs.get(place)
+        return scaled(sumTerm(cell, bySign(chosen, above, differenceTerm(literal(0), below))), factor)
+      const sign = signs.get(slot)
       const moved =
         sign === -1 && below !== null
-          ? minus(cell, below)
+          ? differenceTerm(cell, below)
           : sign === 1 && above !== null
-            ? plus(cell, above)
+            ? sumTerm(cell, above)
             : cell
       return scaled(moved, factor)
     }
   }
   return {
-    quantity: (place) => once(`quantity ${place}`, () => ofQuantity(place)),
+    quantity: (slot) => once(`quantity ${slot}`, () => ofQuantity(slot)),
     computed: (label, unit, read, range) =>
       once(`computed ${label}`, () => {
         const from = 'computed value; may be overwritten'

@@ -7,6 +7,7 @@ import { projectText } from '../../../src/model/project/projectText'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import { requirementText } from '../../../src/report/characteristics/characteristic'
+import { documentCellText } from '../../../src/report/document/cells'
 import { inspectionOf, samplingOf } from '../../../src/report/inspection/plan'
 import { PAPER_FORMATS } from '../../../src/report/paperFormats'
 import {
@@ -233,6 +234,52 @@ describe('the purchase specification', () => {
     expect(hasPitch()).toBe(false)
   })
 
+  test('lists every part with how many an assembly takes and the build needs, or that no build is stated', () => {
+    const partsOf = (project: Project) => {
+      const [summary] = buildPaper('specification', requestOf('ssc-chip', project)).sections
+      const parts = summary?.blocks.find((block) => block.kind === 'table')
+      if (parts?.kind !== 'table') throw new Error('no table of parts')
+      return parts.rows.map(({ cells: row }) =>
+        [row[2], row[5], row[6]].map((cell) => documentCellText(cell ?? '')),
+      )
+    }
+    const build = buildOf(demoProject().purchase)
+    const array = String(build && piecesFor(build, 1))
+    expect(partsOf(demoProject())).toEqual([
+      ['Fibre array', '1', array],
+      ['Adhesive', 'as needed', ''],
+      ['Spot-size converter chip', '1', array],
+      ['Adhesive', 'as needed', ''],
+      ['Photonic chip', '1', array],
+    ])
+    const unplanned = demoProject()
+    delete unplanned.purchase
+    expect(partsOf(unplanned).map(([, , pieces]) => pieces)).toEqual([
+      'not stated',
+      '',
+      'not stated',
+      '',
+      'not stated',
+    ])
+  })
+
+  test('names the spot of a lensed fibre by its axes only where they differ', () => {
+    const labelsOf = (elliptical: boolean) => {
+      const project = demoProject()
+      for (const each of project.converters) {
+        if (each.kind !== 'lensed tip' || each.tip.kind !== 'spot') continue
+        if (elliptical) each.tip.spotY = quantityOf(4, 'um')
+        else delete each.tip.spotY
+      }
+      const { items } = requestedSpecification(requestOf('lensed-fibre', project))
+      return items
+        .flatMap(({ characteristics }) => characteristics.map(({ label }) => label))
+        .filter((label) => label.startsWith('Spot size'))
+    }
+    expect(labelsOf(false)).toEqual(['Spot size (MFD at focus)'])
+    expect(labelsOf(true)).toEqual(['Spot size x (MFD at focus)', 'Spot size y (MFD at focus)'])
+  })
+
   test('for one supplier holds its parts and nothing of the others', async () => {
     const request = requestOf('ssc-chip', demoProject(), 'Supplier B')
     expect(suppliersOf(requestedSpecification(requestOf()))).toEqual([
@@ -397,6 +444,21 @@ describe('the process sheet', () => {
     const text = JSON.stringify(sections)
     for (const part of ['0.1 ± 0.05 dB', 'Cure shift y', '−0.2 ± 0.6 µm', 'responsible safety officer'])
       expect(text).toContain(part)
+  })
+
+  test('names at each joint the medium that is in it', () => {
+    for (const { id, chain } of demoProject().candidates) {
+      const steps = buildPaper('process', requestOf(id)).sections
+      const named = [...JSON.stringify(steps).matchAll(/Medium: ([^"]*?)\. Nominal joint loss/g)].map(
+        ([, name]) => name,
+      )
+      const own = chain.flatMap((element) =>
+        element.kind === 'gap' || element.kind === 'relay'
+          ? [demoProject().media.find((medium) => medium.id === element.mediumId)?.name]
+          : [],
+      )
+      expect(named, id).toEqual(own)
+    }
   })
 
   test('of a relay aligns its members in the stated order', () => {

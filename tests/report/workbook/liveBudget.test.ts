@@ -10,7 +10,7 @@ import { type ComputedWorkbook, computed } from '../support/evaluateCells'
 import { formulas, readBook } from '../support/recalculate'
 import { HEAD } from './head'
 
-/** Turned guides, so that every field of the joint and inputs in degrees and milliradians take part. */
+/** Turned guides, so that every field of the joint and inputs in degrees and milliradians take part; one coated face. */
 function project() {
   const made = twoDesigns()
   for (const { chain } of made.candidates) {
@@ -20,6 +20,9 @@ function project() {
       element.tiltX = quantityOf(2, 'mrad', 'estimate', 3)
     }
   }
+  const coated = made.candidates[0]?.chain.find((element) => element.kind === 'gap')
+  if (coated?.kind === 'gap')
+    coated.nearCoating = { kind: 'reflectance', reflectance: quantityOf(0.2, '%', 'data sheet') }
   return made
 }
 
@@ -63,6 +66,14 @@ describe('the budget pages of two designs', () => {
     expect(all.length).toBeGreaterThan(500)
     for (const { sheet, key, kept, formula } of all)
       expect(Math.abs(book.at({ sheet, key }) - kept), `${sheet} ${key} ${formula}`).toBeLessThan(1e-9)
+  })
+
+  test('take the transmission of a coated face as a number, and that of the others from the indices', () => {
+    const transmissions = budgets.map(({ page }) =>
+      columnOf(page, 0).filter((label) => /^transmission of the .* face/i.test(String(label))),
+    )
+    expect(transmissions[0]).toEqual([expect.stringMatching(/fibre-side/)])
+    expect(transmissions[1]).toEqual([])
   })
 
   test('list the scenarios of a joint, then each kind of misalignment alone, with a row free between joints', () => {

@@ -28,7 +28,7 @@ export const LOSS_TERMS = {
   excessLoss: {
     name: 'Excess loss',
     definition:
-      'Loss added by a misalignment or a tolerance, relative to the working point or the nominal values.',
+      'Loss added by a misalignment or a tolerance, relative to the working point, to the nominal values or, on maps, to the minimum.',
     unit: 'dB',
     sign: 'Positive where the loss is higher than at the reference.',
     formula: 'ΔL = L − L_reference',
