@@ -35,7 +35,7 @@ function cellOf({ value, text, verdict, provisional }: ComparedCell): Cell {
 /** Rows of requirements always; of the others those that say something of any design. */
 const saysAnything = ({ cells }: ComparisonRow): boolean =>
   cells.some(({ value, text, verdict }) => verdict !== undefined || value !== null || !SILENT.has(text))
-const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known'])
+const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known', 'not evaluated'])
 
 /** A row, other than a requirement, that is the same for all designs. */
 const isEqual = ({ cells }: ComparisonRow): boolean =>
