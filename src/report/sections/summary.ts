@@ -1,11 +1,12 @@
 // The first page: the decision, what it rests on, the risks, and who signs. One page for any project, so texts
-// entered by users are shortened to their line here; they are whole in the sections behind.
+// entered by users are shortened to their line here, or to two where the page has lines free; they are whole in the sections behind.
 
 import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
 import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
 import { pathFigure } from '../../figures/path/pathStrip'
+import { textWidthPx } from '../../figures/render/textWidth'
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
@@ -37,11 +38,11 @@ const ROOM_PX = {
   line: 640,
   reason: 1800,
   half: 300,
-  risk: 590,
-  requirement: 216,
-  basis: 235,
-  name: 190,
-  alternative: 352,
+  risk: 470,
+  requirement: 200,
+  basis: 222,
+  name: 150,
+  alternative: 340,
   role: 100,
   step: 170,
 } as const
@@ -51,9 +52,31 @@ const STEP_WIDTH_PX = 420
 const CAUTION =
   'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the instructions of the responsible safety officer.'
 
-const short = (content: string, room: keyof typeof ROOM_PX) => shortened(content, ROOM_PX[room], SIZE_PX)
+type Room = keyof typeof ROOM_PX
+
+/** A second line holds a little less: words are not taken apart. */
+const SECOND_LINE = 0.85
+const roomOf = (room: Room, lines: 1 | 2) => ROOM_PX[room] * (lines === 1 ? 1 : 1 + SECOND_LINE)
+const short = (content: string, room: Room, lines: 1 | 2 = 1) =>
+  shortened(content, roomOf(room, lines), SIZE_PX)
 /** A sentence says most at its beginning. */
-const begun = (content: string, room: keyof typeof ROOM_PX) => cutOff(content, ROOM_PX[room], SIZE_PX)
+const begun = (content: string, room: Room, lines: 1 | 2 = 1) => cutOff(content, roomOf(room, lines), SIZE_PX)
+
+const basisOf = ({ reason, found }: Summary['verdicts'][number]) => withoutResult(withoutLimit(reason), found)
+const requirementOf = ({ wish, label }: Summary['verdicts'][number]) => (wish ? `Desirable: ${label}` : label)
+
+/** Lines of a row: two where all the rows that need a second one find it among the lines that the page has free. */
+function linesOf({ verdicts, alternatives }: Summary): 1 | 2 {
+  const isLong = (content: string, room: Room) => textWidthPx(content, SIZE_PX) > ROOM_PX[room]
+  const long = [
+    ...verdicts.filter(
+      (each) => isLong(requirementOf(each), 'requirement') || isLong(basisOf(each), 'basis'),
+    ),
+    ...alternatives.filter(({ name, reason }) => isLong(name, 'name') || isLong(reason, 'alternative')),
+  ]
+  const free = MOST_VERDICTS - verdicts.length + MOST_ALTERNATIVES - alternatives.length
+  return long.length <= free ? 2 : 1
+}
 
 function headline({ name, byEngineer, channels, pitchUm }: Decision): string {
   const row = channels === 1 ? '' : `, ${channels} channels at ${plainText(pitchUm, 6)} µm`
@@ -67,7 +90,7 @@ function grounds({ byEngineer, reason, counts }: Decision): readonly Block[] {
   return [text(countsText(counts)), ...(words === '' ? [] : [text(words)])]
 }
 
-function verdictTable({ verdicts }: Summary): TableBlock {
+function verdictTable({ verdicts }: Summary, lines: 1 | 2): TableBlock {
   const rank = { 'not met': 0, 'not known': 1, met: 2 } as const
   const kept = new Set(
     verdicts
@@ -81,15 +104,15 @@ function verdictTable({ verdicts }: Summary): TableBlock {
     [
       ...verdicts
         .filter((each) => kept.has(each))
-        .map(({ id, label, status, wish, found, limit, reason }) => ({
-          mark: `summary-${id}`,
-          ...(status !== 'met' && !wish && { strong: true }),
+        .map((verdict) => ({
+          mark: `summary-${verdict.id}`,
+          ...(verdict.status !== 'met' && !verdict.wish && { strong: true }),
           cells: [
-            `${STATUS_MARKS[status]} ${statusText(status)}`,
-            short(wish ? `Desirable: ${label}` : label, 'requirement'),
-            found,
-            limit,
-            begun(withoutResult(withoutLimit(reason), found), 'basis'),
+            `${STATUS_MARKS[verdict.status]} ${statusText(verdict.status)}`,
+            short(requirementOf(verdict), 'requirement', lines),
+            verdict.found,
+            verdict.limit,
+            begun(basisOf(verdict), 'basis', lines),
           ],
         })),
       ...(more === 0 ? [] : [[`✓ ${statusText('met')}`, `${more} more, see Requirements`, '', '', '']]),
@@ -149,7 +172,7 @@ function windowTable({ windows }: Summary): TableBlock {
   )
 }
 
-function alternativeTable({ alternatives }: Summary, project: Project): TableBlock {
+function alternativeTable({ alternatives }: Summary, project: Project, lines: 1 | 2): TableBlock {
   const percentile = percentileName(leadingLoss(project.requirements).percentile)
   const shown = alternatives.slice(
     0,
@@ -163,7 +186,12 @@ function alternativeTable({ alternatives }: Summary, project: Project): TableBlo
     [
       ...shown.map(({ designId, name, nominalDb, percentileDb, reason }) => ({
         mark: `summary-alternative-${designId}`,
-        cells: [short(name, 'name'), lossOf(nominalDb), lossOf(percentileDb), begun(reason, 'alternative')],
+        cells: [
+          short(name, 'name', lines),
+          lossOf(nominalDb),
+          lossOf(percentileDb),
+          begun(reason, 'alternative', lines),
+        ],
       })),
       ...(more === 0 ? [] : [[`${more} more`, '', '', 'see Comparison']]),
     ],
@@ -188,6 +216,7 @@ function build(context: SheetContext): readonly Block[] {
     label: shortened(step.label, ROOM_PX.step),
   }))
   const missing = missingText(summary.missing)
+  const lines = linesOf(summary)
   const waterfall = figureBlock(
     waterfallFigure('summary-budget', shortened(summary.decision.name, 400), steps),
     {
@@ -205,14 +234,14 @@ function build(context: SheetContext): readonly Block[] {
       ...grounds(summary.decision),
     ),
     ...path(context),
-    verdictTable(summary),
+    verdictTable(summary, lines),
     group('beside', lossTable(summary), group('stack', title('Loss breakdown, nominal'), waterfall)),
     group(
       'beside',
       ...(summary.windows.length === 0 ? [] : [windowTable(summary)]),
-      group('stack', title('Main risks'), list(summary.risks.map((risk) => begun(risk.text, 'risk')))),
+      group('stack', title('Main risks'), list(summary.risks.map((risk) => begun(risk.text, 'risk', lines)))),
     ),
-    ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary, context.project)]),
+    ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary, context.project, lines)]),
     ...(missing === '' ? [] : [text(missing)]),
     text(CAUTION),
     ...(signed
