@@ -42,7 +42,7 @@ function weightsOf(count: number, share: number): Weights {
 /** Places of the values, smallest first. */
 function orderOf(values: Float64Array): Uint32Array {
   const indices = Uint32Array.from(values, (_, i) => i)
-  return indices.sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0))
+  return indices.sort((a, b) => (values[a] as number) - (values[b] as number))
 }
 
 /** The weighted quantile without the places from `skipFrom` to `skipTo`. */
@@ -56,9 +56,9 @@ function quantileOf(
   let rank = 0
   let sum = 0
   for (let i = 0; i < order.length && rank < from + of.length; i++) {
-    const index = order[i] ?? 0
+    const index = order[i] as number
     if (index >= skipFrom && index < skipTo) continue
-    if (rank >= from) sum += (of[rank - from] ?? 0) * (values[index] ?? 0)
+    if (rank >= from) sum += (of[rank - from] as number) * (values[index] as number)
     rank++
   }
   return sum
@@ -82,7 +82,7 @@ export function pairedQuantile(before: Float64Array, share: number): (after: Flo
     left.set(size, known)
     return known
   }
-  const groups = edges.slice(1).map((to, g) => ({ from: edges[g] ?? 0, to }))
+  const groups = edges.slice(1).map((to, g) => ({ from: edges[g] as number, to }))
   const quantiles = (values: Float64Array) => {
     const order = orderOf(values)
     return {
@@ -94,7 +94,7 @@ export function pairedQuantile(before: Float64Array, share: number): (after: Flo
   return (after) => {
     if (after.length !== count) throw new InputError('values', after.length, `${count}, as before`)
     const now = quantiles(after)
-    const falls = old.without.map((each, g) => each - (now.without[g] ?? 0))
+    const falls = old.without.map((each, g) => each - (now.without[g] as number))
     const mean = falls.reduce((sum, each) => sum + each, 0) / parts
     const squares = falls.reduce((sum, each) => sum + (each - mean) ** 2, 0)
     return {

@@ -83,7 +83,7 @@ export function* arrayRankingSteps(block: ArrayBlock, seed: number, samples: num
   for (let i = 0; i < quantities.length; i++) {
     const after = halved(i, screened)
     const change = Math.sqrt(
-      after.reduce((sum, loss, n) => sum + (loss - (before[n] ?? 0)) ** 2, 0) / screened,
+      after.reduce((sum, loss, n) => sum + (loss - (before[n] as number)) ** 2, 0) / screened,
     )
     if (!(change <= Math.max(LEAST_CHANGE_DB, WORTH_COUNTING * spread))) counted.push(i) // also where it is NaN
     yield (0.4 * (i + 1)) / quantities.length

@@ -51,8 +51,8 @@ export function rollForLossRad(
 ): number | null {
   if (channels < 2) return null
   // a d^2 + 2 b d = excess; the nearer of the two sides counts.
-  const a = h[5] ?? 1
-  const b = slopeDb[1] ?? 0
+  const a = h[5] as number
+  const b = slopeDb[1] as number
   const reachUm = (Math.sqrt(b * b + a * excessDb) - Math.abs(b)) / a
   const edgeUm = ((channels - 1) / 2) * pitchUm
   return reachUm < edgeUm ? Math.asin(reachUm / edgeUm) : null

@@ -78,11 +78,11 @@ function blockChannel(step: RowStep, v: Values, alongUm: number, lossDb: number)
   const form = step.form(v)
   if (form === undefined) return null
   const { curvatureDb: k, slopeDb } = form
-  const a11 = k[0] ?? 1
-  const a12 = k[1] ?? 0
-  const a22 = k[5] ?? 1
-  const rx = -(slopeDb[0] ?? 0)
-  const ry = -(slopeDb[1] ?? 0)
+  const a11 = k[0] as number
+  const a12 = k[1] as number
+  const a22 = k[5] as number
+  const rx = -(slopeDb[0] as number)
+  const ry = -(slopeDb[1] as number)
   const det = a11 * a22 - a12 * a12
   if (!(a11 > NO_EFFECT && a22 > NO_EFFECT)) return null
   const about: BlockChannel = {
@@ -139,7 +139,7 @@ export function stationOf(block: ArrayBlock, { shared, channels }: SampledBlock,
             (sum, { model }) => sum - (model.searchDb ?? model.lossDb)(v),
             compiled.searchDb(v),
           )
-          const alongUm = (v[compiled.slots.channel] ?? 0) * (v[join.rows.nearPitch] ?? 0)
+          const alongUm = (v[compiled.slots.channel] as number) * (v[join.rows.nearPitch] as number)
           return blockChannel(step, v, alongUm, soFarDb) ?? []
         })
         if (forms.length > 0) {

@@ -27,15 +27,15 @@ export interface BlockSearch {
 /** Solves the 3 x 3 system m s = r; s overwrites r. Positive definite, so no pivoting is needed. */
 function solve(m: Float64Array, r: Float64Array): void {
   for (let k = 0; k < 3; k++) {
-    const pivot = m[4 * k] ?? 1
+    const pivot = m[4 * k] as number
     for (let i = 0; i < 3; i++) {
       if (i === k) continue
-      const factor = (m[3 * i + k] ?? 0) / pivot
-      for (let j = k; j < 3; j++) m[3 * i + j] = (m[3 * i + j] ?? 0) - factor * (m[3 * k + j] ?? 0)
-      r[i] = (r[i] ?? 0) - factor * (r[k] ?? 0)
+      const factor = (m[3 * i + k] as number) / pivot
+      for (let j = k; j < 3; j++) m[3 * i + j] = (m[3 * i + j] as number) - factor * (m[3 * k + j] as number)
+      r[i] = (r[i] as number) - factor * (r[k] as number)
     }
   }
-  for (let k = 0; k < 3; k++) r[k] = (r[k] ?? 0) / (m[4 * k] ?? 1)
+  for (let k = 0; k < 3; k++) r[k] = (r[k] as number) / (m[4 * k] as number)
 }
 
 /** A search from the middle of the channels' best points. At least one channel, finite curvatures above 0. */
@@ -62,9 +62,9 @@ export function blockSearch(watched: readonly BlockChannel[], free: BlockFreedom
     for (let i = 0; i < count; i++) {
       const channel = watched[i]
       if (channel === undefined) continue
-      const lever = levers[i] ?? 0
-      const x = (position[0] ?? 0) - channel.bestXUm
-      const y = (position[1] ?? 0) + lever * (position[2] ?? 0) - channel.bestYUm
+      const lever = levers[i] as number
+      const x = (position[0] as number) - channel.bestXUm
+      const y = (position[1] as number) + lever * (position[2] as number) - channel.bestYUm
       const gx = channel.a11 * x + channel.a12 * y
       const gy = channel.a12 * x + channel.a22 * y
       const loss = channel.leastDb + gx * x + gy * y
@@ -77,23 +77,25 @@ export function blockSearch(watched: readonly BlockChannel[], free: BlockFreedom
     return most
   }
   const addCurvature = ({ a11, a12, a22 }: BlockChannel, lever: number, weight: number) => {
-    m[0] = (m[0] ?? 0) + weight * a11
-    m[1] = (m[1] ?? 0) + weight * a12
-    m[2] = (m[2] ?? 0) + weight * a12 * lever
-    m[4] = (m[4] ?? 0) + weight * a22
-    m[5] = (m[5] ?? 0) + weight * a22 * lever
-    m[8] = (m[8] ?? 0) + weight * a22 * lever * lever
+    m[0] = (m[0] as number) + weight * a11
+    m[1] = (m[1] as number) + weight * a12
+    m[2] = (m[2] as number) + weight * a12 * lever
+    m[4] = (m[4] as number) + weight * a22
+    m[5] = (m[5] as number) + weight * a22 * lever
+    m[8] = (m[8] as number) + weight * a22 * lever * lever
   }
   const addSpread = (spread: number, of: Float64Array) => {
     centre.fill(0)
     for (let i = 0; i < count; i++) {
-      for (let k = 0; k < 3; k++) centre[k] = (centre[k] ?? 0) + (of[i] ?? 0) * (gradients[3 * i + k] ?? 0)
+      for (let k = 0; k < 3; k++)
+        centre[k] = (centre[k] as number) + (of[i] as number) * (gradients[3 * i + k] as number)
     }
     for (let i = 0; i < count; i++) {
       for (let j = 0; j < 3; j++) {
-        const off = spread * (of[i] ?? 0) * ((gradients[3 * i + j] ?? 0) - (centre[j] ?? 0))
+        const off = spread * (of[i] as number) * ((gradients[3 * i + j] as number) - (centre[j] as number))
         for (let k = j; k < 3; k++) {
-          m[3 * j + k] = (m[3 * j + k] ?? 0) + off * ((gradients[3 * i + k] ?? 0) - (centre[k] ?? 0))
+          m[3 * j + k] =
+            (m[3 * j + k] as number) + off * ((gradients[3 * i + k] as number) - (centre[k] as number))
         }
       }
     }
@@ -111,7 +113,7 @@ export function blockSearch(watched: readonly BlockChannel[], free: BlockFreedom
     weights,
     look: () => lookAt(at),
     probe: (share) => {
-      for (let k = 0; k < 3; k++) trial[k] = (at[k] ?? 0) - share * (r[k] ?? 0)
+      for (let k = 0; k < 3; k++) trial[k] = (at[k] as number) - share * (r[k] as number)
       return lookAt(trial)
     },
     step: (spread, of) => {
@@ -120,22 +122,26 @@ export function blockSearch(watched: readonly BlockChannel[], free: BlockFreedom
       for (let i = 0; i < count; i++) {
         const channel = watched[i]
         if (channel === undefined) continue
-        const weight = weights[i] ?? 0
-        addCurvature(channel, levers[i] ?? 0, weight)
-        for (let k = 0; k < 3; k++) r[k] = (r[k] ?? 0) + weight * (gradients[3 * i + k] ?? 0)
+        const weight = weights[i] as number
+        addCurvature(channel, levers[i] as number, weight)
+        for (let k = 0; k < 3; k++) r[k] = (r[k] as number) + weight * (gradients[3 * i + k] as number)
       }
       if (spread > 0) addSpread(spread, of)
-      m[3] = m[1] ?? 0
-      m[6] = m[2] ?? 0
-      m[7] = m[5] ?? 0
+      m[3] = m[1] as number
+      m[6] = m[2] as number
+      m[7] = m[5] as number
       for (let k = 0; k < 3; k++) if (held[k]) hold(k)
       // A single channel does not determine how to split y and roll: a small regularisation does.
-      const stiffness = RIDGE * ((m[0] ?? 0) + (m[4] ?? 0))
-      for (let k = 0; k < 3; k++) m[4 * k] = (m[4 * k] ?? 0) + stiffness
+      const stiffness = RIDGE * ((m[0] as number) + (m[4] as number))
+      for (let k = 0; k < 3; k++) m[4 * k] = (m[4 * k] as number) + stiffness
       solve(m, r)
-      return Math.hypot(r[0] ?? 0, r[1] ?? 0, r[2] ?? 0)
+      return Math.hypot(r[0] as number, r[1] as number, r[2] as number)
     },
     go: () => at.set(trial),
-    position: () => ({ xUm: at[0] ?? 0, yUm: at[1] ?? 0, rollRad: (at[2] ?? 0) / halfLengthUm }),
+    position: () => ({
+      xUm: at[0] as number,
+      yUm: at[1] as number,
+      rollRad: (at[2] as number) / halfLengthUm,
+    }),
   }
 }

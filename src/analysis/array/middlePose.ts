@@ -34,7 +34,7 @@ export function gapMiddle(
     if (joint === undefined) return []
     const pose = { ...joint, mediumIndex: joint.index }
     // The joint's tilts include the refraction at the faces; the search removes it.
-    align(pose, joint.tiltXRad - (v[at.tiltX] ?? 0), joint.tiltYRad - (v[at.tiltY] ?? 0))
+    align(pose, joint.tiltXRad - (v[at.tiltX] as number), joint.tiltYRad - (v[at.tiltY] as number))
     return [
       { slot: at.gap, by: pose.gapUm - joint.gapUm },
       { slot: at.tiltX, by: pose.tiltXRad - joint.tiltXRad },

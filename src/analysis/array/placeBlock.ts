@@ -41,8 +41,8 @@ function placeForSum(search: BlockSearch): void {
   for (let n = 0; n < MOST_STEPS; n++) {
     search.look()
     let least = Number.POSITIVE_INFINITY
-    for (let i = 0; i < losses.length; i++) least = Math.min(least, losses[i] ?? 0)
-    for (let i = 0; i < losses.length; i++) weights[i] = 10 ** ((least - (losses[i] ?? 0)) / 10)
+    for (let i = 0; i < losses.length; i++) least = Math.min(least, losses[i] as number)
+    for (let i = 0; i < losses.length; i++) weights[i] = 10 ** ((least - (losses[i] as number)) / 10)
     const length = search.step(0, weights)
     search.probe(1)
     search.go()
@@ -59,18 +59,19 @@ function placeForWorst(search: BlockSearch): void {
     let sum = 0
     let mean = 0
     for (let i = 0; i < count; i++) {
-      const weight = Math.exp(sharpness * ((losses[i] ?? 0) - most))
+      const weight = Math.exp(sharpness * ((losses[i] as number) - most))
       worst[i] = weight
       sum += weight
-      mean += (losses[i] ?? 0) / count
+      mean += (losses[i] as number) / count
     }
-    for (let i = 0; i < count; i++) worst[i] = (worst[i] ?? 0) / sum
+    for (let i = 0; i < count; i++) worst[i] = (worst[i] as number) / sum
     return (1 - MEAN_SHARE) * (most + Math.log(sum) / sharpness) + MEAN_SHARE * mean
   }
   for (const { sharpness, settledUm } of STAGES) {
     for (let n = 0; n < MOST_STEPS; n++) {
       const here = aimed(sharpness, search.look())
-      for (let i = 0; i < count; i++) weights[i] = (1 - MEAN_SHARE) * (worst[i] ?? 0) + MEAN_SHARE / count
+      for (let i = 0; i < count; i++)
+        weights[i] = (1 - MEAN_SHARE) * (worst[i] as number) + MEAN_SHARE / count
       const length = search.step(2 * sharpness * (1 - MEAN_SHARE), worst)
       let share = 1
       while (share > LEAST_SHARE && !(aimed(sharpness, search.probe(share)) <= here)) share /= 2

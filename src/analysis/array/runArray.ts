@@ -77,8 +77,8 @@ export interface ArrayResult {
 
 function sortedQuantile(sorted: Float64Array, p: number): number {
   const at = (sorted.length - 1) * p
-  const low = sorted[Math.floor(at)] ?? 0
-  const high = sorted[Math.ceil(at)] ?? 0
+  const low = sorted[Math.floor(at)] as number
+  const high = sorted[Math.ceil(at)] as number
   return low === high ? low : low + (high - low) * (at - Math.floor(at))
 }
 
@@ -117,7 +117,7 @@ function summary(
   for (let n = 0; n < samples; n++) {
     let worst = 0
     for (const losses of channelDb) {
-      const loss = losses[n] ?? 0
+      const loss = losses[n] as number
       worst = Math.max(worst, loss)
       power += 10 ** (-loss / 10)
     }
@@ -130,7 +130,7 @@ function summary(
     const sorted = Float64Array.from(losses).sort()
     return {
       channel: i + 1,
-      nominalDb: nominal[i] ?? 0,
+      nominalDb: nominal[i] as number,
       p5Db: sortedQuantile(sorted, 0.05),
       p50Db: sortedQuantile(sorted, 0.5),
       p95Db: sortedQuantile(sorted, 0.95),
@@ -183,7 +183,7 @@ export function* arraySteps(
       blockLosses(block, sampled, stationOf(block, sampled, aim), losses)
       for (let i = 0; i < losses.length; i++) {
         const row = channelDb[i]
-        if (row !== undefined) row[n] = losses[i] ?? 0
+        if (row !== undefined) row[n] = losses[i] as number
       }
     }
     if (n % PAUSE_AFTER === PAUSE_AFTER - 1) yield (RUN_SHARE * (n + 1)) / samples

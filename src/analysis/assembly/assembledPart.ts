@@ -88,7 +88,7 @@ function oneChannel(project: Project, candidateId: string, isOfSteps: IsOfSteps)
         overRangeDb: (builtDb) => {
           let worst = builtDb
           for (let i = 0; i < rises.length; i++) {
-            values[slots.temperatureRise] = rises[i] ?? 0
+            values[slots.temperatureRise] = rises[i] as number
             worst = Math.max(worst, atMostNoLight(lossDb(values)))
           }
           return worst

@@ -59,9 +59,9 @@ export interface AssemblyResult {
 /** Cost and minutes of all assemblies of a tally. */
 function spent({ steps, costPerHour }: AssemblySequence, tally: SequenceTally) {
   const each = steps.map((step, s) => {
-    const minutes = (tally.done[s] ?? 0) * step.minutes
-    const scrapped = (tally.spoiled[s] ?? 0) + (tally.rejected[s] ?? 0)
-    const reworkCost = (tally.repeated[s] ?? 0) * (step.rework?.cost ?? 0)
+    const minutes = (tally.done[s] as number) * step.minutes
+    const scrapped = (tally.spoiled[s] as number) + (tally.rejected[s] as number)
+    const reworkCost = (tally.repeated[s] as number) * (step.rework?.cost ?? 0)
     return {
       minutes,
       timeCost: (minutes / 60) * costPerHour + reworkCost,
@@ -184,10 +184,10 @@ function finishedRun(
       id,
       name,
       kind,
-      reached: (tally.reached[s] ?? 0) / samples,
-      spoiled: (tally.spoiled[s] ?? 0) / samples,
-      rejected: (tally.rejected[s] ?? 0) / samples,
-      repeated: (tally.repeated[s] ?? 0) / samples,
+      reached: (tally.reached[s] as number) / samples,
+      spoiled: (tally.spoiled[s] as number) / samples,
+      rejected: (tally.rejected[s] as number) / samples,
+      repeated: (tally.repeated[s] as number) / samples,
       timeCost: perGood(each[s]?.timeCost ?? 0, good) ?? 0,
       scrapCost: perGood(each[s]?.scrapCost ?? 0, good) ?? 0,
       yieldGain: gains[s]?.yieldGain ?? 0,

@@ -40,7 +40,7 @@ export function emptySequenceTally(steps: number): SequenceTally {
 
 function added<T extends Float64Array | Uint32Array>(a: T, b: T): T {
   const sum = a.slice() as T
-  for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] ?? 0) + (b[i] ?? 0)
+  for (let i = 0; i < sum.length; i++) sum[i] = (sum[i] as number) + (b[i] as number)
   return sum
 }
 
@@ -126,7 +126,7 @@ export function sequenceRange(
     }
     let first = inChunk * dimensions
     inWork.begin(chunk, first)
-    for (let i = 0; i < moveSlots.length; i++) values[moveSlots[i] ?? 0] = 0
+    for (let i = 0; i < moveSlots.length; i++) values[moveSlots[i] as number] = 0
     let alive = true
     let deviations = chunk
     let furthest = -1
@@ -137,11 +137,14 @@ export function sequenceRange(
       const step = steps[s] as CompiledStep
       if (s > furthest) {
         furthest = s
-        reached[s] = (reached[s] ?? 0) + 1
+        reached[s] = (reached[s] as number) + 1
       }
-      done[s] = (done[s] ?? 0) + 1
-      if (step.spoiledCoordinate >= 0 && (deviations[first + step.spoiledCoordinate] ?? 1) < step.spoiled) {
-        spoiled[s] = (spoiled[s] ?? 0) + 1
+      done[s] = (done[s] as number) + 1
+      if (
+        step.spoiledCoordinate >= 0 &&
+        (deviations[first + step.spoiledCoordinate] as number) < step.spoiled
+      ) {
+        spoiled[s] = (spoiled[s] as number) + 1
         alive = false
       } else if (step.limitDb !== null) {
         if (Number.isNaN(known)) known = inWork.lossDb()
@@ -152,9 +155,9 @@ export function sequenceRange(
               step.uncertaintyDb * normalQuantile(deviations[first + step.uncertaintyCoordinate] ?? 0.5)
         if (seen <= step.limitDb) continue
         const { rework } = step
-        if (rework !== null && (triesOf[s] ?? 0) < rework.repeats) {
-          triesOf[s] = (triesOf[s] ?? 0) + 1
-          repeated[s] = (repeated[s] ?? 0) + 1
+        if (rework !== null && (triesOf[s] as number) < rework.repeats) {
+          triesOf[s] = (triesOf[s] as number) + 1
+          repeated[s] = (repeated[s] as number) + 1
           const source = repeats[tries] ?? unitPoints('random', dimensions, mix32(seed + 1 + tries))
           repeats[tries] = source
           tries++
@@ -162,11 +165,11 @@ export function sequenceRange(
           deviateSteps(steps, again, 1, dimensions)
           deviations = again
           first = 0
-          for (let i = 0; i < rework.clears.length; i++) values[rework.clears[i] ?? 0] = 0
+          for (let i = 0; i < rework.clears.length; i++) values[rework.clears[i] as number] = 0
           known = Number.NaN
           s = rework.from - 1
         } else {
-          rejected[s] = (rejected[s] ?? 0) + 1
+          rejected[s] = (rejected[s] as number) + 1
           alive = false
         }
       } else if (step.sets.length + step.moves.length > 0) {
@@ -180,7 +183,7 @@ export function sequenceRange(
     const worst = inWork.overRangeDb(known)
     finished++
     const lossClass = classOf(worst)
-    counts[lossClass] = (counts[lossClass] ?? 0) + 1
+    counts[lossClass] = (counts[lossClass] as number) + 1
     if (worst <= limitDb) good++
   }
   return {

@@ -86,7 +86,7 @@ export function lossCauses(project: Project, candidateId: string): Result<LossCa
       const draft = Float64Array.from(nominal)
       for (const { variable, slot: at } of free) draft[at] = values[variable.label] ?? variable.nominal
       const moved = offsets[axis] ?? 0
-      const start = draft[moved] ?? 0
+      const start = draft[moved] as number
       return Float64Array.from(positionsUm, (position) => {
         draft[moved] = start + position
         return lossDb(draft)

@@ -43,9 +43,9 @@ function turned({ corners }: Solid, pose: BodyPose): Float64Array {
   const [cx, sx] = [Math.cos(pose.axisXRad), Math.sin(pose.axisXRad)]
   const [cy, sy] = [Math.cos(pose.axisYRad), Math.sin(pose.axisYRad)]
   for (let i = 0; i < corners.length; i += 3) {
-    const x0 = corners[i] ?? 0
+    const x0 = corners[i] as number
     const y0 = corners[i + 1] ?? 0
-    const z0 = corners[i + 2] ?? 0
+    const z0 = corners[i + 2] as number
     const x1 = x0 * cr - y0 * sr
     const y1 = x0 * sr + y0 * cr
     const x2 = z0 * sx + x1 * cx
@@ -78,17 +78,17 @@ function lead(
   }
   for (let i = 0; i < corners.length; i += 3) {
     const y = (corners[i + 1] ?? 0) + cy
-    if (y > fromYUm && y < toYUm) consider((corners[i] ?? 0) + cx, y, corners[i + 2] ?? 0)
+    if (y > fromYUm && y < toYUm) consider((corners[i] as number) + cx, y, corners[i + 2] as number)
   }
   for (let e = 0; e < edges.length; e += 2) {
-    const a = 3 * (edges[e] ?? 0)
+    const a = 3 * (edges[e] as number)
     const b = 3 * (edges[e + 1] ?? 0)
     const ya = (corners[a + 1] ?? 0) + cy
     const yb = (corners[b + 1] ?? 0) + cy
     for (const y of [fromYUm, toYUm]) {
       if ((ya - y) * (yb - y) >= 0) continue
       const t = (y - ya) / (yb - ya)
-      const along = (at: 0 | 2) => (corners[a + at] ?? 0) * (1 - t) + (corners[b + at] ?? 0) * t
+      const along = (at: 0 | 2) => (corners[a + at] as number) * (1 - t) + (corners[b + at] as number) * t
       consider(along(0) + cx, y, along(2))
     }
   }
@@ -185,11 +185,11 @@ function farthestOf(
   let [reachUm, acrossUm] = [0, 0]
   for (const { corners } of bodies) {
     for (let i = 0; i < corners.length; i += 3) {
-      const ahead = corners[i + 2] ?? 0
+      const ahead = corners[i + 2] as number
       if (ahead > reachUm) reachUm = ahead
       // Parts far behind cannot touch anything; parts that overhang the chip face can.
       if (ahead > -LEANING_UM)
-        acrossUm = Math.max(acrossUm, Math.abs(corners[i] ?? 0), Math.abs(corners[i + 1] ?? 0))
+        acrossUm = Math.max(acrossUm, Math.abs(corners[i] as number), Math.abs(corners[i + 1] ?? 0))
     }
   }
   const leanUm = Math.abs(offsetXUm) + Math.abs(offsetYUm) + acrossUm

@@ -32,7 +32,7 @@ const between = (from: number, to: number) =>
 /** Height of the greatest share on the core's own axis. */
 function peakHeight({ share, xUm, reach }: GradedCore): number {
   const heights = between(reach.bottomUm, reach.topUm)
-  return heights.reduce((best, y) => (share(xUm, y) > share(xUm, best) ? y : best), heights[0] ?? 0)
+  return heights.reduce((best, y) => (share(xUm, y) > share(xUm, best) ? y : best), heights[0] as number)
 }
 
 /** Null for a core with walls. Throws InputError where the section has no index at the wavelength. */

@@ -173,13 +173,13 @@ function cutsOf({ axes, field }: SolvedMode): FacetMode['cuts'] {
   const nx = axes.x.centres.length
   let peak = 0
   field.forEach((value, i) => {
-    if (value > (field[peak] ?? 0)) peak = i
+    if (value > (field[peak] as number)) peak = i
   })
   const ix = peak % nx
   const row = peak - ix
   return {
     x: { positionUm: axes.x.centres, field: field.slice(row, row + nx) },
-    y: { positionUm: axes.y.centres, field: axes.y.centres.map((_, iy) => field[iy * nx + ix] ?? 0) },
+    y: { positionUm: axes.y.centres, field: axes.y.centres.map((_, iy) => field[iy * nx + ix] as number) },
   }
 }
 

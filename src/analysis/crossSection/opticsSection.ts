@@ -42,7 +42,7 @@ function stepAt({ wavelengthsUm, steps }: StepOverWavelength, wavelengthUm: numb
   const [from, to] = [wavelengthsUm[above - 1], wavelengthsUm[above]]
   if (from === undefined || to === undefined) return (above < 0 ? steps.at(-1) : steps[0]) ?? 0
   const share = (wavelengthUm - from) / (to - from)
-  return (1 - share) * (steps[above - 1] ?? 0) + share * (steps[above] ?? 0)
+  return (1 - share) * (steps[above - 1] ?? 0) + share * (steps[above] as number)
 }
 
 /** Layers nearer in index are one material. */

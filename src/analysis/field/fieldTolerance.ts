@@ -166,7 +166,7 @@ function correlationMap(request: FieldToleranceRequest, hereDb: number): LossMap
   const alongX = along('offsetXUm', map.nx, map.x0Um, map.dxUm)
   const alongY = along('offsetYUm', map.ny, map.y0Um, map.dyUm)
   const at = (ix: number, iy: number) =>
-    Math.min(MAP_CEILING_DB, lossDb(Math.max(map.efficiency[iy * map.nx + ix] ?? 0, Number.MIN_VALUE)))
+    Math.min(MAP_CEILING_DB, lossDb(Math.max(map.efficiency[iy * map.nx + ix] as number, Number.MIN_VALUE)))
   const [across, up] = x === 'offsetXUm' ? [alongX, alongY] : [alongY, alongX]
   const rowsDb = Array.from(up.xPositions, (_, j) =>
     Float64Array.from(across.xPositions, (_value, i) =>

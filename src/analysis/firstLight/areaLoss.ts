@@ -51,7 +51,7 @@ export function* areaLossSteps(
     alongY.weights.forEach((weightY, j) => {
       const row = (alongY.first + j) * side + alongX.first
       alongX.weights.forEach((weightX, i) => {
-        sum += weightY * weightX * (table[row + i] ?? 0)
+        sum += weightY * weightX * (table[row + i] as number)
       })
     })
     return sum

@@ -86,7 +86,7 @@ export function relayLossOf({ sides, at, tilt2Um, nominalDb }: RelayFields, join
     const tx = pose.tiltXRad - joint.tiltXRad
     const ty = pose.tiltYRad - joint.tiltYRad
     const moves = [dx, dy, tx, ty, 0, 0, tilt2Um * tx - dx, tilt2Um * ty - dy, 0, pose.gapUm - joint.gapUm]
-    const point = Float64Array.from(at, (value, i) => value + (moves[i] ?? 0))
+    const point = Float64Array.from(at, (value, i) => value + (moves[i] as number))
     return gaussianDb + share * (tiedDb + difference(point).differenceDb)
   }
 }

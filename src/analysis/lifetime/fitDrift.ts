@@ -46,8 +46,12 @@ export function seriesLine(test: StressTest, at: number, law: DriftLaw): Line | 
   const [middle, level] = [mean(g), mean(lossDb)]
   const squares = g.reduce((sum, each) => sum + (each - middle) ** 2, 0)
   if (!(squares > 0)) return null
-  const rate = g.reduce((sum, each, i) => sum + (each - middle) * ((lossDb[i] ?? 0) - level), 0) / squares
-  const left = g.reduce((sum, each, i) => sum + ((lossDb[i] ?? 0) - level - rate * (each - middle)) ** 2, 0)
+  const rate =
+    g.reduce((sum, each, i) => sum + (each - middle) * ((lossDb[i] as number) - level), 0) / squares
+  const left = g.reduce(
+    (sum, each, i) => sum + ((lossDb[i] as number) - level - rate * (each - middle)) ** 2,
+    0,
+  )
   return { assembly, rate, startDb: level - rate * middle, left, free: g.length - 2, squares }
 }
 

@@ -44,7 +44,7 @@ function sweep(
     const loss = polarisationLoss(compiled, v)
     teDb[i] = loss.teDb
     tmDb[i] = loss.tmDb
-    if (loss.dependentLossDb > greatestDb) [greatestDb, greatestUm] = [loss.dependentLossDb, at[i] ?? 0]
+    if (loss.dependentLossDb > greatestDb) [greatestDb, greatestUm] = [loss.dependentLossDb, at[i] as number]
   }
   return { wavelengthsUm: at, teDb, tmDb, greatestDb, greatestUm }
 }

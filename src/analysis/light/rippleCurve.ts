@@ -36,7 +36,7 @@ function curveOf(compiled: CompiledCandidate, ripple: Ripple): RippleCurve | nul
   if (join?.etalon === undefined || slot < 0) return null
   const { etalon } = join
   const v = Float64Array.from(compiled.nominal)
-  const nominal = v[slot] ?? 0
+  const nominal = v[slot] as number
   const { points, fringes, fadePoints, fadeLeastUm } = RIPPLE_DEFAULTS
   const half = (fringes / 2) * ripple.periodGapUm
   const from = Math.max(0, nominal - half)

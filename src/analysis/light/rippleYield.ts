@@ -20,7 +20,7 @@ function shareWithin({ histogram, samples }: YieldResult, limitDb: number): numb
   let passed = 0
   for (let i = 0; i < counts.length; i++) {
     const lower = fromDb + i * stepDb
-    passed += (counts[i] ?? 0) * Math.min(1, Math.max(0, (limitDb - lower) / stepDb))
+    passed += (counts[i] as number) * Math.min(1, Math.max(0, (limitDb - lower) / stepDb))
   }
   return passed / samples
 }

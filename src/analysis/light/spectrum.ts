@@ -121,7 +121,7 @@ function sweep(
     return failure({
       path: ['requirements', 'wavelengthMin'],
       code: 'range',
-      message: `a fibre of the path has no usable mode at ${nmOf(at[without] ?? 0)} nm`,
+      message: `a fibre of the path has no usable mode at ${nmOf(at[without] as number)} nm`,
       fix: 'Narrow the band.',
     })
   }
@@ -129,7 +129,7 @@ function sweep(
   const worst = indexOfBest(lossesDb, (a, b) => a > b)
   let rippleDb = 0
   for (let i = 0; i < points; i++) {
-    rippleDb = Math.max(rippleDb, Math.abs((rippledDb[i] ?? 0) - (lossesDb[i] ?? 0)))
+    rippleDb = Math.max(rippleDb, Math.abs((rippledDb[i] as number) - (lossesDb[i] as number)))
   }
   return success({
     wavelengthsUm: at,
@@ -138,10 +138,10 @@ function sweep(
     ...coarse(compiled, bandUm, designUm),
     designUm,
     designDb: compiled.lossDb(compiled.nominal),
-    leastDb: lossesDb[least] ?? 0,
-    leastUm: at[least] ?? 0,
-    worstDb: lossesDb[worst] ?? 0,
-    worstUm: at[worst] ?? 0,
+    leastDb: lossesDb[least] as number,
+    leastUm: at[least] as number,
+    worstDb: lossesDb[worst] as number,
+    worstUm: at[worst] as number,
     rippledLeastDb: Math.min(...rippledDb),
     rippledWorstDb: Math.max(...rippledDb),
     rippleDb,
@@ -176,19 +176,19 @@ function coarse(
 
 function indexOfBest(values: Float64Array, better: (a: number, b: number) => boolean): number {
   let best = 0
-  for (let i = 1; i < values.length; i++) if (better(values[i] ?? 0, values[best] ?? 0)) best = i
+  for (let i = 1; i < values.length; i++) if (better(values[i] as number, values[best] as number)) best = i
   return best
 }
 
 /** Where the loss first exceeds the least by `excessDb` on either side, on straight lines between the points. */
 function bandwidth(at: Float64Array, lossesDb: Float64Array, least: number, excessDb: number): Bandwidth {
-  const limit = (lossesDb[least] ?? 0) + excessDb
+  const limit = (lossesDb[least] as number) + excessDb
   const edge = (step: 1 | -1) => {
     for (let i = least; i + step >= 0 && i + step < at.length; i += step) {
-      const [here, next] = [lossesDb[i] ?? 0, lossesDb[i + step] ?? 0]
+      const [here, next] = [lossesDb[i] as number, lossesDb[i + step] as number]
       if (next <= limit) continue
       const share = (limit - here) / (next - here)
-      return { um: (at[i] ?? 0) + share * ((at[i + step] ?? 0) - (at[i] ?? 0)), open: false }
+      return { um: (at[i] as number) + share * ((at[i + step] as number) - (at[i] as number)), open: false }
     }
     return { um: at[step === 1 ? at.length - 1 : 0] ?? 0, open: true }
   }

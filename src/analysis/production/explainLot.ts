@@ -73,7 +73,7 @@ export function* explainLotSteps(
     referenceSteps(fitted.length, lots, project.seed, (n, own) => {
       factors.fill(1)
       fitted.forEach((slot, j) => {
-        factors[slot] = own[j] ?? 1
+        factors[slot] = own[j] as number
       })
       return lotFeatures(draw(agreementLots(simulator) + n, factors), lot)
     }),
@@ -134,8 +134,8 @@ function* screenedSteps({ tolerances, channels, simulate }: LotSimulator): Steps
   const greatest = Math.max(...effects, 0)
   return effects
     .map((_, j) => j)
-    .filter((j) => greatest > 0 && (effects[j] ?? 0) >= WORTH_FITTING * greatest)
-    .sort((a, b) => (effects[b] ?? 0) - (effects[a] ?? 0))
+    .filter((j) => greatest > 0 && (effects[j] as number) >= WORTH_FITTING * greatest)
+    .sort((a, b) => (effects[b] as number) - (effects[a] as number))
     .slice(0, MOST_FITTED)
 }
 
@@ -151,7 +151,7 @@ function agreementOf(lossDb: ArrayLike<number>, lots: readonly Float64Array[]) {
   const probability = (1 + asFar) / (lots.length + 1)
   const mean = (values: ArrayLike<number>) => {
     let sum = 0
-    for (let i = 0; i < values.length; i++) sum += values[i] ?? 0
+    for (let i = 0; i < values.length; i++) sum += values[i] as number
     return sum / values.length
   }
   const step = Math.max(1, Math.floor(pooled.length / KEPT_PREDICTED))
@@ -168,7 +168,7 @@ function distanceFrom(sorted: Float64Array, values: ArrayLike<number>): number {
   const own = Float64Array.from(values).sort()
   let [at, greatest] = [0, 0]
   own.forEach((value, i) => {
-    while (at < sorted.length && (sorted[at] ?? 0) <= value) at++
+    while (at < sorted.length && (sorted[at] as number) <= value) at++
     const share = at / sorted.length
     greatest = Math.max(greatest, Math.abs(share - i / own.length), Math.abs(share - (i + 1) / own.length))
   })

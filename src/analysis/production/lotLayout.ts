@@ -28,7 +28,7 @@ export function lotDraw(simulator: LotSimulator, layout: LotLayout, seed: number
     })
     noise.point(lot, point)
     return Float64Array.from(point, (u, i) => {
-      const loss = rows[assemblyOf[i] ?? 0]?.[(channelOf[i] ?? 0) % simulator.channels] ?? 0
+      const loss = rows[assemblyOf[i] as number]?.[(channelOf[i] as number) % simulator.channels] ?? 0
       return loss + (standardDb > 0 ? standardDb * normalQuantile(u) : 0)
     })
   }
@@ -49,15 +49,16 @@ export function lotFeatures(lossDb: ArrayLike<number>, layout: LotLayout): Float
   const sizes = new Float64Array(assemblies)
   let mean = 0
   for (let i = 0; i < count; i++) {
-    const at = assemblyOf[i] ?? 0
-    sums[at] = (sums[at] ?? 0) + (lossDb[i] ?? 0)
-    sizes[at] = (sizes[at] ?? 0) + 1
-    mean += (lossDb[i] ?? 0) / count
+    const at = assemblyOf[i] as number
+    sums[at] = (sums[at] as number) + (lossDb[i] as number)
+    sizes[at] = (sizes[at] as number) + 1
+    mean += (lossDb[i] as number) / count
   }
-  const means = sums.map((sum, i) => sum / Math.max(1, sizes[i] ?? 1))
+  const means = sums.map((sum, i) => sum / Math.max(1, sizes[i] as number))
   const between = means.reduce((sum, each) => sum + (each - mean) ** 2, 0) / Math.max(1, assemblies - 1)
   let within = 0
-  for (let i = 0; i < count; i++) within += ((lossDb[i] ?? 0) - (means[assemblyOf[i] ?? 0] ?? 0)) ** 2
+  for (let i = 0; i < count; i++)
+    within += ((lossDb[i] as number) - (means[assemblyOf[i] as number] ?? 0)) ** 2
   const [low, middle, high] = [0.05, 0.5, 0.95].map((share) => quantile(lossDb, share))
   const features = [
     mean,
@@ -81,7 +82,7 @@ function outerSlope(
   const centre = weights.reduce((sum, each) => sum + each, 0) / weights.length
   let [cross, square] = [0, 0]
   weights.forEach((weight, i) => {
-    cross += (weight - centre) * ((lossDb[i] ?? 0) - mean)
+    cross += (weight - centre) * ((lossDb[i] as number) - mean)
     square += (weight - centre) ** 2
   })
   return square > 0 ? cross / square : 0

@@ -63,23 +63,23 @@ export function posteriorFactors(
 ): readonly PosteriorFactor[] {
   const lots = features.length
   const scales = observed.map((_, m) => {
-    const mean = features.reduce((sum, each) => sum + (each[m] ?? 0), 0) / lots
-    return Math.sqrt(features.reduce((sum, each) => sum + ((each[m] ?? 0) - mean) ** 2, 0) / lots) || 1
+    const mean = features.reduce((sum, each) => sum + (each[m] as number), 0) / lots
+    return Math.sqrt(features.reduce((sum, each) => sum + ((each[m] as number) - mean) ** 2, 0) / lots) || 1
   })
   const differences = features.map((each) =>
-    each.map((value, m) => (value - (observed[m] ?? 0)) / (scales[m] ?? 1)),
+    each.map((value, m) => (value - (observed[m] as number)) / (scales[m] as number)),
   )
   const distances = differences.map((each) => Math.hypot(...each))
-  const order = distances.map((_, i) => i).sort((a, b) => (distances[a] ?? 0) - (distances[b] ?? 0))
+  const order = distances.map((_, i) => i).sort((a, b) => (distances[a] as number) - (distances[b] as number))
   const kept = order.slice(0, Math.max(2, Math.ceil(NEAREST * lots)))
   const reach = Math.max(1e-12, distances[kept.at(-1) ?? 0] ?? 0) * (1 + 1e-9)
-  const weights = kept.map((i) => 1 - ((distances[i] ?? 0) / reach) ** 2)
+  const weights = kept.map((i) => 1 - ((distances[i] as number) / reach) ** 2)
   const rows = kept.map((i) => [1, ...(differences[i] ?? [])])
   return Array.from({ length: logFactors[0]?.length ?? 0 }, (_, j) => {
     const values = kept.map((i) => logFactors[i]?.[j] ?? 0)
     const slopes = regression(rows, weights, values)
     const moved = values.map((value, k) =>
-      (rows[k] ?? []).reduce((left, x, m) => (m === 0 ? left : left - (slopes[m] ?? 0) * x), value),
+      (rows[k] ?? []).reduce((left, x, m) => (m === 0 ? left : left - (slopes[m] as number) * x), value),
     )
     return posteriorOf(moved, weights)
   })
@@ -94,26 +94,30 @@ function regression(
   const size = rows[0]?.length ?? 0
   const equations = Array.from({ length: size }, (_, a) => [
     ...Array.from({ length: size }, (__, b) =>
-      rows.reduce((sum, row, k) => sum + (weights[k] ?? 0) * (row[a] ?? 0) * (row[b] ?? 0), 0),
+      rows.reduce((sum, row, k) => sum + (weights[k] as number) * (row[a] as number) * (row[b] as number), 0),
     ),
-    rows.reduce((sum, row, k) => sum + (weights[k] ?? 0) * (row[a] ?? 0) * (values[k] ?? 0), 0),
+    rows.reduce(
+      (sum, row, k) => sum + (weights[k] as number) * (row[a] as number) * (values[k] as number),
+      0,
+    ),
   ])
   return solveSmall(equations) ?? new Array<number>(size).fill(0)
 }
 
 function posteriorOf(logs: readonly number[], weights: readonly number[]): PosteriorFactor {
   const total = weights.reduce((sum, weight) => sum + weight, 0)
-  const order = logs.map((_, k) => k).sort((a, b) => (logs[a] ?? 0) - (logs[b] ?? 0))
+  const order = logs.map((_, k) => k).sort((a, b) => (logs[a] as number) - (logs[b] as number))
   const at = (share: number): number => {
     let below = 0
     for (const k of order) {
-      below += (weights[k] ?? 0) / total
-      if (below >= share) return logs[k] ?? 0
+      below += (weights[k] as number) / total
+      if (below >= share) return logs[k] as number
     }
     return logs[order.at(-1) ?? 0] ?? 0
   }
-  const mean = logs.reduce((sum, value, k) => sum + (weights[k] ?? 0) * value, 0) / total
-  const variance = logs.reduce((sum, value, k) => sum + (weights[k] ?? 0) * (value - mean) ** 2, 0) / total
+  const mean = logs.reduce((sum, value, k) => sum + (weights[k] as number) * value, 0) / total
+  const variance =
+    logs.reduce((sum, value, k) => sum + (weights[k] as number) * (value - mean) ** 2, 0) / total
   const [low, high] = [Math.exp(at(TAIL)), Math.exp(at(1 - TAIL))]
   const priorShare = Math.sqrt(variance) / PRIOR_LOG_STANDARD
   return {

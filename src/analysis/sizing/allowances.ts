@@ -54,7 +54,7 @@ const ROOM_SHARE = 0.2
 
 /** Loss at the worse end of a half width of one quantity; beyond what the model covers it is hopeless. */
 function worseEnd(compiled: SizedCandidate, draft: Float64Array, slot: number, half: number): number {
-  const nominal = compiled.nominal[slot] ?? 0
+  const nominal = compiled.nominal[slot] as number
   const { minCore, maxCore } = RULES[compiled.variables[slot]?.rule ?? 'offset']
   let worst = 0
   for (const side of [-1, 1]) {
@@ -109,12 +109,12 @@ function exactHalfWidthsOf(compiled: SizedCandidate, fitted: HalfWidthFor): Half
   const beyondDb = (slot: number, half: number) => {
     const ends = [-1, 1].map((side) => {
       const v = Float64Array.from(compiled.nominal)
-      v[slot] = (v[slot] ?? 0) + side * half
+      v[slot] = (v[slot] as number) + side * half
       return { v, lossDb: lossOf(compiled, v) }
     })
     const missed = missedDb(compiled, ends)
     if (missed === 'pending') return 0
-    const exact = ends.map(({ lossDb }, i) => lossDb + (missed[i] ?? 0))
+    const exact = ends.map(({ lossDb }, i) => lossDb + (missed[i] as number))
     return Math.max(...exact) - Math.max(...ends.map(({ lossDb }) => lossDb))
   }
   return (slot, lossDb) => {
@@ -188,7 +188,7 @@ function* shareSteps(
   const shared = new Map<number, number>()
   for (const [i, at] of slots.entries()) {
     yield ROOM_SHARE + ((1 - ROOM_SHARE) * i) / slots.length
-    const half = halfWidthFor(at, nominalDb + (room * (weights[i] ?? 1)) / whole)
+    const half = halfWidthFor(at, nominalDb + (room * (weights[i] as number)) / whole)
     if (half !== null && half <= widestHalf(compiled, at)) shared.set(at, half)
   }
   if (shared.size === slots.length) return { shared, room }

@@ -65,9 +65,9 @@ export function* sampledScale(
   /** The same for all samples; from now on those that lose most are looked at. */
   function* overOfAll(factor: number) {
     const { lossesDb: losses, summed } = yield* lossesAt(factor, ALL_SAMPLES, [above, samplesAbove(share)])
-    const order = [...ALL_SAMPLES].sort((a, b) => (losses[b] ?? 0) - (losses[a] ?? 0))
+    const order = [...ALL_SAMPLES].sort((a, b) => (losses[b] as number) - (losses[a] as number))
     looked = order.slice(0, TAIL * (above + 1) + TAIL_EXTRA)
-    return { losses, summed, overDb: (losses[order[above] ?? 0] ?? 0) - limitDb }
+    return { losses, summed, overDb: (losses[order[above] as number] ?? 0) - limitDb }
   }
 
   let [low, lowDb] = [0, Number.NEGATIVE_INFINITY]

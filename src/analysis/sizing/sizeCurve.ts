@@ -59,11 +59,11 @@ function settledAt(compiled: CompiledCandidate, v: Values, within: 'everywhere' 
 }
 
 function follower(compiled: CompiledCandidate, dimension: SizedDimension): Follow {
-  const nominal = dimension.slots.map((slot) => compiled.nominal[slot] ?? 0)
+  const nominal = dimension.slots.map((slot) => compiled.nominal[slot] as number)
   return (value, from) => {
     const v = Float64Array.from(from.v)
     const factor = value / (nominal[0] ?? value)
-    for (const [i, slot] of dimension.slots.entries()) v[slot] = (nominal[i] ?? 0) * factor
+    for (const [i, slot] of dimension.slots.entries()) v[slot] = (nominal[i] as number) * factor
     return settledAt(compiled, v, 'nearby')
   }
 }
@@ -110,7 +110,9 @@ function* bandSteps(
 ): Steps<readonly [BandEnd, BandEnd] | null> {
   if (best.settled.lossDb > limitDb) return null
   function* side(direction: 1 | -1): Steps<BandEnd> {
-    const indices = Array.from(values.keys()).filter((i) => direction * ((values[i] ?? 0) - best.value) > 0)
+    const indices = Array.from(values.keys()).filter(
+      (i) => direction * ((values[i] as number) - best.value) > 0,
+    )
     let inside = { ...best, open: true }
     for (const i of direction === 1 ? indices : indices.toReversed()) {
       const [value, settled] = [values[i] ?? inside.value, curve[i]]
@@ -186,7 +188,7 @@ export function* sizeCurveSteps(
   const least = lossesDb.indexOf(Math.min(...lossesDb))
   // A size that does not matter stays as it is.
   const start: Best =
-    here.lossDb - (lossesDb[least] ?? 0) < WORTH_DB
+    here.lossDb - (lossesDb[least] as number) < WORTH_DB
       ? { value: now, settled: here }
       : { value: values[least] ?? now, settled: curve[least] ?? here }
   const below = values.findLast((value) => value < start.value) ?? start.value

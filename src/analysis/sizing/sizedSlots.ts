@@ -48,7 +48,7 @@ export function sizedSlots(compiled: CompiledCandidate): readonly number[] {
 /** The widest half width of a symmetric tolerance whose ends the quantity's rule allows: a gap reaches contact and no further. */
 export function widestHalf(compiled: CompiledCandidate, slot: number): number {
   const { minCore, maxCore } = RULES[compiled.variables[slot]?.rule ?? 'offset']
-  const nominal = compiled.nominal[slot] ?? 0
+  const nominal = compiled.nominal[slot] as number
   const least = compiled.leastGapsUm.get(slot) ?? minCore
   return Math.max(0, Math.min(nominal - least, maxCore - nominal))
 }

@@ -171,7 +171,7 @@ function lossesOf(compiled: CompiledCandidate, channels: number): ChannelLosses 
     worstDb: (v) => Math.max(...looked.map((channel) => channelDb(v, channel))),
     worstAt: (v) => {
       const losses = looked.map((channel) => channelDb(v, channel))
-      return Float64Array.from(at(v, looked[losses.indexOf(Math.max(...losses))] ?? 0))
+      return Float64Array.from(at(v, looked[losses.indexOf(Math.max(...losses))] as number))
     },
   }
 }

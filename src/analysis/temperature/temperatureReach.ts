@@ -72,7 +72,7 @@ export function temperatureReach(compiled: CompiledCandidate, assemblyC: number,
       wanted.map((temperature) => ({ v: compiled.nominal.with(slot, temperature - assemblyC) })),
     )
     if (found === 'pending') return reach
-    for (const [i, temperature] of wanted.entries()) missed.set(temperature, found[i] ?? 0)
+    for (const [i, temperature] of wanted.entries()) missed.set(temperature, found[i] as number)
     const beyondDb = between(missed)
     reach = reachOf((temperature) => fittedDb(temperature) + beyondDb(temperature), assemblyC, limitDb)
     wanted = (reach ?? []).filter((end) => [...missed.keys()].every((at) => Math.abs(at - end) > SETTLED_K))

@@ -68,7 +68,7 @@ export function temperatureSweep(project: Project, candidateId: string): Result<
   const lossesDb = lossesOverTemperature(compiled, temperaturesC)
   const { low, high } = band(compiled, project.seed, temperaturesC, assemblyC)
   const worst = worstIndex(lossesDb)
-  const ends = [temperaturesC[0] ?? 0, temperaturesC.at(-1) ?? 0]
+  const ends = [temperaturesC[0] as number, temperaturesC.at(-1) ?? 0]
   return success({
     assemblyC,
     mounted: compiled.candidate.mount !== undefined,
@@ -77,8 +77,8 @@ export function temperatureSweep(project: Project, candidateId: string): Result<
     bandLowDb: low,
     bandHighDb: high,
     atAssemblyDb: compiled.lossDb(compiled.nominal),
-    worstC: temperaturesC[worst] ?? 0,
-    worstDb: lossesDb[worst] ?? 0,
+    worstC: temperaturesC[worst] as number,
+    worstDb: lossesDb[worst] as number,
     models: movedModels(compiled),
     movements: ends.flatMap((end) => movementAt(compiled, end - assemblyC, assemblyC) ?? []),
   })
@@ -119,7 +119,7 @@ function band(compiled: CompiledCandidate, seed: number, temperaturesC: Float64A
     const added = missed === 'pending' ? [] : missed.slice(count * i, count * (i + 1))
     return (near[HALF_LOOKED_AT]?.lossDb ?? 0) + added.reduce((sum, db) => sum + db, 0) / count
   })
-  const low = Float64Array.from(temperaturesC, (_, i) => endsDb[2 * i] ?? 0)
+  const low = Float64Array.from(temperaturesC, (_, i) => endsDb[2 * i] as number)
   const high = Float64Array.from(temperaturesC, (_, i) => endsDb[2 * i + 1] ?? 0)
   return { low, high }
 }

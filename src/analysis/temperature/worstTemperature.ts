@@ -42,13 +42,14 @@ export function lossesOverTemperature(
       v: compiled.nominal.with(slot, temperature - assemblyC),
     })),
   )
-  return missed === 'pending' ? lossesDb : lossesDb.map((lossDb, i) => lossDb + (missed[i] ?? 0))
+  return missed === 'pending' ? lossesDb : lossesDb.map((lossDb, i) => lossDb + (missed[i] as number))
 }
 
 /** Place of the greatest loss. */
 export function worstIndex(lossesDb: Float64Array): number {
   let worst = 0
-  for (let i = 1; i < lossesDb.length; i++) if ((lossesDb[i] ?? 0) > (lossesDb[worst] ?? 0)) worst = i
+  for (let i = 1; i < lossesDb.length; i++)
+    if ((lossesDb[i] as number) > (lossesDb[worst] as number)) worst = i
   return worst
 }
 
@@ -59,7 +60,7 @@ const BUDGET_POINTS = 5
 function squaresDb(compiled: CompiledCandidate): number {
   const fittedDb = compiled.lossDb(compiled.nominal)
   const missed = fitsMiss(compiled) ? missedDb(compiled, [{ v: compiled.nominal }]) : [0]
-  const nominalDb = fittedDb + (missed === 'pending' ? 0 : (missed[0] ?? 0))
+  const nominalDb = fittedDb + (missed === 'pending' ? 0 : (missed[0] as number))
   return exactSquares(compiled, rootSumSquare(compiled, nominalDb), nominalDb).squares.lossDb
 }
 
@@ -77,7 +78,7 @@ export function worstTemperature(
   const lossesDb = lossesOverTemperature(compiled, temperaturesC)
   const worst = worstIndex(lossesDb)
   const assemblyC = assemblyTemperatureC(compiled)
-  const ends = [temperaturesC[0] ?? 0, temperaturesC.at(-1) ?? 0].map((end) => {
+  const ends = [temperaturesC[0] as number, temperaturesC.at(-1) ?? 0].map((end) => {
     const nominal = Float64Array.from(compiled.nominal)
     nominal[compiled.slots.temperatureRise] = end - assemblyC
     const there = { ...compiled, nominal }
@@ -88,8 +89,8 @@ export function worstTemperature(
   })
   return {
     assemblyC,
-    worstC: temperaturesC[worst] ?? 0,
-    worstDb: lossesDb[worst] ?? 0,
+    worstC: temperaturesC[worst] as number,
+    worstDb: lossesDb[worst] as number,
     rootSumSquareDb: Math.max(...ends.map((end) => end.rootSumSquareDb)),
     worstCornerDb: Math.max(...ends.map((end) => end.worstCornerDb)),
     reachC: temperatureReach(compiled, assemblyC, leadingLimitDb(project.requirements)),

@@ -93,7 +93,7 @@ function distanceSearch(
     )
   for (const { slot } of free('gap')) {
     const least = compiled.leastGapsUm.get(slot) ?? 0
-    const reach = Math.max(200, 3 * (compiled.nominal[slot] ?? 0))
+    const reach = Math.max(200, 3 * (compiled.nominal[slot] as number))
     searches.push(scanned(compiled, slot, least, least + reach, GAP_SCAN, TOLERANCE[within]))
   }
   for (const join of compiled.joins) {

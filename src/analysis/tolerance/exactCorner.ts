@@ -70,7 +70,8 @@ export function missedDb(
   for (const { beyondFitDb } of joins) {
     const beyond = beyondFitDb?.(corners.map(({ v }) => v))
     if (beyond === 'pending') pending = true
-    else if (beyond !== undefined) for (const [i, each] of beyond.entries()) sums[i] = (sums[i] ?? 0) + each
+    else if (beyond !== undefined)
+      for (const [i, each] of beyond.entries()) sums[i] = (sums[i] as number) + each
   }
   return pending ? 'pending' : sums
 }
@@ -90,7 +91,7 @@ export function exactCorner(
   const corners = [first, ...nearCorners(compiled, slots, first)]
   const missed = missedDb(compiled, corners)
   if (missed === 'pending') return { ...found, isProvisional: true }
-  const losses = corners.map(({ lossDb }, i) => lossDb + (missed[i] ?? 0))
+  const losses = corners.map(({ lossDb }, i) => lossDb + (missed[i] as number))
   const lossDb = Math.max(...losses)
   const worst = corners[losses.indexOf(lossDb)] ?? first
   return {
@@ -110,5 +111,5 @@ export function cornerBeyondDb(compiled: CompiledCandidate, { settings }: Evalua
     settings.map(({ sign }) => sign),
   )
   const missed = missedDb(compiled, [corner])
-  return missed === 'pending' ? 0 : (missed[0] ?? 0)
+  return missed === 'pending' ? 0 : (missed[0] as number)
 }

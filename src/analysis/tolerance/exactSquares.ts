@@ -27,7 +27,7 @@ export function exactSquares(
   const missed = missedDb(compiled, ends)
   if (missed === 'pending') return { squares: found, isProvisional: true }
   const contributions = found.contributions.map((each, i) => {
-    const added = [2 * i, 2 * i + 1].map((at) => (ends[at]?.lossDb ?? 0) + (missed[at] ?? 0) - nominalDb)
+    const added = [2 * i, 2 * i + 1].map((at) => (ends[at]?.lossDb ?? 0) + (missed[at] as number) - nominalDb)
     return { ...each, addedDb: Math.max(0, ...added) }
   })
   const added = Math.hypot(...contributions.map(({ addedDb }) => addedDb))

@@ -75,16 +75,16 @@ export function movingTotal({ terms, nominal }: CompiledCandidate): MovingTotal 
     },
     totalDb: () => {
       for (let i = 0; i < touchedCount; i++) {
-        const at = touched[i] ?? 0
+        const at = touched[i] as number
         lossesDb[at] = summandDb(at)
       }
       let sumDb = 0
-      for (let at = 0; at < lossesDb.length; at++) sumDb += lossesDb[at] ?? 0
+      for (let at = 0; at < lossesDb.length; at++) sumDb += lossesDb[at] as number
       return sumDb
     },
     undo: () => {
-      for (let i = 0; i < movedCount; i++) v[moved[i] ?? 0] = valuesBefore[i] ?? Number.NaN
-      for (let i = 0; i < touchedCount; i++) lossesDb[touched[i] ?? 0] = lossesBeforeDb[i] ?? Number.NaN
+      for (let i = 0; i < movedCount; i++) v[moved[i] as number] = valuesBefore[i] ?? Number.NaN
+      for (let i = 0; i < touchedCount; i++) lossesDb[touched[i] as number] = lossesBeforeDb[i] ?? Number.NaN
       movedCount = 0
       touchedCount = 0
     },

@@ -38,7 +38,7 @@ function lossAt(compiled: CompiledCandidate, v: Values, slot: number, value: num
 /** The vertex of the parabola through three losses about the present value, taken if it is lower. */
 export function vertex(compiled: CompiledCandidate, slot: number, step: number): Search {
   return (v) => {
-    const at = v[slot] ?? 0
+    const at = v[slot] as number
     const here = lossAt(compiled, v, slot, at)
     const above = lossAt(compiled, v, slot, at + step)
     const below = lossAt(compiled, v, slot, at - step)

@@ -98,7 +98,7 @@ function cornersOf(compiled: CompiledCandidate): Corners {
 
 function lossAt({ slots, total, endOf }: Corners, signs: readonly number[]): number {
   total.begin()
-  for (const [i, slot] of slots.entries()) total.set(slot, endOf(i, signs[i] ?? 1))
+  for (const [i, slot] of slots.entries()) total.set(slot, endOf(i, signs[i] as number))
   return total.totalDb()
 }
 
@@ -114,8 +114,8 @@ function climb(corners: Corners, signs: (-1 | 1)[]): Corner {
   /** Flips one quantity, or two different ones, and keeps that where the loss grows. */
   const attempt = (i: number, j: number): boolean => {
     total.begin()
-    total.set(slots[i] ?? 0, endOf(i, -(signs[i] ?? 1)))
-    if (j !== i) total.set(slots[j] ?? 0, endOf(j, -(signs[j] ?? 1)))
+    total.set(slots[i] as number, endOf(i, -(signs[i] ?? 1)))
+    if (j !== i) total.set(slots[j] as number, endOf(j, -(signs[j] ?? 1)))
     const lossDb = total.totalDb()
     if (!(lossDb > best + 1e-12)) {
       total.undo()

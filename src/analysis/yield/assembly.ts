@@ -30,7 +30,7 @@ function worstOver(compiled: CompiledCandidate, over: readonly number[]): Reader
   return (v) => {
     let worst = 0
     for (let i = 0; i < over.length; i++) {
-      v[slot] = over[i] ?? 0
+      v[slot] = over[i] as number
       const loss = compiled.lossDb(v)
       if (!(loss <= worst)) worst = loss
     }

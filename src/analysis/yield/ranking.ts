@@ -130,7 +130,7 @@ export function* rankingSteps(
     if (variable === undefined) continue
     const { path, label, unit, rule, spread } = variable
     const plusMinus = spread.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1)
-    const matters = (effects.total[i] ?? 0) >= HARDLY_ANY
+    const matters = (effects.total[i] as number) >= HARDLY_ANY
     const points = matters ? yieldPoints : fewPoints
     const wider = yield* changed(i, 1 + SLOPE_STEP, points)
     const narrower = yield* changed(i, 1 - SLOPE_STEP, points)
@@ -142,8 +142,8 @@ export function* rankingSteps(
       label,
       plusMinus,
       unit: unitLabel(unit),
-      firstOrder: effects.firstOrder[i] ?? 0,
-      total: effects.total[i] ?? 0,
+      firstOrder: effects.firstOrder[i] as number,
+      total: effects.total[i] as number,
       yieldPerUnit: significant(wider - narrower, points) / (2 * SLOPE_STEP * plusMinus),
       percentileGainHalvedDb: fall,
       percentileGainErrorDb: standardError,

@@ -36,7 +36,8 @@ export function withSampleCase(
     if (variable === undefined) continue
     const quantity = quantityAt(sampled, variable.path)
     if (quantity === undefined) continue
-    quantity.value = (values[slot] ?? 0) / (unitFactor(RULES[variable.rule].dimension, quantity.unit) ?? 1)
+    quantity.value =
+      (values[slot] as number) / (unitFactor(RULES[variable.rule].dimension, quantity.unit) ?? 1)
     quantity.tolerance = undefined
     quantity.typed = undefined
     quantity.provenance = 'computed'

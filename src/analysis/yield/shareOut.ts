@@ -88,7 +88,7 @@ export function* shareOutSteps(
     return weights[path.join('/')] ?? 1
   })
   const cost = (factors: Float64Array) =>
-    factors.reduce((sum, factor, i) => sum + (weight[i] ?? 1) / factor, 0)
+    factors.reduce((sum, factor, i) => sum + (weight[i] as number) / factor, 0)
   const scaled = (factors: Float64Array, by: number) => factors.map((factor) => within(factor * by))
 
   /** The widest common multiple of the factors that reaches the yield; null where none does. */
@@ -133,7 +133,7 @@ export function* shareOutSteps(
       const variable = compiled.variables[slot]
       return variable === undefined
         ? []
-        : [{ path: variable.path, label: variable.label, factor: best[i] ?? 1 }]
+        : [{ path: variable.path, label: variable.label, factor: best[i] as number }]
     }),
     yieldBefore: yield* exactShare(present),
     yieldAfter: yield* exactShare(best),
@@ -162,9 +162,9 @@ function* towardsBalance(
     gains[i] = Math.max((narrower - wider) / (2 * SLOPE_STEP), 1 / (8 * SHARE_OUT_DEFAULTS.points))
   }
   // Balanced where the cost of an e-fold, weight / factor, is the same multiple of its gain.
-  const ratios = factors.map((factor, i) => (weight[i] ?? 1) / factor / (gains[i] ?? 1))
+  const ratios = factors.map((factor, i) => (weight[i] as number) / factor / (gains[i] as number))
   const middle = Math.exp(
     ratios.reduce((sum, ratio) => sum + Math.log(ratio), 0) / Math.max(1, ratios.length),
   )
-  return factors.map((factor, i) => within(factor * ((ratios[i] ?? 1) / middle) ** DAMPING))
+  return factors.map((factor, i) => within(factor * ((ratios[i] as number) / middle) ** DAMPING))
 }

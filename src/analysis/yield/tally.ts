@@ -69,7 +69,7 @@ export function worstOf(samples: readonly WorstSample[]): readonly WorstSample[]
 /** Both tallies together; they must not share a block. */
 export function addTallies(a: Tally, b: Tally): Tally {
   const counts = Uint32Array.from(a.counts)
-  for (let i = 0; i < counts.length; i++) counts[i] = (counts[i] ?? 0) + (b.counts[i] ?? 0)
+  for (let i = 0; i < counts.length; i++) counts[i] = (counts[i] as number) + (b.counts[i] as number)
   return {
     counts,
     passed: a.passed + b.passed,
@@ -86,7 +86,7 @@ export function tallyQuantile(tally: Tally, p: number): number {
   const wanted = p * tally.samples
   let below = 0
   for (let i = 0; i < CLASSES; i++) {
-    const here = tally.counts[i] ?? 0
+    const here = tally.counts[i] as number
     if (here > 0 && below + here >= wanted) {
       const loss = lossAtClass(i + (wanted - below) / here)
       return Math.min(tally.greatestDb, Math.max(tally.leastDb, loss))

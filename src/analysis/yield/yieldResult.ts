@@ -104,7 +104,7 @@ export function histogramOf(tally: Tally): LossHistogram {
   const classes = Math.max(1, Math.ceil((most + 1 - start) / step))
   const counts = Array.from({ length: classes }, (_, c) => {
     let sum = 0
-    for (let i = start + c * step; i < start + (c + 1) * step; i++) sum += tally.counts[i] ?? 0
+    for (let i = start + c * step; i < start + (c + 1) * step; i++) sum += tally.counts[i] as number
     return sum
   })
   const shown = counts.reduce((sum, count) => sum + count, 0)

@@ -61,8 +61,8 @@ function fitGaussianFarField(angleRad: Float64Array, power: Float64Array): Gauss
     residualCount: angleRad.length,
     residuals: (p, out) => {
       for (let i = 0; i < angleRad.length; i++) {
-        const s = Math.sin((angleRad[i] ?? 0) - (p[1] ?? 0))
-        out[i] = (p[0] ?? 0) * gaussianIntensity(p[2] ?? 1, s) + (p[3] ?? 0) - (power[i] ?? 0)
+        const s = Math.sin((angleRad[i] as number) - (p[1] ?? 0))
+        out[i] = (p[0] ?? 0) * gaussianIntensity(p[2] ?? 1, s) + (p[3] ?? 0) - (power[i] as number)
       }
     },
     lower: [0, angleRad[0] ?? 0, 1e-3, -Infinity],
@@ -81,13 +81,13 @@ function gaussianStart(angleRad: Float64Array, power: Float64Array) {
   let first = 0
   let second = 0
   for (let i = 0; i < power.length; i++) {
-    const above = (power[i] ?? 0) - floor - 0.3 * (top - floor)
+    const above = (power[i] as number) - floor - 0.3 * (top - floor)
     if (above <= 0) continue
     // Weighted by spacing, so that uneven scans do not pull the axis.
     const weight = above * ((angleRad[i + 1] ?? angleRad[i] ?? 0) - (angleRad[i - 1] ?? angleRad[i] ?? 0))
     area += weight
-    first += weight * (angleRad[i] ?? 0)
-    second += weight * (angleRad[i] ?? 0) ** 2
+    first += weight * (angleRad[i] as number)
+    second += weight * (angleRad[i] as number) ** 2
   }
   const axis = first / area
   const rms = Math.sqrt(Math.max(second / area - axis * axis, 1e-8))
@@ -114,8 +114,8 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
   const residualsOf = (family: Family) => (p: Float64Array, out: Float64Array) => {
     const { intensity } = family.make(p)
     for (let i = 0; i < at.length; i++) {
-      const s = Math.abs(Math.sin((at[i] ?? 0) - (p[1] ?? 0)))
-      out[i] = ((p[0] ?? 0) * intensity(s) + (p[2] ?? 0) - (measured[i] ?? 0)) / (sigma[i] ?? 1)
+      const s = Math.abs(Math.sin((at[i] as number) - (p[1] ?? 0)))
+      out[i] = ((p[0] ?? 0) * intensity(s) + (p[2] ?? 0) - (measured[i] as number)) / (sigma[i] as number)
     }
   }
   const solve = (family: Family, start: readonly number[], maxIterations: number) =>
@@ -151,7 +151,7 @@ export function fitFarField(angleRad: Float64Array, power: Float64Array, noise: 
       const influence = new Float64Array(power.length)
       const onParameters = (p: Float64Array) => f(p[2] ?? 0, family.make(p))
       pointInfluence(fit, rough.peakPower, residualsOf(family), onParameters).forEach((value, i) => {
-        influence[i * stride] = value / (sigma[i] ?? 1)
+        influence[i * stride] = value / (sigma[i] as number)
       })
       return influence
     },
@@ -210,7 +210,7 @@ function pointInfluence(
     evaluate: (p: Float64Array) => T,
     difference: (up: T, down: T, span: number) => T,
   ) => {
-    const step = differenceStep(j, parameters[j] ?? 0, peakPower)
+    const step = differenceStep(j, parameters[j] as number, peakPower)
     const moved = (by: number) =>
       evaluate(Float64Array.from(parameters, (value, k) => (k === j ? value + by : value)))
     return difference(moved(step), moved(-step), 2 * step)
@@ -223,13 +223,15 @@ function pointInfluence(
   }
   for (let j = 0; j < count; j++) {
     let weight = 0
-    for (let k = 0; k < count; k++) weight += (ofF[k] ?? 0) * (unscaledCovariance[k * count + j] ?? 0)
+    for (let k = 0; k < count; k++)
+      weight += (ofF[k] as number) * (unscaledCovariance[k * count + j] as number)
     if (weight === 0) continue
     const column = slope(j, residualsOut, (up, down, span) =>
-      up.map((value, i) => (value - (down[i] ?? 0)) / span),
+      up.map((value, i) => (value - (down[i] as number)) / span),
     )
     // Residuals are model minus data, so both signs cancel.
-    for (let i = 0; i < influence.length; i++) influence[i] = (influence[i] ?? 0) + weight * (column[i] ?? 0)
+    for (let i = 0; i < influence.length; i++)
+      influence[i] = (influence[i] as number) + weight * (column[i] as number)
   }
   return influence
 }

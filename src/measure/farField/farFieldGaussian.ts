@@ -33,7 +33,8 @@ export function bestGaussianS0(
   }
   const loss = (s0: number) => {
     let sum = 0
-    for (let i = 0; i <= SIMPSON_PANELS; i++) sum += (field[i] ?? 0) * Math.exp(-(((s[i] ?? 0) / s0) ** 2))
+    for (let i = 0; i <= SIMPSON_PANELS; i++)
+      sum += (field[i] as number) * Math.exp(-(((s[i] as number) / s0) ** 2))
     return -(sum * sum) / (s0 * s0 * (1 - Math.exp(-2 * (Math.sin(reach) / s0) ** 2)))
   }
   return minimiseBrent(loss, firstGuess / 3, firstGuess * 3).x

@@ -15,12 +15,12 @@ export function meanHalfAngle(
   for (const direction of [1, -1]) {
     let found: number | null = null
     for (let i = direction > 0 ? middle : middle - 1; at[i + direction] !== undefined; i += direction) {
-      const inner = power[i] ?? 0
-      const outer = power[i + direction] ?? 0
+      const inner = power[i] as number
+      const outer = power[i + direction] as number
       if (inner < threshold || outer >= threshold) continue
       // The logarithm is nearly straight in θ² between neighbours.
-      const a2 = ((at[i] ?? 0) - fit.axisRad) ** 2
-      const b2 = ((at[i + direction] ?? 0) - fit.axisRad) ** 2
+      const a2 = ((at[i] as number) - fit.axisRad) ** 2
+      const b2 = ((at[i + direction] as number) - fit.axisRad) ** 2
       const share =
         outer > 0
           ? Math.log(inner / threshold) / Math.log(inner / outer)

@@ -153,7 +153,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const byFloorAndShape = (floorPower: number, shape: FarFieldShape) =>
     withFloorLowered(whole, limitRad, fit.floorPower - floorPower, wavelengthUm) / factor(shape, limitRad)
   const throughFit = fit.influenceOf(byFloorAndShape)
-  const weights = slopes.map((slope, i) => mfdUm * slope + (throughFit[i] ?? 0))
+  const weights = slopes.map((slope, i) => mfdUm * slope + (throughFit[i] as number))
   const noiseUm = noiseThrough(weights, scan, noise)
   const drift = farFieldDrift(scan, fit, noise, weights)
   const widening = wideningOf(

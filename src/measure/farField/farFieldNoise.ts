@@ -27,7 +27,7 @@ export function integralSlopes(
 export function noiseThrough(slopes: Float64Array, { power }: OrderedScan, noise: NoiseModel): number {
   let variance = 0
   for (let i = 0; i < slopes.length; i++) {
-    variance += ((slopes[i] ?? 0) * noiseSigma(noise, Math.max(0, power[i] ?? 0))) ** 2
+    variance += ((slopes[i] as number) * noiseSigma(noise, Math.max(0, power[i] as number))) ** 2
   }
   return Math.sqrt(variance)
 }
@@ -50,6 +50,8 @@ export function withFloorLowered(
 export function fittedResiduals({ at, power }: OrderedScan, fit: FarFieldFit): Float64Array {
   return power.map(
     (value, i) =>
-      value - fit.floorPower - fit.peakPower * fit.intensity(Math.abs(Math.sin((at[i] ?? 0) - fit.axisRad))),
+      value -
+      fit.floorPower -
+      fit.peakPower * fit.intensity(Math.abs(Math.sin((at[i] as number) - fit.axisRad))),
   )
 }

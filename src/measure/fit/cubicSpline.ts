@@ -14,15 +14,15 @@ export function cubicSpline(x: Float64Array, y: Float64Array): CubicSpline {
   const curvature = new Float64Array(n)
   const ratio = new Float64Array(n)
   for (let i = 1; i < n - 1; i++) {
-    const left = (x[i] ?? 0) - (x[i - 1] ?? 0)
-    const right = (x[i + 1] ?? 0) - (x[i] ?? 0)
-    const bend = ((y[i + 1] ?? 0) - (y[i] ?? 0)) / right - ((y[i] ?? 0) - (y[i - 1] ?? 0)) / left
+    const left = (x[i] as number) - (x[i - 1] ?? 0)
+    const right = (x[i + 1] ?? 0) - (x[i] as number)
+    const bend = ((y[i + 1] ?? 0) - (y[i] as number)) / right - ((y[i] as number) - (y[i - 1] ?? 0)) / left
     const pivot = 2 * (left + right) - left * (ratio[i - 1] ?? 0)
     ratio[i] = right / pivot
     curvature[i] = (6 * bend - left * (curvature[i - 1] ?? 0)) / pivot
   }
   for (let i = n - 2; i > 0; i--)
-    curvature[i] = (curvature[i] ?? 0) - (ratio[i] ?? 0) * (curvature[i + 1] ?? 0)
+    curvature[i] = (curvature[i] as number) - (ratio[i] as number) * (curvature[i + 1] ?? 0)
   return { x, y, curvature }
 }
 
@@ -33,12 +33,12 @@ export function splineValue(spline: CubicSpline, at: number): number {
   let high = x.length - 1
   while (high - low > 1) {
     const middle = (low + high) >> 1
-    if ((x[middle] ?? 0) > at) high = middle
+    if ((x[middle] as number) > at) high = middle
     else low = middle
   }
-  const width = (x[high] ?? 0) - (x[low] ?? 0)
-  const a = ((x[high] ?? 0) - at) / width
+  const width = (x[high] as number) - (x[low] as number)
+  const a = ((x[high] as number) - at) / width
   const b = 1 - a
-  const bend = (a ** 3 - a) * (curvature[low] ?? 0) + (b ** 3 - b) * (curvature[high] ?? 0)
-  return a * (y[low] ?? 0) + b * (y[high] ?? 0) + (bend * width * width) / 6
+  const bend = (a ** 3 - a) * (curvature[low] as number) + (b ** 3 - b) * (curvature[high] as number)
+  return a * (y[low] as number) + b * (y[high] as number) + (bend * width * width) / 6
 }

@@ -19,7 +19,7 @@ export function gaussianity(residuals: Float64Array, peak: number): Gaussianity 
   let product = 0
   let largest = 0
   for (let i = 0; i < n; i++) {
-    const here = residuals[i] ?? 0
+    const here = residuals[i] as number
     square += here * here
     largest = Math.max(largest, Math.abs(here))
     if (i > 0) product += here * (residuals[i - 1] ?? 0)

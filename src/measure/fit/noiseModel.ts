@@ -19,7 +19,7 @@ const RATIO_GRID = { from: Math.log(1e-7), to: Math.log(1e3), steps: 60 } as con
 /** From residuals whose standard deviation is σ at `level` (a fit's residuals, inflated for its parameters). */
 function fitNoise(residuals: ArrayLike<number>, level: ArrayLike<number>): NoiseModel {
   let top = 0
-  for (let i = 0; i < level.length; i++) top = Math.max(top, Math.abs(level[i] ?? 0))
+  for (let i = 0; i < level.length; i++) top = Math.max(top, Math.abs(level[i] as number))
   if (top === 0) return { absolute: 0, relative: 0 }
   // For a given ratio the scale is known in closed form, so that one dimension is left to search.
   const scaleOf = (logRatio: number) => {
@@ -27,8 +27,8 @@ function fitNoise(residuals: ArrayLike<number>, level: ArrayLike<number>): Noise
     let square = 0
     let logSum = 0
     for (let i = 0; i < residuals.length; i++) {
-      const shape = constant + ((level[i] ?? 0) / top) ** 2
-      square += (residuals[i] ?? 0) ** 2 / shape
+      const shape = constant + ((level[i] as number) / top) ** 2
+      square += (residuals[i] as number) ** 2 / shape
       logSum += Math.log(shape)
     }
     const scale = square / residuals.length
@@ -75,12 +75,13 @@ export function scanNoise(at: Float64Array, power: Float64Array): NoiseModel {
     for (const j of [i - 2, i - 1, i + 1, i + 2]) {
       let weight = 1
       for (const m of [i - 2, i - 1, i + 1, i + 2]) {
-        if (m !== j) weight *= ((at[i] ?? 0) - (at[m] ?? 0)) / ((at[j] ?? 0) - (at[m] ?? 0))
+        if (m !== j)
+          weight *= ((at[i] as number) - (at[m] as number)) / ((at[j] as number) - (at[m] as number))
       }
-      interpolated += weight * (power[j] ?? 0)
+      interpolated += weight * (power[j] as number)
       square += weight * weight
     }
-    residuals[k] = ((power[i] ?? 0) - interpolated) / Math.sqrt(square)
+    residuals[k] = ((power[i] as number) - interpolated) / Math.sqrt(square)
     level[k] = interpolated
   }
   return fitNoise(residuals, level)

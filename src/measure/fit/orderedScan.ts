@@ -61,22 +61,22 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
 
 function merge(at: ArrayLike<number>, power: ArrayLike<number>) {
   const order = Uint32Array.from({ length: at.length }, (_, i) => i)
-  order.sort((a, b) => (at[a] ?? 0) - (at[b] ?? 0))
+  order.sort((a, b) => (at[a] as number) - (at[b] as number))
   const x = new Float64Array(at.length)
   const p = new Float64Array(at.length)
   let count = 0
   let repeats = 0
   let sharing = 1
   for (const i of order) {
-    const here = at[i] ?? 0
+    const here = at[i] as number
     if (count > 0 && here === x[count - 1]) {
       sharing++
       repeats++
-      p[count - 1] = (p[count - 1] ?? 0) + ((power[i] ?? 0) - (p[count - 1] ?? 0)) / sharing
+      p[count - 1] = (p[count - 1] ?? 0) + ((power[i] as number) - (p[count - 1] ?? 0)) / sharing
       continue
     }
     x[count] = here
-    p[count] = power[i] ?? 0
+    p[count] = power[i] as number
     sharing = 1
     count++
   }
@@ -91,8 +91,8 @@ function thin(at: Float64Array, power: Float64Array, group: number) {
     const from = g * group
     const to = Math.min(from + group, at.length)
     for (let i = from; i < to; i++) {
-      x[g] = (x[g] ?? 0) + (at[i] ?? 0) / (to - from)
-      p[g] = (p[g] ?? 0) + (power[i] ?? 0) / (to - from)
+      x[g] = (x[g] as number) + (at[i] as number) / (to - from)
+      p[g] = (p[g] as number) + (power[i] as number) / (to - from)
     }
   }
   return { at: x, power: p }

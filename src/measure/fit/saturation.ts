@@ -19,7 +19,7 @@ function roundingStep(values: ArrayLike<number>, greatest: number): number {
   const least = LEAST_STEP * greatest
   let step = 0
   for (let i = 0; i < values.length; i++) {
-    let b = Math.abs(values[i] ?? 0)
+    let b = Math.abs(values[i] as number)
     while (b > least) {
       if (step === 0) [step, b] = [b, 0]
       else {

@@ -45,13 +45,13 @@ export function weightedFit(
     signal(parameters, level)
     noise = residualNoise(residuals, level, n - fit.degreesOfFreedom)
     const top = level.reduce((high, value) => Math.max(high, Math.abs(value)), 0)
-    for (let i = 0; i < n; i++) sigma[i] = noiseSigma(noise, level[i] ?? 0) + LEAST_SIGMA * top || 1
+    for (let i = 0; i < n; i++) sigma[i] = noiseSigma(noise, level[i] as number) + LEAST_SIGMA * top || 1
     fit = leastSquares({
       ...problem,
       start: fit.parameters,
       residuals: (p, out) => {
         problem.residuals(p, out)
-        for (let i = 0; i < n; i++) out[i] = (out[i] ?? 0) / (sigma[i] ?? 1)
+        for (let i = 0; i < n; i++) out[i] = (out[i] as number) / (sigma[i] as number)
       },
     })
   }
@@ -64,7 +64,7 @@ export function weightedFit(
   )
   return {
     parameters: fit.parameters,
-    standards: fit.parameters.map((_, j) => Math.sqrt(covariance[j * fit.parameters.length + j] ?? 0)),
+    standards: fit.parameters.map((_, j) => Math.sqrt(covariance[j * fit.parameters.length + j] as number)),
     covariance,
     residuals,
     noise,

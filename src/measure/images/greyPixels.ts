@@ -15,7 +15,7 @@ export function greyOf(samples: ArrayLike<number>, count: number, channels: numb
   const pixels = new Float64Array(count)
   for (let i = 0; i < count; i++) {
     let sum = 0
-    for (let c = 0; c < colours; c++) sum += samples[i * channels + c] ?? 0
+    for (let c = 0; c < colours; c++) sum += samples[i * channels + c] as number
     pixels[i] = sum / colours
   }
   const notes: string[] = []

@@ -37,10 +37,10 @@ export function saturatedPixels(pixels: ArrayLike<number>, fullScale: number): n
   const pixelsAt: number[] = []
   let lowest = -Infinity
   for (let i = 0; i < pixels.length; i++) {
-    const value = pixels[i] ?? 0
+    const value = pixels[i] as number
     if (value < lowest) continue
     const index = values.findIndex((each) => each <= value)
-    if (index >= 0 && values[index] === value) pixelsAt[index] = (pixelsAt[index] ?? 0) + 1
+    if (index >= 0 && values[index] === value) pixelsAt[index] = (pixelsAt[index] as number) + 1
     else {
       values.splice(index < 0 ? values.length : index, 0, value)
       pixelsAt.splice(index < 0 ? pixelsAt.length : index, 0, 1)

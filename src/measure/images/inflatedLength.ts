@@ -20,16 +20,17 @@ type CodeTable = Int32Array
 function codeTable(lengths: ArrayLike<number>): CodeTable {
   const table = new Int32Array(1 << MOST_BITS)
   const counts = new Int32Array(MOST_BITS + 1)
-  for (let i = 0; i < lengths.length; i++) counts[lengths[i] ?? 0] = (counts[lengths[i] ?? 0] ?? 0) + 1
+  for (let i = 0; i < lengths.length; i++)
+    counts[lengths[i] as number] = (counts[lengths[i] as number] ?? 0) + 1
   counts[0] = 0
   const next = new Int32Array(MOST_BITS + 2)
   for (let bits = 1; bits <= MOST_BITS; bits++) {
     next[bits] = ((next[bits - 1] ?? 0) + (counts[bits - 1] ?? 0)) << 1
   }
   for (let symbol = 0; symbol < lengths.length; symbol++) {
-    const length = lengths[symbol] ?? 0
+    const length = lengths[symbol] as number
     if (length === 0) continue
-    const code = next[length] ?? 0
+    const code = next[length] as number
     next[length] = code + 1
     let reversed = 0
     for (let bit = 0; bit < length; bit++) reversed |= ((code >> bit) & 1) << (length - 1 - bit)
@@ -50,7 +51,7 @@ function bitReader(bytes: Uint8Array, from: number) {
   let at = 8 * from
   const peek = (count: number) => {
     const byte = at >> 3
-    const word = (bytes[byte] ?? 0) | ((bytes[byte + 1] ?? 0) << 8) | ((bytes[byte + 2] ?? 0) << 16)
+    const word = (bytes[byte] as number) | ((bytes[byte + 1] ?? 0) << 8) | ((bytes[byte + 2] ?? 0) << 16)
     return (word >> (at & 7)) & ((1 << count) - 1)
   }
   const take = (count: number) => {

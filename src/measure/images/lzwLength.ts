@@ -11,7 +11,7 @@ export function lzwLength(bytes: Uint8Array, most: number): number {
   let [entries, bits, at, before, total] = [FIRST_FREE, LEAST_BITS, 0, -1, 0]
   while (total <= most && at + bits <= 8 * bytes.length) {
     const byte = at >> 3
-    const word = ((bytes[byte] ?? 0) << 16) | ((bytes[byte + 1] ?? 0) << 8) | (bytes[byte + 2] ?? 0)
+    const word = ((bytes[byte] as number) << 16) | ((bytes[byte + 1] ?? 0) << 8) | (bytes[byte + 2] ?? 0)
     const code = (word >> (24 - bits - (at & 7))) & ((1 << bits) - 1)
     at += bits
     if (code === END) break
@@ -19,9 +19,9 @@ export function lzwLength(bytes: Uint8Array, most: number): number {
       ;[entries, bits, before] = [FIRST_FREE, LEAST_BITS, -1]
       continue
     }
-    if (before >= 0 && entries < lengths.length) lengths[entries++] = (lengths[before] ?? 0) + 1
+    if (before >= 0 && entries < lengths.length) lengths[entries++] = (lengths[before] as number) + 1
     if (code >= entries) break
-    total += lengths[code] ?? 0
+    total += lengths[code] as number
     before = code
     bits = Math.min(MOST_BITS, Math.max(bits, 32 - Math.clz32(entries + 1)))
   }

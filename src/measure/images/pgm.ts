@@ -32,15 +32,15 @@ function readHeader(bytes: Uint8Array) {
   const comments: string[] = []
   let at = 2
   while (numbers.length < 3 && at < bytes.length) {
-    const code = bytes[at] ?? 0
+    const code = bytes[at] as number
     if (code === 35) {
       const from = at
       while (at < bytes.length && bytes[at] !== 10 && bytes[at] !== 13) at++
       comments.push(new TextDecoder().decode(bytes.subarray(from + 1, at)).trim())
     } else if (code >= 48 && code <= 57) {
       let value = 0
-      while (at < bytes.length && (bytes[at] ?? 0) >= 48 && (bytes[at] ?? 0) <= 57)
-        value = 10 * value + (bytes[at++] ?? 0) - 48
+      while (at < bytes.length && (bytes[at] as number) >= 48 && (bytes[at] as number) <= 57)
+        value = 10 * value + (bytes[at++] as number) - 48
       numbers.push(value)
     } else at++
   }
@@ -62,8 +62,8 @@ function binaryPixels(bytes: Uint8Array, from: number, count: number, wide: bool
   const pixels = new Float64Array(count)
   if (wide)
     for (let i = 0; i < count; i++)
-      pixels[i] = 256 * (bytes[from + 2 * i] ?? 0) + (bytes[from + 2 * i + 1] ?? 0)
-  else for (let i = 0; i < count; i++) pixels[i] = bytes[from + i] ?? 0
+      pixels[i] = 256 * (bytes[from + 2 * i] as number) + (bytes[from + 2 * i + 1] ?? 0)
+  else for (let i = 0; i < count; i++) pixels[i] = bytes[from + i] as number
   return pixels
 }
 
@@ -74,13 +74,14 @@ function plainPixels(bytes: Uint8Array, from: number, count: number, maxValue: n
   let found = 0
   let at = from
   while (found < count && at < bytes.length) {
-    const code = bytes[at] ?? 0
+    const code = bytes[at] as number
     if (code < 48 || code > 57) {
       at++
       continue
     }
     let value = 0
-    while ((bytes[at] ?? 0) >= 48 && (bytes[at] ?? 0) <= 57) value = 10 * value + (bytes[at++] ?? 0) - 48
+    while ((bytes[at] ?? 0) >= 48 && (bytes[at] as number) <= 57)
+      value = 10 * value + (bytes[at++] as number) - 48
     if (value > maxValue) throw new InputError('PGM value', value, `0 to the maximum, ${maxValue}`)
     pixels[found++] = value
   }

@@ -72,7 +72,7 @@ function fromPng(bytes: Uint8Array, name: string): PlainImage {
   if (png.palette) {
     const grey = png.palette.map((colour) => ((colour[0] ?? 0) + (colour[1] ?? 0) + (colour[2] ?? 0)) / 3)
     const indices = unpackBits(png.data, width, height, png.depth)
-    const pixels = Float64Array.from(indices, (index) => grey[index] ?? 0)
+    const pixels = Float64Array.from(indices, (index) => grey[index] as number)
     return {
       pixels,
       width,
@@ -109,7 +109,7 @@ function unpackBits(
   for (let y = 0; y < height; y++) {
     for (let x = 0; x < width; x++) {
       const bit = x * depth
-      const byte = data[y * rowBytes + (bit >> 3)] ?? 0
+      const byte = data[y * rowBytes + (bit >> 3)] as number
       out[y * width + x] = (byte >> (8 - depth - (bit & 7))) & (2 ** depth - 1)
     }
   }

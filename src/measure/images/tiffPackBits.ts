@@ -15,7 +15,9 @@ export function withoutPackBits(bytes: Uint8Array): Uint8Array {
   const offsetTag = isTiled ? TIFF_TAG.tileOffsets : TIFF_TAG.stripOffsets
   const countTag = isTiled ? TIFF_TAG.tileCounts : TIFF_TAG.stripCounts
   const counts = numbers(countTag)
-  const parts = numbers(offsetTag).map((from, i) => unpacked(bytes.subarray(from, from + (counts[i] ?? 0))))
+  const parts = numbers(offsetTag).map((from, i) =>
+    unpacked(bytes.subarray(from, from + (counts[i] as number))),
+  )
   const dataLength = parts.reduce((sum, part) => sum + part.length, 0)
 
   // Behind the old bytes: the data, where each part of it lies, how long it is, and a directory that says so.
@@ -52,7 +54,8 @@ export function withoutPackBits(bytes: Uint8Array): Uint8Array {
 /** Bytes that packed data become. */
 export function packBitsLength(packed: Uint8Array): number {
   let length = 0
-  for (let i = 0; i < packed.length; i += runOf(packed[i] ?? 0).taken) length += runOf(packed[i] ?? 0).given
+  for (let i = 0; i < packed.length; i += runOf(packed[i] as number).taken)
+    length += runOf(packed[i] as number).given
   return length
 }
 
@@ -60,7 +63,7 @@ function unpacked(packed: Uint8Array): Uint8Array {
   const out = new Uint8Array(packBitsLength(packed))
   let at = 0
   for (let i = 0; i < packed.length; ) {
-    const n = packed[i] ?? 0
+    const n = packed[i] as number
     const { taken, given } = runOf(n)
     if (i + taken > packed.length) throw new RangeError('the PackBits data end within a run')
     if (n < 128) out.set(packed.subarray(i + 1, i + taken), at)

@@ -21,7 +21,7 @@ export function readFieldImage(measurement: MeasurementOf<'image'>, wavelengthUm
   const re = new Float64Array(width * height)
   for (let row = 0; row < height; row++) {
     for (let column = 0; column < width; column++) {
-      const above = (pixels[row * width + column] ?? 0) - level
+      const above = (pixels[row * width + column] as number) - level
       // The first row of an image is its top; y counts upwards.
       re[(height - 1 - row) * width + column] = above > floor ? Math.sqrt(above) : 0
     }

@@ -42,7 +42,7 @@ export function importedShape({ field, notes }: FieldReading, fileName: string):
   const y = axis('y', centre.widthYUm, field.dyUm, field.y0Um, field.ny, centre.centreYUm)
   const grid = centredGrid(x.n, y.n, x.step, y.step)
   const kept = sampleProfile(gridProfile(field, centre.centreXUm, centre.centreYUm), grid, field)
-  const peak = kept.re.reduce((most, re, i) => Math.max(most, Math.hypot(re, kept.im[i] ?? 0)), 0)
+  const peak = kept.re.reduce((most, re, i) => Math.max(most, Math.hypot(re, kept.im[i] as number)), 0)
   const packed = (values: Float64Array) => packNumbers(values.map((value) => Math.fround(value / peak)))
   const isFlat = kept.im.every((value) => value === 0)
   return {

@@ -129,7 +129,7 @@ export function readIndexMap(text: string, fileName: string, answers: ScanAnswer
   if (Math.max(nx, ny) > mapPoints)
     throw new InputError('points of the map along one side', Math.max(nx, ny), `at most ${mapPoints}`)
   const indices = new Float64Array(nx * ny)
-  for (const [row, at] of grid.indices.entries()) indices[at] = columns.index[row] ?? 0
+  for (const [row, at] of grid.indices.entries()) indices[at] = columns.index[row] as number
   const border = borderOf(indices, nx, ny)
   const background = median(border)
   const steps = indices.map((value) => Math.fround(value - background))

@@ -32,15 +32,18 @@ export function keptRows(columns: readonly ScanColumn[], coordinate: number, isR
     throw new InputError('the raster', `${rows} points`, `at most ${KEPT_LIMITS.rows} points`)
   }
   const along = columns[coordinate]?.values ?? new Float64Array(0)
-  const order = Int32Array.from(along, (_, i) => i).sort((a, b) => (along[a] ?? 0) - (along[b] ?? 0))
+  const order = Int32Array.from(along, (_, i) => i).sort(
+    (a, b) => (along[a] as number) - (along[b] as number),
+  )
   const run = Math.ceil(rows / KEPT_LIMITS.rows)
   const count = Math.ceil(rows / run)
   const averaged = columns.map((column) => {
     const values = new Float64Array(count)
     for (let k = 0; k < count; k++) {
       const to = Math.min(rows, (k + 1) * run)
-      for (let i = k * run; i < to; i++) values[k] = (values[k] ?? 0) + (column.values[order[i] ?? 0] ?? 0)
-      values[k] = (values[k] ?? 0) / (to - k * run)
+      for (let i = k * run; i < to; i++)
+        values[k] = (values[k] as number) + (column.values[order[i] as number] ?? 0)
+      values[k] = (values[k] as number) / (to - k * run)
     }
     return { ...column, values }
   })

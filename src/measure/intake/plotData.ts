@@ -19,8 +19,8 @@ export function plottedIndices(values: ArrayLike<number>, most = DRAWN_POINTS): 
     let low = from
     let high = from
     for (let i = from + 1; i < to; i++) {
-      if ((values[i] ?? 0) < (values[low] ?? 0)) low = i
-      if ((values[i] ?? 0) > (values[high] ?? 0)) high = i
+      if ((values[i] as number) < (values[low] as number)) low = i
+      if ((values[i] as number) > (values[high] as number)) high = i
     }
     indices.push(Math.min(low, high), ...(low === high ? [] : [Math.max(low, high)]))
   }
@@ -29,7 +29,7 @@ export function plottedIndices(values: ArrayLike<number>, most = DRAWN_POINTS): 
 
 /** The values at the given indices. */
 export function pickedValues(values: ArrayLike<number>, indices: Int32Array): Float64Array {
-  return Float64Array.from(indices, (index) => values[index] ?? 0)
+  return Float64Array.from(indices, (index) => values[index] as number)
 }
 
 /** A raster to draw: its points, or where there are too many the means of those in each of 100 x 100 cells. */
@@ -45,15 +45,15 @@ export function rasterToPlot(
   const sums = new Float64Array(DRAWN_CELLS ** 2)
   const counts = new Uint32Array(DRAWN_CELLS ** 2)
   for (let i = 0; i < values.length; i++) {
-    const cell = down.cell(y[i] ?? 0) * DRAWN_CELLS + across.cell(x[i] ?? 0)
-    sums[cell] = (sums[cell] ?? 0) + (values[i] ?? 0)
-    counts[cell] = (counts[cell] ?? 0) + 1
+    const cell = down.cell(y[i] as number) * DRAWN_CELLS + across.cell(x[i] as number)
+    sums[cell] = (sums[cell] as number) + (values[i] as number)
+    counts[cell] = (counts[cell] as number) + 1
   }
-  const filled = Int32Array.from(counts.keys()).filter((cell) => (counts[cell] ?? 0) > 0)
+  const filled = Int32Array.from(counts.keys()).filter((cell) => (counts[cell] as number) > 0)
   return {
     x: Float64Array.from(filled, (cell) => across.middle(cell % DRAWN_CELLS)),
     y: Float64Array.from(filled, (cell) => down.middle(Math.floor(cell / DRAWN_CELLS))),
-    values: Float64Array.from(filled, (cell) => (sums[cell] ?? 0) / (counts[cell] ?? 1)),
+    values: Float64Array.from(filled, (cell) => (sums[cell] as number) / (counts[cell] as number)),
   }
 }
 
@@ -86,7 +86,7 @@ export function blockMeans(
       let sum = 0
       for (let v = 0; v < block; v++) {
         const row = (j * block + v) * width + i * block
-        for (let u = 0; u < block; u++) sum += pixels[row + u] ?? 0
+        for (let u = 0; u < block; u++) sum += pixels[row + u] as number
       }
       values[j * across + i] = sum / (block * block)
     }
@@ -109,7 +109,7 @@ export function imagePartToPlot(
   const down = index(centre.yUm + centre.halfUm, height - 1) - top + 1
   const part = new Float64Array(across * down)
   for (let i = 0; i < part.length; i++) {
-    part[i] = pixels[(top + Math.floor(i / across)) * width + left + (i % across)] ?? 0
+    part[i] = pixels[(top + Math.floor(i / across)) * width + left + (i % across)] as number
   }
   const map = imageToPlot(part, across, down, pixelUm)
   return { ...map, xUm: map.xUm + left * pixelUm, yUm: map.yUm + top * pixelUm }

@@ -90,8 +90,8 @@ export function rasterOf(x: RasterColumn, y: RasterColumn, rows: number, notes: 
   }
   const filled = new Uint8Array(nx * ny)
   const indices = Int32Array.from({ length: rows }, (_, row) => {
-    const ix = Math.round(((x.values[row] ?? 0) * alongX - axisX.from) / axisX.step)
-    const iy = Math.round(((y.values[row] ?? 0) * alongY - axisY.from) / axisY.step)
+    const ix = Math.round(((x.values[row] as number) * alongX - axisX.from) / axisX.step)
+    const iy = Math.round(((y.values[row] as number) * alongY - axisY.from) / axisY.step)
     const at = iy * nx + ix
     if (filled[at] === 1) {
       throw new InputError(

@@ -86,9 +86,12 @@ export function explainDifference(input: DifferenceInput): DifferenceResult {
   input.measuredDb.forEach((_, i) => {
     requireFinite(`predicted loss ${i} at the nominal values`, atNominal[i] ?? Number.NaN)
   })
-  const difference = input.measuredDb.map((loss, i) => loss - (atNominal[i] ?? 0))
+  const difference = input.measuredDb.map((loss, i) => loss - (atNominal[i] as number))
   const meanDifferenceDb = difference.reduce((sum, d) => sum + d, 0) / difference.length
-  const nominalChiSquare = difference.reduce((sum, d, i) => sum + (d / (input.standardDb[i] ?? 1)) ** 2, 0)
+  const nominalChiSquare = difference.reduce(
+    (sum, d, i) => sum + (d / (input.standardDb[i] as number)) ** 2,
+    0,
+  )
   const fits = input.causes.map((cause) => single(input, cause, nominal, atNominal))
   const best = Math.min(...fits.map((fit) => fit.dataChiSquare))
   const ranked = fits
@@ -96,7 +99,7 @@ export function explainDifference(input: DifferenceInput): DifferenceResult {
     .sort((a, b) => a.chiSquare - b.chiSquare)
   const together = solve(input, input.causes, nominal)
   const byId = (values: readonly number[]) =>
-    Object.fromEntries(input.causes.map((cause, j) => [cause.id, values[j] ?? 0]))
+    Object.fromEntries(input.causes.map((cause, j) => [cause.id, values[j] as number]))
   const jointStandards = input.causes.map((_, j) =>
     Math.sqrt(together.unscaledCovariance?.[j * (input.causes.length + 1)] ?? 0),
   )
@@ -110,7 +113,7 @@ export function explainDifference(input: DifferenceInput): DifferenceResult {
       standards: byId(jointStandards.map((standard) => birge * standard)),
       chiSquare: together.sumOfSquares,
       priorShare: byId(
-        input.causes.map((cause, j) => Math.min(1, (jointStandards[j] ?? 0) / cause.standard) ** 2),
+        input.causes.map((cause, j) => Math.min(1, (jointStandards[j] as number) / cause.standard) ** 2),
       ),
     },
     ...verdict(ranked, nominalChiSquare, together.sumOfSquares, difference.length),
@@ -156,14 +159,14 @@ function solve(
   const residuals = (p: Float64Array, out: Float64Array) => {
     const values = { ...nominal }
     causes.forEach((cause, j) => {
-      values[cause.id] = p[j] ?? 0
+      values[cause.id] = p[j] as number
     })
     const predicted = input.predict(values)
     for (let i = 0; i < count; i++)
-      out[i] = ((predicted[i] ?? 0) - (input.measuredDb[i] ?? 0)) / (input.standardDb[i] ?? 1)
+      out[i] = ((predicted[i] as number) - (input.measuredDb[i] as number)) / (input.standardDb[i] as number)
     if (!heldToTolerances) return
     causes.forEach((cause, j) => {
-      out[count + j] = ((p[j] ?? 0) - cause.nominal) / cause.standard
+      out[count + j] = ((p[j] as number) - cause.nominal) / cause.standard
     })
   }
   const from = (sign: number) =>
@@ -193,7 +196,7 @@ function single(
   const explained = input.predict({ ...nominal, [cause.id]: value })
   const count = input.measuredDb.length
   let explainedDb = 0
-  for (let i = 0; i < count; i++) explainedDb += ((explained[i] ?? 0) - (atNominal[i] ?? 0)) / count
+  for (let i = 0; i < count; i++) explainedDb += ((explained[i] as number) - (atNominal[i] as number)) / count
   const standard = birgeRatio(result.sumOfSquares, count) * Math.sqrt(result.unscaledCovariance?.[0] ?? 0)
   const byData = solve(input, [cause], nominal, false)
   const dataValue = byData.parameters[0] ?? cause.nominal

@@ -88,7 +88,7 @@ export function lotSummary(input: LotInput): LotSummary {
     const own = rowsOf[i] ?? []
     const first = own[0]
     if (first === undefined) return []
-    const losses = own.map((row) => lossDb[row] ?? 0)
+    const losses = own.map((row) => lossDb[row] as number)
     return [
       {
         at: i,
@@ -111,8 +111,8 @@ export function lotSummary(input: LotInput): LotSummary {
       : rowsByName(batch)
           .filter((rows) => rows.length > 0)
           .map((rows) => ({
-            readings: [...new Set(rows.map((row) => newIndex.get(assembly.indices[row] ?? 0) ?? 0))].map(
-              (index) => assemblyMeans[index] ?? 0,
+            readings: [...new Set(rows.map((row) => newIndex.get(assembly.indices[row] as number) ?? 0))].map(
+              (index) => assemblyMeans[index] as number,
             ),
             share: rows.length / count,
           }))
@@ -123,7 +123,7 @@ export function lotSummary(input: LotInput): LotSummary {
     : rowsOf
         .filter((rows) => rows.length > 0)
         .map((rows) => ({
-          readings: rows.map((row) => lossDb[row] ?? 0),
+          readings: rows.map((row) => lossDb[row] as number),
           share: rows.length / count,
         }))
   return {
@@ -147,7 +147,7 @@ export function lotSummary(input: LotInput): LotSummary {
     byDate: day !== null,
     channels: rowsByName(channel).map((rows, i) => ({
       name: channel.names[i] ?? '',
-      meanDb: rows.length === 0 ? 0 : mean(rows.map((row) => lossDb[row] ?? 0)),
+      meanDb: rows.length === 0 ? 0 : mean(rows.map((row) => lossDb[row] as number)),
       losses: rows.length,
     })),
     chart: assemblies.length < 4 ? null : controlChart(assemblyMeans),

@@ -111,15 +111,15 @@ function designEffect(passes: readonly boolean[], batches: readonly number[] | n
 function betaBinomialRange(trials: number, a: number, b: number, confidence: number): Interval {
   const logs = new Float64Array(trials + 1)
   for (let k = 0; k < trials; k++) {
-    logs[k + 1] = (logs[k] ?? 0) + Math.log(((trials - k) * (k + a)) / ((k + 1) * (trials - k - 1 + b)))
+    logs[k + 1] = (logs[k] as number) + Math.log(((trials - k) * (k + a)) / ((k + 1) * (trials - k - 1 + b)))
   }
   const most = logs.reduce((greatest, each) => Math.max(greatest, each), Number.NEGATIVE_INFINITY)
   const weights = logs.map((each) => Math.exp(each - most))
   const total = weights.reduce((sum, each) => sum + each, 0)
   const tail = ((1 - confidence) / 2) * total
   let [low, below] = [0, weights[0] ?? 0]
-  while (below <= tail && low < trials) below += weights[++low] ?? 0
-  let [high, above] = [trials, weights[trials] ?? 0]
-  while (above <= tail && high > low) above += weights[--high] ?? 0
+  while (below <= tail && low < trials) below += weights[++low] as number
+  let [high, above] = [trials, weights[trials] as number]
+  while (above <= tail && high > low) above += weights[--high] as number
   return { low: low / trials, high: high / trials }
 }

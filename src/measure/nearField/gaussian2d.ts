@@ -75,16 +75,17 @@ export function fitGaussian2d(points: Points2d, start: Gaussian2dStart): Gaussia
       residuals: (p, out) => {
         const [a = 0, cx = 0, cy = 0, xx = 0, xy = 0, yy = 0, b = 0] = p
         for (let i = 0; i < n; i++) {
-          const dx = (x[i] ?? 0) - cx
-          const dy = (y[i] ?? 0) - cy
-          out[i] = a * Math.exp(-2 * (xx * dx * dx + 2 * xy * dx * dy + yy * dy * dy)) + b - (value[i] ?? 0)
+          const dx = (x[i] as number) - cx
+          const dy = (y[i] as number) - cy
+          out[i] =
+            a * Math.exp(-2 * (xx * dx * dx + 2 * xy * dx * dy + yy * dy * dy)) + b - (value[i] as number)
         }
       },
       jacobian: (p, out) => {
         const [a = 0, cx = 0, cy = 0, xx = 0, xy = 0, yy = 0] = p
         for (let i = 0; i < n; i++) {
-          const dx = (x[i] ?? 0) - cx
-          const dy = (y[i] ?? 0) - cy
+          const dx = (x[i] as number) - cx
+          const dy = (y[i] as number) - cy
           const e = Math.exp(-2 * (xx * dx * dx + 2 * xy * dx * dy + yy * dy * dy))
           const k = i * PARAMETERS
           out[k] = e
@@ -115,7 +116,7 @@ export function fitGaussian2d(points: Points2d, start: Gaussian2dStart): Gaussia
     for (let a = 0; a < 3; a++) {
       for (let b = 0; b < 3; b++) {
         const covariance = fit.unscaledCovariance?.[(a + 3) * PARAMETERS + b + 3] ?? 0
-        sum += (slopes[a] ?? 0) * (slopes[b] ?? 0) * covariance
+        sum += (slopes[a] as number) * (slopes[b] as number) * covariance
       }
     }
     return Math.sqrt(Math.max(0, sum * variance))

@@ -46,7 +46,7 @@ function summary(image: ImageView, chosen: (x: number, y: number) => boolean): B
   const stride = Math.max(1, Math.floor((width * height) / MOST_SAMPLES))
   const values: number[] = []
   for (let i = 0; i < width * height; i += stride) {
-    if (chosen(i % width, Math.floor(i / width))) values.push(pixels[i] ?? 0)
+    if (chosen(i % width, Math.floor(i / width))) values.push(pixels[i] as number)
   }
   const sampled = 1 / stride
   if (values.length === 0)

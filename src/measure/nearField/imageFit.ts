@@ -114,7 +114,7 @@ function beamMap(input: ImageInput, moments: SecondMomentResult): PixelMap {
       let sum = 0
       for (let v = 0; v < block; v++) {
         const row = (fromY + j * block + v) * width + fromX + i * block
-        for (let u = 0; u < block; u++) sum += pixels[row + u] ?? 0
+        for (let u = 0; u < block; u++) sum += pixels[row + u] as number
       }
       values[j * mapWidth + i] = sum / (block * block)
     }
@@ -184,7 +184,8 @@ function between(image: ImageView, x: number, y: number): number | null {
   let sum = 0
   for (let j = 0; j < 4; j++) {
     const row = (top - 1 + j) * image.width + left - 1
-    for (let i = 0; i < 4; i++) sum += (down[j] ?? 0) * (across[i] ?? 0) * (image.pixels[row + i] ?? 0)
+    for (let i = 0; i < 4; i++)
+      sum += (down[j] as number) * (across[i] as number) * (image.pixels[row + i] as number)
   }
   return sum
 }

@@ -69,7 +69,7 @@ export function momentsInAperture(
     for (let x = fromX; x <= toX; x++) {
       const dx = x - about.x
       if (Math.abs(cos * dx + sin * dy) > halfMajor || Math.abs(cos * dy - sin * dx) > halfMinor) continue
-      const value = (pixels[y * width + x] ?? 0) - background
+      const value = (pixels[y * width + x] as number) - background
       sum += value
       sx += value * dx
       sy += value * dy

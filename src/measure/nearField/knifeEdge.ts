@@ -42,8 +42,8 @@ export function knifeEdgeWidth(
       const at = (cos * (x - cx) + sin * (y - cy)) * perPixel + zero
       const low = Math.floor(at)
       if (low < 0 || low >= bins.length - 1) continue
-      const value = (pixels[y * width + x] ?? 0) - moments.background
-      bins[low] = (bins[low] ?? 0) + value * (low + 1 - at)
+      const value = (pixels[y * width + x] as number) - moments.background
+      bins[low] = (bins[low] as number) + value * (low + 1 - at)
       bins[low + 1] = (bins[low + 1] ?? 0) + value * (at - low)
     }
   }
@@ -66,7 +66,7 @@ function passing(bins: Float64Array, share: number): number | null {
   if (!(total > 0)) return null
   let sum = 0
   for (let i = 0; i < bins.length; i++) {
-    const value = bins[i] ?? 0
+    const value = bins[i] as number
     if (sum + value >= share * total && value > 0) return i - 0.5 + (share * total - sum) / value
     sum += value
   }

@@ -61,9 +61,9 @@ function once(image: ImageView, about: Moments, background: number, peak: number
     xy: moment * matrix.xy,
   }
   for (let i = 0; i < inside.value.length; i++) {
-    const value = (inside.value[i] ?? 0) - fit.background
-    const dx = (inside.x[i] ?? 0) - fit.x
-    const dy = (inside.y[i] ?? 0) - fit.y
+    const value = (inside.value[i] as number) - fit.background
+    const dx = (inside.x[i] as number) - fit.x
+    const dy = (inside.y[i] as number) - fit.y
     sums.one += value
     sums.x += value * dx
     sums.y += value * dy
@@ -103,7 +103,7 @@ function pixelsWithin({ pixels, width, height }: ImageView, beam: Moments, scale
       if (((cos * dx + sin * dy) / major) ** 2 + ((cos * dy - sin * dx) / minor) ** 2 > 1) continue
       x.push(i)
       y.push(j)
-      value.push(pixels[j * width + i] ?? 0)
+      value.push(pixels[j * width + i] as number)
     }
   }
   return { x: Float64Array.from(x), y: Float64Array.from(y), value: Float64Array.from(value) }

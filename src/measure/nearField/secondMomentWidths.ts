@@ -215,14 +215,15 @@ function settled(image: ImageInput, range: { readonly low: number; readonly high
 /** Moments of what is above 30 % of the peak, spread to the whole Gaussian. */
 function firstGuess(input: ImageInput, background: number): Moments {
   let peak = -Infinity
-  for (let i = 0; i < input.pixels.length; i++) peak = Math.max(peak, (input.pixels[i] ?? 0) - background)
+  for (let i = 0; i < input.pixels.length; i++)
+    peak = Math.max(peak, (input.pixels[i] as number) - background)
   let sum = 0
   let sx = 0
   let sy = 0
   let sxx = 0
   let syy = 0
   for (let i = 0; i < input.pixels.length; i++) {
-    const value = (input.pixels[i] ?? 0) - background - 0.3 * peak
+    const value = (input.pixels[i] as number) - background - 0.3 * peak
     if (value <= 0) continue
     const x = i % input.width
     const y = Math.floor(i / input.width)

@@ -29,7 +29,7 @@ export function measuredLossCurve(
   const top = referencePower ?? result.peakPower
   const signal = power.map((value) => value - result.backgroundPower)
   const near = Array.from(signal, (_, i) => i).filter(
-    (i) => (signal[i] ?? 0) > result.peakPower * 10 ** (-DEEPEST_DB / 10),
+    (i) => (signal[i] as number) > result.peakPower * 10 ** (-DEEPEST_DB / 10),
   )
   if (near.length < 3) {
     throw new InputError('number of points within 10 dB of the peak', near.length, '3 or more')
@@ -38,8 +38,8 @@ export function measuredLossCurve(
   const indices = near.filter((_, k) => k % stride === 0)
   const dbPerShare = 10 / Math.LN10
   return {
-    positionUm: indices.map((i) => (positionUm[i] ?? 0) - (fromCentre ? result.centreUm : 0)),
-    lossDb: indices.map((i) => -10 * Math.log10((signal[i] ?? 0) / top)),
+    positionUm: indices.map((i) => (positionUm[i] as number) - (fromCentre ? result.centreUm : 0)),
+    lossDb: indices.map((i) => -10 * Math.log10((signal[i] as number) / top)),
     standardDb: indices.map((i) =>
       Math.max(
         LEAST_STANDARD_DB,

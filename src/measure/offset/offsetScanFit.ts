@@ -50,7 +50,7 @@ export function fitOffsetScan(scan: OrderedScan, start: readonly number[]): Corr
   const first = side === null ? start : [...start, 0]
   const fit = correlatedFit(first, linearise, scanNoise(scan.at, scan.power), (p) => faultsOf(at, p))
   const radius = fit?.parameters[OFFSET_PARAMETER.radius] ?? 0
-  const before = start[OFFSET_PARAMETER.radius] ?? 1
+  const before = start[OFFSET_PARAMETER.radius] as number
   return radius > before / 3 && radius < 3 * before ? fit : null
 }
 

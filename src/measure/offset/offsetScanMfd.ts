@@ -74,7 +74,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const start = startOf(scan.at, scan.power)
   const span = (scan.at.at(-1) ?? 0) - (scan.at[0] ?? 0)
   const curve = (p: Float64Array, i: number) => {
-    const x = ((scan.at[i] ?? 0) - (p[1] ?? 0)) / (p[2] ?? 1)
+    const x = ((scan.at[i] as number) - (p[1] ?? 0)) / (p[2] ?? 1)
     return (p[0] ?? 0) * Math.exp(-2 * x * x)
   }
   const fit = weightedFit(
@@ -85,7 +85,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
       upper: [Infinity, (scan.at.at(-1) ?? 0) + span, span * 10, Infinity],
       residualCount: n,
       residuals: (p, out) => {
-        for (let i = 0; i < n; i++) out[i] = curve(p, i) + (p[3] ?? 0) - (scan.power[i] ?? 0)
+        for (let i = 0; i < n; i++) out[i] = curve(p, i) + (p[3] ?? 0) - (scan.power[i] as number)
       },
     },
     (p, out) => {
@@ -114,7 +114,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const widthUm2 = 4 * scanRadiusUm ** 2
   const toMfd = (4 * scanRadiusUm) / mfdUm
   const freedom = refined?.degreesOfFreedom ?? fit.degreesOfFreedom
-  const standard = (refined ?? fit).standards[OFFSET_PARAMETER.radius] ?? 0
+  const standard = (refined ?? fit).standards[OFFSET_PARAMETER.radius] as number
   const independent = Math.min(standard, refined?.independentStandards[OFFSET_PARAMETER.radius] ?? standard)
   const hiddenUm = toMfd * Math.sqrt(Math.max(0, standard ** 2 - independent ** 2))
   const budget = combine([
@@ -161,7 +161,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     residualRms: shape.residualRms,
     warnings,
     budget,
-    centreStandardUm: (refined ?? fit).standards[OFFSET_PARAMETER.centre] ?? 0,
+    centreStandardUm: (refined ?? fit).standards[OFFSET_PARAMETER.centre] as number,
     backlashUm,
     widening,
     conservative: conservativeNote(budget.expandedUm, ofNoiseUm, refined?.causes ?? []),
@@ -185,10 +185,10 @@ function startOf(at: Float64Array, power: Float64Array) {
   let top = -Infinity
   let centre = 0
   power.forEach((value, i) => {
-    if (value > top) [top, centre] = [value, at[i] ?? 0]
+    if (value > top) [top, centre] = [value, at[i] as number]
   })
   const half = background + (top - background) / 2
-  const inside = at.filter((_, i) => (power[i] ?? 0) >= half)
+  const inside = at.filter((_, i) => (power[i] as number) >= half)
   const width = Math.max(
     (inside.at(-1) ?? 0) - (inside[0] ?? 0),
     ((at.at(-1) ?? 0) - (at[0] ?? 0)) / at.length,

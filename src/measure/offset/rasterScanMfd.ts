@@ -140,10 +140,10 @@ function startOf(x: Float64Array, y: Float64Array, value: Float64Array) {
   let sxx = 0
   let syy = 0
   for (let i = 0; i < value.length; i++) {
-    const weight = (value[i] ?? 0) - background - (top - background) / 3
+    const weight = (value[i] as number) - background - (top - background) / 3
     if (weight <= 0) continue
-    const px = x[i] ?? 0
-    const py = y[i] ?? 0
+    const px = x[i] as number
+    const py = y[i] as number
     sum += weight
     sx += weight * px
     sy += weight * py

@@ -48,16 +48,16 @@ function crossing(
   const n = positionUm.length
   for (let k = 0; k < n; k++) {
     const i = direction > 0 ? k : n - 1 - k
-    const inner = power[i] ?? 0
+    const inner = power[i] as number
     if (inner < threshold) continue
     if (k === 0) return null
-    const outer = power[i - direction] ?? 0
+    const outer = power[i - direction] as number
     const share =
       outer > 0
         ? Math.log(threshold / outer) / Math.log(inner / outer)
         : (threshold - outer) / (inner - outer)
-    const from = positionUm[i - direction] ?? 0
-    return from + share * ((positionUm[i] ?? 0) - from)
+    const from = positionUm[i - direction] as number
+    return from + share * ((positionUm[i] as number) - from)
   }
   return null
 }

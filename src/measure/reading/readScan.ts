@@ -111,7 +111,7 @@ function toColumn(reading: ColumnReading, values: Float64Array, kind: ScanKind):
   toCoreUnits(values, rule, reading.role)
   // A value that overflows in its unit is still refused with its row and the allowed range.
   for (let i = 0; i < values.length; i++) {
-    const value = values[i] ?? 0
+    const value = values[i] as number
     if (Math.abs(value) > GREATEST) values[i] = Math.sign(value) * GREATEST
   }
   return {

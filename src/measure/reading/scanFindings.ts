@@ -35,7 +35,7 @@ function orderFindings(kind: ScanKind, column: ScanColumn, name: string, finding
   let down = 0
   let same = 0
   for (let i = 1; i < values.length; i++) {
-    const step = (values[i] ?? 0) - (values[i - 1] ?? 0)
+    const step = (values[i] as number) - (values[i - 1] ?? 0)
     if (step > 0) up++
     else if (step < 0) down++
     else same++

@@ -58,7 +58,7 @@ export function readTable(
           grown.set(column)
           column = columns[c] = grown
         }
-        column[rowsRead] = row[c] ?? 0
+        column[rowsRead] = row[c] as number
       }
       rowsRead++
     } else if (rowsRead === 0 && !hasNumber(line.text, dialect)) preamble.push(line)

@@ -89,9 +89,10 @@ export function unitName(text: string): string | undefined {
 /** Rewrites file values in place as core values. A loss in dB becomes the linear power that remains of 1. */
 export function toCoreUnits(values: Float64Array, rule: UnitRule, role: ColumnRole): void {
   if (rule.dimension !== 'decibel') {
-    for (let i = 0; i < values.length; i++) values[i] = (values[i] ?? 0) * rule.factor
+    for (let i = 0; i < values.length; i++) values[i] = (values[i] as number) * rule.factor
     return
   }
   const sign = role === 'loss' ? -1 : 1
-  for (let i = 0; i < values.length; i++) values[i] = rule.factor * 10 ** ((sign * (values[i] ?? 0)) / 10)
+  for (let i = 0; i < values.length; i++)
+    values[i] = rule.factor * 10 ** ((sign * (values[i] as number)) / 10)
 }

@@ -45,7 +45,7 @@ export function evaluateLoopback(measurement: MeasurementOf<'loopback'>): Measur
     result,
     rows: points.map((point, i) => ({
       ...point,
-      residualDb: result.residualsDb[i] ?? 0,
+      residualDb: result.residualsDb[i] as number,
       flagged: flagged[i] ?? false,
     })),
     groups: groups.sort((a, b) => a.lengthCm - b.lengthCm),

@@ -19,7 +19,7 @@ export function simplexOrders(
       if (keep(orders)) found.push([...orders])
       return
     }
-    const highest = most[at] ?? 0
+    const highest = most[at] as number
     for (let order = 0; order <= highest && order <= left * highest + 1e-9; order++) {
       orders[at] = order
       fill(at + 1, highest === 0 ? left : left - order / highest)
@@ -34,11 +34,11 @@ export function simplexOrders(
 function emptySeries(box: Box, wanted: readonly Orders[]): SparseSeries & { readonly own: Int32Array } {
   const width = box.from.length
   const highest = box.from.map((_, i) => wanted.reduce((most, orders) => Math.max(most, orders[i] ?? 0), 0))
-  const along = highest.reduce((most, order, i) => (order >= (highest[most] ?? 0) ? i : most), 0)
+  const along = highest.reduce((most, order, i) => (order >= (highest[most] as number) ? i : most), 0)
   const start: number[] = []
   for (let i = 0, at = 0; i < width; i++) {
     start.push(at)
-    at += (highest[i] ?? 0) + 1
+    at += (highest[i] as number) + 1
   }
   const indices = new Map<string, number>()
   const before: number[] = []
@@ -52,7 +52,7 @@ function emptySeries(box: Box, wanted: readonly Orders[]): SparseSeries & { read
     const parent = last < 0 ? -1 : indexOf(orders.with(last, 0))
     indices.set(key, before.length)
     before.push(parent)
-    factor.push(last < 0 ? 0 : (start[last] ?? 0) + (orders[last] ?? 0))
+    factor.push(last < 0 ? 0 : (start[last] as number) + (orders[last] ?? 0))
     return before.length - 1
   }
   indexOf(box.from.map(() => 0))
@@ -72,7 +72,7 @@ function termsOf({ box, orders, before, factor }: SparseSeries): (point: ArrayLi
   const width = orders.length
   const from = Float64Array.from(box.from)
   const scale = Float64Array.from(box.to, (to, i) => {
-    const span = to - (box.from[i] ?? 0)
+    const span = to - (box.from[i] as number)
     return span > 0 ? 2 / span : 0
   })
   const table = new Float64Array(orders.reduce((sum, order) => sum + order + 1, 0))
@@ -157,8 +157,8 @@ export function fitSparse(
       row.fill(0)
       if (point === undefined) continue
       const terms = at(point)
-      const weight = weights[p] ?? 1
-      const value = weight * (values[p] ?? 0)
+      const weight = weights[p] as number
+      const value = weight * (values[p] as number)
       for (let i = 0; i < n; i++) {
         const a = weight * (terms[own[i] as number] as number)
         row[i] = a

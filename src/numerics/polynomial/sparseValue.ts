@@ -44,10 +44,10 @@ function termsOf({ orders, before, factor, coefficients }: SparseSeries): Terms 
   const codes: number[] = []
   for (let i = 0; i < coefficients.length; i++) {
     const own = [...(all[before[i] ?? -1] ?? orders.map(() => 0))]
-    const index = indices[factor[i] ?? 0]
+    const index = indices[factor[i] as number]
     if (i > 0 && index !== undefined) own[index.variable] = index.order
     all.push(own)
-    codes.push(own.reduce((sum, order, k) => sum + order * (weights[k] ?? 0), 0))
+    codes.push(own.reduce((sum, order, k) => sum + order * (weights[k] as number), 0))
   }
   const counts = (_: unknown, i: number) => coefficients[i] !== 0
   return {
@@ -60,7 +60,7 @@ function termsOf({ orders, before, factor, coefficients }: SparseSeries): Terms 
 
 /** Codes of the terms without the polynomial of one variable. */
 const codesWithout = ({ orders, codes, weights }: Terms, variable: number) =>
-  codes.map((code, i) => code - (orders[i]?.[variable] ?? 0) * (weights[variable] ?? 0))
+  codes.map((code, i) => code - (orders[i]?.[variable] ?? 0) * (weights[variable] as number))
 
 /** About what a matrix costs whose rows are the orders of a variable: each reaches to the last column that it uses. */
 function costOf(terms: Terms, variable: number): number {
@@ -70,8 +70,8 @@ function costOf(terms: Terms, variable: number): number {
   const rank = new Map([...uses].sort((a, b) => b[1] - a[1]).map(([column], i) => [column, i + 1]))
   const lengths: number[] = []
   for (const [i, each] of terms.orders.entries()) {
-    const row = each[variable] ?? 0
-    lengths[row] = Math.max(lengths[row] ?? 0, rank.get(columns[i] ?? 0) ?? 0)
+    const row = each[variable] as number
+    lengths[row] = Math.max(lengths[row] ?? 0, rank.get(columns[i] as number) ?? 0)
   }
   return lengths.reduce((sum, length) => sum + length, 2 * uses.size)
 }
@@ -93,12 +93,12 @@ function productsOf(
   const made = new Map([[0, { uses: codes.length, parent: 0, factor: 0 }]])
   const use = (code: number): void => {
     if (code === 0) return
-    const last = weights.findLastIndex((weight, i) => (orders[i] ?? 0) > 0 && code >= weight)
-    const order = Math.floor(code / (weights[last] ?? 1))
-    const parent = code - order * (weights[last] ?? 0)
+    const last = weights.findLastIndex((weight, i) => (orders[i] as number) > 0 && code >= weight)
+    const order = Math.floor(code / (weights[last] as number))
+    const parent = code - order * (weights[last] as number)
     use(parent)
     const known = made.get(code)
-    if (known === undefined) made.set(code, { uses: 1, parent, factor: (starts[last] ?? 0) + order })
+    if (known === undefined) made.set(code, { uses: 1, parent, factor: (starts[last] as number) + order })
     else known.uses++
   }
   for (const code of codes) use(code)
@@ -130,19 +130,19 @@ export function sparseValue(series: SparseSeries): (point: ArrayLike<number>) =>
   const along = cheapestRows(terms, orders)
   const columns = codesWithout(terms, along)
   const products = productsOf(columns, terms.weights, orders)
-  const rows = Array.from({ length: (orders[along] ?? 0) + 1 }, (): number[] => [])
+  const rows = Array.from({ length: (orders[along] as number) + 1 }, (): number[] => [])
   for (const [i, each] of terms.orders.entries()) {
-    const row = rows[each[along] ?? 0] ?? []
-    const column = products.index.get(columns[i] ?? 0) ?? 0
+    const row = rows[each[along] as number] ?? []
+    const column = products.index.get(columns[i] as number) ?? 0
     while (row.length <= column || row.length % LANES > 0) row.push(0)
-    row[column] = terms.coefficients[i] ?? 0
+    row[column] = terms.coefficients[i] as number
   }
   const entries = Float64Array.from(rows.flat())
   const rowLength = Int32Array.from(rows, (row) => row.length)
   const rowStart = orders.slice(0, along).reduce((sum, order) => sum + order + 1, 0)
   const from = Float64Array.from(box.from)
   const scale = Float64Array.from(box.to, (to, i) =>
-    to > (box.from[i] ?? 0) ? 2 / (to - (box.from[i] ?? 0)) : 0,
+    to > (box.from[i] as number) ? 2 / (to - (box.from[i] as number)) : 0,
   )
   const table = new Float64Array(orders.reduce((sum, order) => sum + order + 1, 0)).fill(1)
   const highest = Int32Array.from(orders)

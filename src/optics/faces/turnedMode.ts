@@ -80,7 +80,10 @@ function weightedSquares(mode: Lp01Mode, q: number): readonly [radius: Float64Ar
   fill(1)
   fill(reach)
   const { nodes, weights } = panelRule(breaks, POINTS)
-  return [nodes, weights.map((weight, i) => weight * (nodes[i] ?? 0) * lp01Field(mode, nodes[i] ?? 0) ** 2)]
+  return [
+    nodes,
+    weights.map((weight, i) => weight * (nodes[i] as number) * lp01Field(mode, nodes[i] as number) ** 2),
+  ]
 }
 
 /** int E^2 J0(q r) r dr / int E^2 r dr of LP01, q per core radius; 1 at q = 0, negative beyond the first null. */
@@ -90,8 +93,8 @@ export function lp01TurnedOverlap(V: number, q: number): number {
   let turned = 0
   let power = 0
   for (let i = 0; i < radius.length; i++) {
-    turned += (weight[i] ?? 0) * besselJ0(q * (radius[i] ?? 0))
-    power += weight[i] ?? 0
+    turned += (weight[i] as number) * besselJ0(q * (radius[i] as number))
+    power += weight[i] as number
   }
   return turned / power
 }

@@ -16,9 +16,9 @@ const LEFT_OUT = 1e-3
 
 /** Highest wave whose amplitude, weighed by its ring, is still included. */
 function highestWave({ q, re, im }: TipSpectrum): number {
-  const sizes = q.map((each, j) => each * Math.hypot(re[j] ?? 0, im[j] ?? 0))
+  const sizes = q.map((each, j) => each * Math.hypot(re[j] as number, im[j] as number))
   const least = LEFT_OUT * Math.max(...sizes)
-  return q[sizes.findLastIndex((size) => size > least)] ?? 1
+  return q[sizes.findLastIndex((size) => size > least)] as number
 }
 
 /** 1/e radius of a round mode's amplitude. */
@@ -52,9 +52,9 @@ function fieldTable({ q, weight, re, im }: TipSpectrum, reachUm: number): Table 
   const table = { stepUm, re: new Float64Array(rows), im: new Float64Array(rows) }
   for (let i = 0; i < rows; i++) {
     for (let j = 0; j < q.length; j++) {
-      const share = (weight[j] ?? 0) * quickJ0((q[j] ?? 0) * i * stepUm)
-      table.re[i] = (table.re[i] ?? 0) + share * (re[j] ?? 0)
-      table.im[i] = (table.im[i] ?? 0) + share * (im[j] ?? 0)
+      const share = (weight[j] as number) * quickJ0((q[j] as number) * i * stepUm)
+      table.re[i] = (table.re[i] as number) + share * (re[j] as number)
+      table.im[i] = (table.im[i] as number) + share * (im[j] as number)
     }
   }
   return table
@@ -115,9 +115,9 @@ export function tipProfile(
   const between = (table: Float64Array, at: number, t: number) => {
     // The field is even in r: the row before the axis is the one behind it.
     const a = table[Math.abs(at - 1)] ?? 0
-    const b = table[at] ?? 0
+    const b = table[at] as number
     const c = table[at + 1] ?? 0
-    const d = table[at + 2] ?? 0
+    const d = table[at + 2] as number
     return (
       (-t * (t - 1) * (t - 2) * a) / 6 +
       ((t + 1) * (t - 1) * (t - 2) * b) / 2 -

@@ -115,8 +115,8 @@ export function collimatedField(mode: LensMode, lens: LensShape, matrix: RayMatr
   const power = new Float64Array(RAYS)
   const flux = fluxOf(front * curvature)
   for (let i = 0; i < RAYS; i++) {
-    const u = (edge * (1 + (nodes[i] ?? 0))) / 2
-    const du = (edge * (weights[i] ?? 0)) / 2
+    const u = (edge * (1 + (nodes[i] as number))) / 2
+    const du = (edge * (weights[i] as number)) / 2
     const step = Math.min(RAY_STEP, u / 2)
     if (!trace(u + step)) continue
     const beyond = sign * ray.x
@@ -131,7 +131,7 @@ export function collimatedField(mode: LensMode, lens: LensShape, matrix: RayMatr
     power[i] = intensity * du
     errorUm[i] = ray.path - axial - (m * y * y * geometricCurvature) / 2
     amount[i] = Math.sqrt(intensity * r * slope * scale) * du
-    phaseRad[i] = -k0 * ((errorUm[i] ?? 0) + (m * r * r * curvaturePerUm) / 2)
+    phaseRad[i] = -k0 * ((errorUm[i] as number) + (m * r * r * curvaturePerUm) / 2)
   }
   return { radiusUm, amount, phaseRad, errorUm, power, beamRadiusUm }
 }
@@ -141,11 +141,11 @@ export function paraxialField(mode: LensMode, matrix: RayMatrix, index: number):
   const { radiusUm: beamRadiusUm, curvaturePerUm } = gaussianBehind(matrix, mode, index)
   const { nodes, weights } = gaussLegendre(RAYS)
   const u = nodes.map((x) => (REACH * (1 + x)) / 2)
-  const power = u.map((each, i) => 2 * REACH * each * Math.exp(-2 * each * each) * (weights[i] ?? 0))
+  const power = u.map((each, i) => 2 * REACH * each * Math.exp(-2 * each * each) * (weights[i] as number))
   const k = (2 * Math.PI * index) / mode.wavelengthUm
   return {
     radiusUm: u.map((each) => each * beamRadiusUm),
-    amount: u.map((each, i) => REACH * each * Math.exp(-each * each) * (weights[i] ?? 0) * beamRadiusUm),
+    amount: u.map((each, i) => REACH * each * Math.exp(-each * each) * (weights[i] as number) * beamRadiusUm),
     phaseRad: u.map((each) => (-k * (each * beamRadiusUm) ** 2 * curvaturePerUm) / 2),
     errorUm: new Float64Array(RAYS),
     power,
@@ -159,9 +159,9 @@ export function fluxOf(slope: number): number {
   const edge = Math.min(REACH, 1 / Math.max(Math.abs(slope), 1e-9))
   let sum = 0
   for (let i = 0; i < RAYS; i++) {
-    const u = (edge * (1 + (nodes[i] ?? 0))) / 2
+    const u = (edge * (1 + (nodes[i] as number))) / 2
     const cosine = Math.sqrt(Math.max(0, 1 - (slope * u) ** 2))
-    sum += 2 * edge * (weights[i] ?? 0) * u * Math.exp(-2 * u * u) * cosine
+    sum += 2 * edge * (weights[i] as number) * u * Math.exp(-2 * u * u) * cosine
   }
   return sum
 }
@@ -182,13 +182,13 @@ export function ringSpectrum({ radiusUm, amount, phaseRad }: RingField, q: Float
   const re = new Float64Array(q.length)
   const im = new Float64Array(q.length)
   for (let i = 0; i < radiusUm.length; i++) {
-    const r = radiusUm[i] ?? 0
-    const c = (amount[i] ?? 0) * Math.cos(phaseRad[i] ?? 0)
-    const s = (amount[i] ?? 0) * Math.sin(phaseRad[i] ?? 0)
+    const r = radiusUm[i] as number
+    const c = (amount[i] as number) * Math.cos(phaseRad[i] as number)
+    const s = (amount[i] as number) * Math.sin(phaseRad[i] as number)
     for (let j = 0; j < q.length; j++) {
-      const j0 = quickJ0((q[j] ?? 0) * r)
-      re[j] = (re[j] ?? 0) + c * j0
-      im[j] = (im[j] ?? 0) + s * j0
+      const j0 = quickJ0((q[j] as number) * r)
+      re[j] = (re[j] as number) + c * j0
+      im[j] = (im[j] as number) + s * j0
     }
   }
   return { re, im }
@@ -205,7 +205,7 @@ export function waveNodes(beamRadiusUm: number, spread: number, count = 64): Con
   const most = spread / beamRadiusUm
   const { nodes, weights } = gaussLegendre(count)
   const q = nodes.map((x) => (most * (1 + x)) / 2)
-  return { q, weight: weights.map((w, j) => (w * most * (q[j] ?? 0)) / 2) }
+  return { q, weight: weights.map((w, j) => (w * most * (q[j] as number)) / 2) }
 }
 
 /** The weights of waves with the phase that each collects over a distance in a medium, relative to the axial wave. */

@@ -73,8 +73,8 @@ export function comaOf(side: LensSide): Coma {
   for (let i = 0; i < 3; i++) {
     for (let j = 0; j < 3; j++) {
       const weight = m[i + j] as number
-      both += (p[i] ?? 0) * (q[j] ?? 0) * weight
-      own += (p[i] ?? 0) * (p[j] ?? 0) * weight
+      both += (p[i] as number) * (q[j] as number) * weight
+      own += (p[i] as number) * (p[j] as number) * weight
     }
   }
   return { p, tiltUm: own > 0 ? both / own : 0 }

@@ -45,7 +45,7 @@ function scalarEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
   let sumRe = 0
   let sumIm = 0
   for (let j = 0; j < q.length; j++) {
-    const qj = q[j] ?? 0
+    const qj = q[j] as number
     let gRe = 0
     let gIm = 0
     for (let a = 0; a < azimuths; a++) {
@@ -58,18 +58,18 @@ function scalarEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
         const size = Math.exp(-(x * x * wx * wx + y * y * wy * wy) / 4)
         // The tilted waves cross the gap: their phase relative to that of the untilted ones is included here.
         const along = Math.sqrt(Math.max(0, k2 - x * x - y * y))
-        const turn = x * offsetXUm + y * offsetYUm - (along - (kz[j] ?? 0)) * gapUm
+        const turn = x * offsetXUm + y * offsetYUm - (along - (kz[j] as number)) * gapUm
         gRe += size * Math.cos(turn)
         gIm += size * Math.sin(turn)
       }
     }
-    const phase = -(kz[j] ?? 0) * gapUm
+    const phase = -(kz[j] as number) * gapUm
     const c = Math.cos(phase)
     const s = Math.sin(phase)
-    const aRe = (re[j] ?? 0) * c - (im[j] ?? 0) * s
-    const aIm = (re[j] ?? 0) * s + (im[j] ?? 0) * c
-    sumRe += ((weight[j] ?? 0) * (aRe * gRe - aIm * gIm)) / azimuths
-    sumIm += ((weight[j] ?? 0) * (aRe * gIm + aIm * gRe)) / azimuths
+    const aRe = (re[j] as number) * c - (im[j] as number) * s
+    const aIm = (re[j] as number) * s + (im[j] as number) * c
+    sumRe += ((weight[j] as number) * (aRe * gRe - aIm * gIm)) / azimuths
+    sumIm += ((weight[j] as number) * (aRe * gIm + aIm * gRe)) / azimuths
   }
   // int |G|^2 over the plane, divided by 2 pi: 1 / (wx wy).
   return (sumRe * sumRe + sumIm * sumIm) * wx * wy

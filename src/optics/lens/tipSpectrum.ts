@@ -61,9 +61,9 @@ function sphereNodes(tip: LensedTip, k0: number): { readonly r: number[]; readon
   const fill = (from: number, to: number) => {
     const { nodes, weights } = gaussLegendre(nodesFor(k0 * n * (to - from)))
     for (let i = 0; i < nodes.length; i++) {
-      const angle = (Math.PI / 4) * (1 + (nodes[i] ?? 0))
+      const angle = (Math.PI / 4) * (1 + (nodes[i] as number))
       r.push(from + (to - from) * Math.sin(angle) ** 2)
-      dr.push((weights[i] ?? 0) * (Math.PI / 2) * (to - from) * Math.sin(angle) * Math.cos(angle))
+      dr.push((weights[i] as number) * (Math.PI / 2) * (to - from) * Math.sin(angle) * Math.cos(angle))
     }
   }
   fill(0, Math.min(critical, end))
@@ -98,16 +98,16 @@ export function tipSpectrum(
   )
   const count = nodes.length
   const q = nodes.map((x) => (most * (1 + x)) / 2)
-  const weight = weights.map((w, j) => (w * most * (q[j] ?? 0)) / 2)
+  const weight = weights.map((w, j) => (w * most * (q[j] as number)) / 2)
   const kz = q.map((each) => Math.sqrt(Math.max(1e-12, k * k - each * each)))
   const re = new Float64Array(count)
   const im = new Float64Array(count)
   const flat = (2 * n) / (n + m)
   let modePower = 0
   for (let i = 0; i < r.length; i++) {
-    const ri = r[i] ?? 0
+    const ri = r[i] as number
     const field = amplitude(ri)
-    modePower += field * field * ri * (dr[i] ?? 0)
+    modePower += field * field * ri * (dr[i] as number)
     const sine = ri / radius
     const cosine = Math.sqrt(1 - sine * sine)
     const sag = ri * (sine / (1 + cosine))
@@ -118,12 +118,12 @@ export function tipSpectrum(
     // t = 2 n cos i / (n cos i + m c - i m d)
     const below = n * cosine + m * c
     const scale = (2 * n * cosine) / (below * below + m * m * d * d) / flat
-    const share = (field * ri * (dr[i] ?? 0)) / cosine
+    const share = (field * ri * (dr[i] as number)) / cosine
     const tRe = scale * below * share
     const tIm = scale * m * d * share
     for (let j = 0; j < count; j++) {
-      const qj = q[j] ?? 0
-      const kzj = kz[j] ?? 0
+      const qj = q[j] as number
+      const kzj = kz[j] as number
       const j0 = quickJ0(qj * ri)
       const j1 = quickJ1(qj * ri)
       const coreRe = (k * c + kzj * cosine) * j0
@@ -133,8 +133,8 @@ export function tipSpectrum(
       const sin = Math.sin(phase)
       const uRe = tRe * cos - tIm * sin
       const uIm = tRe * sin + tIm * cos
-      re[j] = (re[j] ?? 0) + coreRe * uRe - coreIm * uIm
-      im[j] = (im[j] ?? 0) + coreRe * uIm + coreIm * uRe
+      re[j] = (re[j] as number) + coreRe * uRe - coreIm * uIm
+      im[j] = (im[j] as number) + coreRe * uIm + coreIm * uRe
     }
   }
   if (!(modePower > 0)) throw new InputError('amplitude', modePower, 'a mode with power on the sphere')
@@ -142,10 +142,10 @@ export function tipSpectrum(
   const whole = modePower + beyondPower(amplitude, r.at(-1) ?? radius, tip)
   let power = 0
   for (let j = 0; j < count; j++) {
-    const norm = 1 / (2 * (kz[j] ?? 1) * Math.sqrt(whole))
-    re[j] = (re[j] ?? 0) * norm
-    im[j] = (im[j] ?? 0) * norm
-    power += (weight[j] ?? 0) * ((re[j] ?? 0) ** 2 + (im[j] ?? 0) ** 2)
+    const norm = 1 / (2 * (kz[j] as number) * Math.sqrt(whole))
+    re[j] = (re[j] as number) * norm
+    im[j] = (im[j] as number) * norm
+    power += (weight[j] as number) * ((re[j] as number) ** 2 + (im[j] as number) ** 2)
   }
   return { kPerUm: k, mostPerUm: most, q, weight, kz, re, im, power }
 }
@@ -156,8 +156,8 @@ function beyondPower(amplitude: RadialAmplitude, fromUm: number, { modeRadiusUm 
   const { nodes, weights } = gaussLegendre(LEAST_NODES)
   let sum = 0
   for (let i = 0; i < nodes.length; i++) {
-    const r = fromUm + ((toUm - fromUm) * (1 + (nodes[i] ?? 0))) / 2
-    sum += ((weights[i] ?? 0) * (toUm - fromUm) * amplitude(r) ** 2 * r) / 2
+    const r = fromUm + ((toUm - fromUm) * (1 + (nodes[i] as number))) / 2
+    sum += ((weights[i] as number) * (toUm - fromUm) * amplitude(r) ** 2 * r) / 2
   }
   return sum
 }

@@ -32,7 +32,7 @@ function sagOf(face: LensFace, r2: number): void {
   let slope = c / root
   let power = r2
   for (let i = 0; i < face.asphericPerUm.length; i++) {
-    const a = face.asphericPerUm[i] ?? 0
+    const a = face.asphericPerUm[i] as number
     sag += a * power * r2
     slope += (2 * i + 4) * a * power
     power *= r2

@@ -18,29 +18,29 @@ export function wavefrontQuality(field: RingField, wavelengthUm: number): Wavefr
   let [s0, s1, s2, t0, t1] = [0, 0, 0, 0, 0]
   const square = radiusUm.map((r) => (r / beamRadiusUm) ** 2)
   for (let i = 0; i < radiusUm.length; i++) {
-    const p = power[i] ?? 0
-    const x = square[i] ?? 0
+    const p = power[i] as number
+    const x = square[i] as number
     s0 += p
     s1 += p * x
     s2 += p * x * x
-    t0 += p * (errorUm[i] ?? 0)
-    t1 += p * x * (errorUm[i] ?? 0)
+    t0 += p * (errorUm[i] as number)
+    t1 += p * x * (errorUm[i] as number)
   }
   const below = s0 * s2 - s1 * s1
   const bend = below > 0 ? (s0 * t1 - s1 * t0) / below : 0
   const level = s0 > 0 ? (t0 - bend * s1) / s0 : 0
   let left = 0
   for (let i = 0; i < radiusUm.length; i++) {
-    left += (power[i] ?? 0) * ((errorUm[i] ?? 0) - level - bend * (square[i] ?? 0)) ** 2
+    left += (power[i] as number) * ((errorUm[i] as number) - level - bend * (square[i] as number)) ** 2
   }
   const rmsUm = Math.sqrt(left / Math.max(s0, Number.MIN_VALUE))
   const k0 = (2 * Math.PI) / wavelengthUm
   const strehlAt = (b: number) => {
     let [re, im] = [0, 0]
     for (let i = 0; i < radiusUm.length; i++) {
-      const phase = k0 * ((errorUm[i] ?? 0) - b * (square[i] ?? 0))
-      re += (power[i] ?? 0) * Math.cos(phase)
-      im += (power[i] ?? 0) * Math.sin(phase)
+      const phase = k0 * ((errorUm[i] as number) - b * (square[i] as number))
+      re += (power[i] as number) * Math.cos(phase)
+      im += (power[i] as number) * Math.sin(phase)
     }
     return (re * re + im * im) / (s0 * s0)
   }

@@ -69,7 +69,7 @@ export function exactDifference(
   for (const by of [8, 4, 2]) {
     if (Math.min(grid.nx, grid.ny) / by < LEAST_POINTS) continue
     const quick = on(by)
-    if (changes(quick).every((value, i) => Math.abs(value - (wanted[i] ?? 0)) < coarseDb)) {
+    if (changes(quick).every((value, i) => Math.abs(value - (wanted[i] as number)) < coarseDb)) {
       return { of: quick, grid, by }
     }
   }

@@ -90,8 +90,8 @@ function* sampleStates(
     for (let k = 0; k < POSES_A_STATE; k++) {
       pose.point(s * POSES_A_STATE + k, p)
       const at = Float64Array.from(costs, (cost, i) => {
-        const low = from[i] ?? 0
-        const high = to[i] ?? 0
+        const low = from[i] as number
+        const high = to[i] as number
         const unitPoint = cost === 'pose' ? p : cost === 'field' ? field : both
         const unit = unitPoint[poseIndexOf[i] ?? i] ?? 0.5
         return low === high ? low : (low + high + (high - low) * options.spread(unit)) / 2
@@ -131,7 +131,7 @@ function scanned(
     let order = SCAN_POINTS - 1
     let left = 0
     for (; order > 2; order--) {
-      left += Math.abs(series.coefficients[order] ?? 0)
+      left += Math.abs(series.coefficients[order] as number)
       if (left > SCAN_DB) break
     }
     return order
@@ -221,8 +221,8 @@ export function* fitDifference(problem: FitProblem): Steps<JointFit> {
     const value = sparseValue(series)
     let errorDb = 0
     for (const [i, point] of held.points.entries()) {
-      if ((held.weights[i] ?? 0) < COUNTED_WEIGHT) continue
-      errorDb = Math.max(errorDb, Math.abs(value(point) - (held.valuesDb[i] ?? 0)))
+      if ((held.weights[i] as number) < COUNTED_WEIGHT) continue
+      errorDb = Math.max(errorDb, Math.abs(value(point) - (held.valuesDb[i] as number)))
     }
     if (best === null || errorDb < best.errorDb) best = { region, series, errorDb, evaluations }
     if (errorDb < FIT_ERROR_DB) break

@@ -63,7 +63,7 @@ const LEAST: Readonly<Partial<Record<FitAxis, number>>> = {
 function widened({ from, to }: JointRegion, by: number): JointRegion {
   const end = (sign: 1 | -1) =>
     FIT_AXES.map((axis, i) => {
-      const [low, high] = [from[i] ?? 0, to[i] ?? 0]
+      const [low, high] = [from[i] as number, to[i] as number]
       const wide = (low + high + sign * by * (high - low)) / 2
       return Math.max(Math.min(low, LEAST[axis] ?? wide), wide)
     })
@@ -94,7 +94,7 @@ function widestOf(region: JointRegion, nominal: GaussianJoint): JointRegion {
   const least = leastReach(nominal)
   const end = (sign: 1 | -1) =>
     FIT_AXES.map((axis, i) => {
-      const [low, high] = [from[i] ?? 0, to[i] ?? 0]
+      const [low, high] = [from[i] as number, to[i] as number]
       const wide = (low + high) / 2 + sign * (least[axis] ?? 0)
       return sign < 0
         ? Math.max(Math.min(low, LEAST[axis] ?? low), Math.min(low, wide))
@@ -125,7 +125,7 @@ const directSums: DirectSums = (spec, nominal, region) => {
     const rung = regions.findIndex((each) => holds(each, at))
     if (rung >= 0) return reaching(rung)(at).differenceDb
     for (let i = 0; i < nearest.length; i++)
-      nearest[i] = Math.min(widest.to[i] ?? 0, Math.max(widest.from[i] ?? 0, at[i] as number))
+      nearest[i] = Math.min(widest.to[i] as number, Math.max(widest.from[i] as number, at[i] as number))
     return reaching(regions.length - 1)(nearest).differenceDb
   }
 }

@@ -66,17 +66,17 @@ export function fillCoordinates(
 export function gaussianAt(nominal: GaussianJoint, at: ArrayLike<number>): GaussianJoint {
   return {
     ...nominal,
-    offsetXUm: at[0] ?? 0,
-    offsetYUm: at[1] ?? 0,
-    gapUm: Math.max(0, at[2] ?? 0),
-    tiltXRad: at[3] ?? 0,
-    tiltYRad: at[4] ?? 0,
-    rollRad: at[5] ?? 0,
-    emitterMfdXUm: nominal.emitterMfdXUm * (at[6] ?? 1),
-    emitterMfdYUm: nominal.emitterMfdYUm * (at[7] ?? 1),
-    receiverMfdXUm: nominal.receiverMfdXUm * (at[8] ?? 1),
-    receiverMfdYUm: nominal.receiverMfdYUm * (at[9] ?? 1),
-    wavelengthUm: nominal.wavelengthUm * (at[10] ?? 1),
+    offsetXUm: at[0] as number,
+    offsetYUm: at[1] as number,
+    gapUm: Math.max(0, at[2] as number),
+    tiltXRad: at[3] as number,
+    tiltYRad: at[4] as number,
+    rollRad: at[5] as number,
+    emitterMfdXUm: nominal.emitterMfdXUm * (at[6] as number),
+    emitterMfdYUm: nominal.emitterMfdYUm * (at[7] as number),
+    receiverMfdXUm: nominal.receiverMfdXUm * (at[8] as number),
+    receiverMfdYUm: nominal.receiverMfdYUm * (at[9] as number),
+    wavelengthUm: nominal.wavelengthUm * (at[10] as number),
   }
 }
 
@@ -92,7 +92,7 @@ function stretched(face: ModeAtFace, x: number, y: number): ModeAtFace {
 export function scaledSpec(spec: FieldJointSpec, at: ArrayLike<number>): FieldJointSpec {
   return {
     ...spec,
-    emitter: stretched(spec.emitter, at[6] ?? 1, at[7] ?? 1),
-    receiver: stretched(spec.receiver, at[8] ?? 1, at[9] ?? 1),
+    emitter: stretched(spec.emitter, at[6] as number, at[7] as number),
+    receiver: stretched(spec.receiver, at[8] as number, at[9] as number),
   }
 }

@@ -39,7 +39,7 @@ function newtonStep(
   const step = solveSmall(
     curve.map((row, i) => [
       ...row.map((_, j) => curve[Math.max(i, j)]?.[Math.min(i, j)] ?? 0),
-      -(slope[i] ?? 0),
+      -(slope[i] as number),
     ]),
   )
   if (step === null) return null
@@ -56,7 +56,7 @@ export function* realOptimum({ spec, nominal, free }: AlignmentSearch): Steps<re
   const sizeOf = (axis: (typeof AXES)[number]) =>
     STEP * (axis.startsWith('offset') ? narrowUm : wavelengthUm / (index * narrowUm))
   const moved = (from: GaussianJoint, move: readonly number[]): GaussianJoint => {
-    const changes = axes.map((axis, i) => [axis, from[axis] + sizeOf(axis) * (move[i] ?? 0)] as const)
+    const changes = axes.map((axis, i) => [axis, from[axis] + sizeOf(axis) * (move[i] as number)] as const)
     return { ...from, ...Object.fromEntries(changes) }
   }
   let at = nominal

@@ -98,14 +98,14 @@ export function poseAligner(aligned: ReadonlySet<PoseAxis>, wavelengthUm: number
     at.set(placed)
     if (turns) {
       settle(free, gapUm)
-      for (let i = 2; i < 4; i++) if (free[i]) at[i] = (at[i] ?? 0) + (residual[i] ?? 0)
+      for (let i = 2; i < 4; i++) if (free[i]) at[i] = (at[i] as number) + (residual[i] as number)
     }
     settle(freeOffsets, gapUm)
-    for (let i = 0; i < 2; i++) if (free[i]) at[i] = (at[i] ?? 0) + (residual[i] ?? 0)
-    gap.offsetXUm = at[0] ?? 0
-    gap.offsetYUm = at[1] ?? 0
-    gap.tiltXRad = at[2] ?? 0
-    gap.tiltYRad = at[3] ?? 0
+    for (let i = 0; i < 2; i++) if (free[i]) at[i] = (at[i] as number) + (residual[i] as number)
+    gap.offsetXUm = at[0] as number
+    gap.offsetYUm = at[1] as number
+    gap.tiltXRad = at[2] as number
+    gap.tiltYRad = at[3] as number
   }
 }
 
@@ -125,9 +125,9 @@ function settleFree(
   }
   for (let i = 0; i < 4; i++) {
     for (let j = 0; j < 4; j++) {
-      system[5 * i + j] = free[i] ? (curvature[4 * i + j] ?? 0) : i === j ? 1 : 0
+      system[5 * i + j] = free[i] ? (curvature[4 * i + j] as number) : i === j ? 1 : 0
     }
-    system[5 * i + 4] = free[i] ? 0 : (at[i] ?? 0)
+    system[5 * i + 4] = free[i] ? 0 : (at[i] as number)
   }
   eliminateFour(system)
   for (let k = 0; k < 4; k++) if (free[k]) at[k] = solutionOfFour(system, k)
@@ -135,13 +135,13 @@ function settleFree(
 
 /** The same for both offsets only, the usual case at a station. */
 function settleOffsets(curvature: Float64Array, at: Float64Array): void {
-  const tiltX = at[2] ?? 0
-  const tiltY = at[3] ?? 0
-  const h11 = curvature[0] ?? 1
-  const h12 = curvature[1] ?? 0
-  const h22 = curvature[5] ?? 1
-  const rx = -((curvature[2] ?? 0) * tiltX + (curvature[3] ?? 0) * tiltY)
-  const ry = -((curvature[6] ?? 0) * tiltX + (curvature[7] ?? 0) * tiltY)
+  const tiltX = at[2] as number
+  const tiltY = at[3] as number
+  const h11 = curvature[0] as number
+  const h12 = curvature[1] as number
+  const h22 = curvature[5] as number
+  const rx = -((curvature[2] as number) * tiltX + (curvature[3] as number) * tiltY)
+  const ry = -((curvature[6] as number) * tiltX + (curvature[7] as number) * tiltY)
   const det = h11 * h22 - h12 * h12
   at[0] = (h22 * rx - h12 * ry) / det
   at[1] = (h11 * ry - h12 * rx) / det
@@ -150,7 +150,8 @@ function settleOffsets(curvature: Float64Array, at: Float64Array): void {
 function excessDb(curvature: Float64Array, at: Float64Array): number {
   let excess = 0
   for (let i = 0; i < 4; i++) {
-    for (let j = 0; j < 4; j++) excess += (at[i] ?? 0) * (curvature[4 * i + j] ?? 0) * (at[j] ?? 0)
+    for (let j = 0; j < 4; j++)
+      excess += (at[i] as number) * (curvature[4 * i + j] as number) * (at[j] as number)
   }
   return excess
 }

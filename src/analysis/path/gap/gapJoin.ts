@@ -233,7 +233,7 @@ export function gapJoin(
       pose[3] = n.tiltYRad
       for (let i = 0; i < 4; i++) {
         let slope = 0
-        for (let j = 0; j < 4; j++) slope += (form.curvatureDb[4 * i + j] ?? 0) * (pose[j] ?? 0)
+        for (let j = 0; j < 4; j++) slope += (form.curvatureDb[4 * i + j] as number) * (pose[j] as number)
         form.slopeDb[i] = slope
       }
       return form

@@ -164,10 +164,10 @@ export function gapReader(
     return numbers
   }
   const settleBeside = (shift: readonly number[]) => {
-    besideXUm = shift[0] ?? 0
-    besideYUm = shift[1] ?? 0
-    besideXRad = shift[2] ?? 0
-    besideYRad = shift[3] ?? 0
+    besideXUm = shift[0] as number
+    besideYUm = shift[1] as number
+    besideXRad = shift[2] as number
+    besideYRad = shift[3] as number
   }
   const { operating } = context
   const isAtAssembly = (v: Values) => operating.every((slot) => v[slot] === 0)

@@ -111,7 +111,7 @@ function settle(
   bestMove(ownForm, which, ownMove)
   const part = member === 'guide' ? g : g[member]
   const leaves = (i: number, of: typeof left, value: number) =>
-    (ownMove[i] ?? 0) + (free[i] && left === of ? value : 0)
+    (ownMove[i] as number) + (free[i] && left === of ? value : 0)
   part.offsetXUm += leaves(0, 'offsets', residual.offsetXUm)
   part.offsetYUm += leaves(1, 'offsets', residual.offsetYUm)
   part.tiltXRad += leaves(2, 'tilts', residual.tiltXRad)

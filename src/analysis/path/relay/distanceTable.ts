@@ -5,16 +5,16 @@
 function shares(t: number, { nodes, weights }: Nodes, out: Float64Array): void {
   let sum = 0
   for (let i = 0; i < nodes.length; i++) {
-    const distance = t - (nodes[i] ?? 0)
+    const distance = t - (nodes[i] as number)
     if (distance === 0) {
       out.fill(0)
       out[i] = 1
       return
     }
-    out[i] = (weights[i] ?? 0) / distance
-    sum += out[i] ?? 0
+    out[i] = (weights[i] as number) / distance
+    sum += out[i] as number
   }
-  for (let i = 0; i < nodes.length; i++) out[i] = (out[i] ?? 0) / sum
+  for (let i = 0; i < nodes.length; i++) out[i] = (out[i] as number) / sum
 }
 
 interface Nodes {
@@ -41,7 +41,7 @@ export function distanceTable(
   of: (frontUm: number, backUm: number) => number,
 ): DistanceTable {
   const all = nodesOf(points)
-  const position = (axis: 0 | 1, i: number) => at[axis] + half[axis] * (all.nodes[i] ?? 0)
+  const position = (axis: 0 | 1, i: number) => at[axis] + half[axis] * (all.nodes[i] as number)
   const values = Float64Array.from({ length: points * points }, (_, i) =>
     of(position(0, Math.floor(i / points)), position(1, i % points)),
   )
@@ -53,8 +53,8 @@ export function distanceTable(
     let sum = 0
     for (let i = 0; i < points; i++) {
       let row = 0
-      for (let j = 0; j < points; j++) row += (back[j] ?? 0) * (values[points * i + j] ?? 0)
-      sum += (front[i] ?? 0) * row
+      for (let j = 0; j < points; j++) row += (back[j] as number) * (values[points * i + j] as number)
+      sum += (front[i] as number) * row
     }
     return sum
   }

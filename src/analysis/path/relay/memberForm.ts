@@ -201,15 +201,15 @@ export function bestMove(
 ): number {
   for (let i = 0; i < 4; i++) {
     for (let j = 0; j < 4; j++)
-      system[5 * i + j] = free[i] && free[j] ? (curvatureDb[4 * i + j] ?? 0) : i === j ? 1 : 0
-    if (free[i]) system[6 * i] = (system[6 * i] ?? 0) + (STIFFNESSES[i] ?? 0)
-    system[5 * i + 4] = free[i] ? -(slopeDb[i] ?? 0) : 0
+      system[5 * i + j] = free[i] && free[j] ? (curvatureDb[4 * i + j] as number) : i === j ? 1 : 0
+    if (free[i]) system[6 * i] = (system[6 * i] as number) + (STIFFNESSES[i] as number)
+    system[5 * i + 4] = free[i] ? -(slopeDb[i] as number) : 0
   }
   eliminateFour(system)
   let gain = 0
   for (let k = 0; k < 4; k++) {
     move[k] = solutionOfFour(system, k)
-    gain -= (slopeDb[k] ?? 0) * (move[k] ?? 0)
+    gain -= (slopeDb[k] as number) * (move[k] as number)
   }
   return gain
 }

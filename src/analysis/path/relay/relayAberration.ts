@@ -194,7 +194,7 @@ export function relayAberration(
     const { valueDb } = moved
     const { from, to } = fit.region
     const over = (axis: number) => {
-      const [low, high] = [from[axis] ?? 0, to[axis] ?? 0]
+      const [low, high] = [from[axis] as number, to[axis] as number]
       return { at: (low + high) / 2, half: Math.max(1e-6, (high - low) / 2) }
     }
     const [front, back] = [over(8), over(9)]
@@ -301,6 +301,9 @@ export function relayAberration(
 /** Whether both distances are within the region of the fit. */
 function isAlongside({ region: { from, to } }: JointFit, frontUm: number, backUm: number): boolean {
   return (
-    frontUm >= (from[8] ?? 0) && frontUm <= (to[8] ?? 0) && backUm >= (from[9] ?? 0) && backUm <= (to[9] ?? 0)
+    frontUm >= (from[8] as number) &&
+    frontUm <= (to[8] as number) &&
+    backUm >= (from[9] as number) &&
+    backUm <= (to[9] as number)
   )
 }

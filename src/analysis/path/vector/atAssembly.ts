@@ -7,11 +7,11 @@ export function atAssembly(operating: readonly number[], work: (v: Values) => vo
   const now = new Float64Array(operating.length)
   return (v) => {
     for (let i = 0; i < operating.length; i++) {
-      now[i] = v[operating[i] ?? 0] ?? 0
-      v[operating[i] ?? 0] = 0
+      now[i] = v[operating[i] as number] ?? 0
+      v[operating[i] as number] = 0
     }
     work(v)
-    for (let i = 0; i < operating.length; i++) v[operating[i] ?? 0] = now[i] ?? 0
+    for (let i = 0; i < operating.length; i++) v[operating[i] as number] = now[i] as number
   }
 }
 

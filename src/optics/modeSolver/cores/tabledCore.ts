@@ -146,7 +146,7 @@ function crossings(values: ArrayLike<number>, peak: number): readonly [low: numb
 export function mapExtents({ nx, ny, dxUm, dyUm, x0Um, y0Um, steps }: IndexMap): Extents {
   let peak = 0
   for (let i = 1; i < steps.length; i++) if ((steps[i] as number) > (steps[peak] as number)) peak = i
-  const peakStep = steps[peak] ?? 0
+  const peakStep = steps[peak] as number
   if (!(peakStep > 0)) throw new InputError('greatest index step of the map', peakStep, 'above 0')
   const [px, py] = [peak % nx, Math.floor(peak / nx)]
   const row = steps.subarray(py * nx, (py + 1) * nx)

@@ -40,13 +40,13 @@ function lineThrough(x: readonly number[], y: readonly number[]): (at: number) =
   let k = 0
   return (at) => {
     const last = x.length - 2
-    if (last < 0 || at <= (x[0] ?? 0)) return y[0] ?? 0
-    while (k > 0 && (x[k] ?? 0) > at) k--
+    if (last < 0 || at <= (x[0] as number)) return y[0] as number
+    while (k > 0 && (x[k] as number) > at) k--
     while (k < last && (x[k + 1] ?? 0) <= at) k++
-    const from = x[k] ?? 0
+    const from = x[k] as number
     const to = x[k + 1] ?? 0
     const part = Math.min(1, (at - from) / (to - from))
-    return (1 - part) * (y[k] ?? 0) + part * (y[k + 1] ?? 0)
+    return (1 - part) * (y[k] as number) + part * (y[k + 1] ?? 0)
   }
 }
 
@@ -60,7 +60,7 @@ function localTurns(modes: LocalModes, wavelengthUm: number, exponent: number): 
   requirePositive('wavelengthUm', wavelengthUm)
   requireInRange('exponent', exponent, 1, 4)
   const { widthUm, effectiveIndex, claddingIndex, overlapWithNext, overlapOfEnds } = modes
-  const width = (i: number) => widthUm[i] ?? 0
+  const width = (i: number) => widthUm[i] as number
   const [tip, routing] = [width(0), width(widthUm.length - 1)]
   const angles = overlapWithNext.map(angleOf)
   const turning = lineThrough(
