@@ -184,7 +184,7 @@ describe('the rows of runs', () => {
       lowDb: 10 * share - 1,
       highDb: 10 * share + 1,
     }))
-    expect(cellOf('percentile', { percentiles, ranking: [] })).toEqual({
+    expect(cellOf('p90', { percentiles, ranking: [] })).toEqual({
       value: 9,
       text: '9.00',
       reason: '8.00 to 10.00',

@@ -143,7 +143,7 @@ describe('loopback and cut-back', () => {
 
   test('one length needs the propagation loss and says that it was assumed', () => {
     const one = [3.1, 3.2, 3.0].map((lossDb) => ({ lengthCm: 1, lossDb }))
-    expect(() => loopbackLoss({ points: one })).toThrow(/propagationDbPerCm is missing; must be given/)
+    expect(() => loopbackLoss({ points: one })).toThrow(/propagation loss is missing; must be given/)
     const result = loopbackLoss({ points: one, propagationDbPerCm: 0.5, propagationStandardDbPerCm: 0.1 })
     expect(result.facetLossDb.value).toBeCloseTo(1.3, 12)
     expect(result.assumptions.join()).toMatch(/depends on the entered propagation loss of 0.5 dB\/cm/)
@@ -361,7 +361,7 @@ describe('splitting predicted minus measured loss', () => {
       /standardDb is .*as long as measuredDb/,
     )
     expect(() => explainDifference({ predict: curve, measuredDb: [1], standardDb: [0], causes })).toThrow(
-      /standardDb\[0\] is 0/,
+      /standard uncertainty of point 1 is 0/,
     )
     expect(() =>
       explainDifference({ predict: () => [Number.NaN], measuredDb: [1], standardDb: [1], causes }),

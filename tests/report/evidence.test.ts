@@ -33,7 +33,7 @@ describe('measurement evidence', () => {
     const [table] = tablesOf(sheetOf(project, { evidence }), 'evidence')
     expect(table?.rows[0]?.cells.slice(0, 4)).toEqual([
       'Twelve facets',
-      'repeated',
+      'Repeated readings',
       'facets.txt, 2026-11-20',
       'Mean of 3 readings',
     ])

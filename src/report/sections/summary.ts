@@ -1,16 +1,28 @@
 // The first page: the decision, what it rests on, the risks, and who signs. One page for any project, so texts
-// entered by users are shortened to their line here; they are whole in the sections behind.
+// entered by users are shortened to their line on paper; they are whole in the other formats.
 
 import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
 import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
 import { pathFigure } from '../../figures/path/pathStrip'
+import { textWidthPx } from '../../figures/render/textWidth'
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { plainText } from '../../numerics/numberText'
-import { type Block, type Cell, group, list, type TableBlock, table, text, title } from '../document/blocks'
+import {
+  type Block,
+  type Cell,
+  type Fit,
+  group,
+  list,
+  type TableBlock,
+  table,
+  text,
+  title,
+} from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
 import { provisionalText } from '../provisional'
@@ -19,10 +31,10 @@ import type { SheetContext } from '../sheet'
 import { foldedSteps } from '../summary/foldedSteps'
 import type { LossFigure, YieldFigure } from '../summary/lossFigures'
 import { missingText } from '../summary/missingRuns'
-import { cutOff, shortened } from '../summary/shorten'
+import { shortened } from '../summary/shorten'
 import type { Decision, Summary } from '../summary/summary'
 import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
-import { countsText, withoutLimit, withoutResult } from './verdictWords'
+import { comparedWith, countsText, withoutLimit, withoutResult } from './verdictWords'
 
 const SUMMARY_ID = 'summary'
 
@@ -34,9 +46,8 @@ export const MOST_ALTERNATIVES = 8
 const MOST = { steps: 7, alternatives: MOST_ALTERNATIVES, roles: 6 } as const
 /** Widths of the columns of text, px at the page's size; sheetStyle.ts lays them out. */
 const ROOM_PX = {
-  line: 640,
+  caption: 1000,
   reason: 1800,
-  half: 300,
   risk: 590,
   requirement: 216,
   basis: 235,
@@ -47,27 +58,40 @@ const ROOM_PX = {
 } as const
 const SIZE_PX = 11.5
 const STEP_WIDTH_PX = 420
+const HEADLINE = { namePx: 330, sizePx: 15 } as const
 
 const CAUTION =
   'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the instructions of the responsible safety officer.'
 
-const short = (content: string, room: keyof typeof ROOM_PX) => shortened(content, ROOM_PX[room], SIZE_PX)
+const short = (room: keyof typeof ROOM_PX): Fit => ({
+  widthPx: ROOM_PX[room],
+  sizePx: SIZE_PX,
+  cut: 'middle',
+})
 /** A sentence says most at its beginning. */
-const begun = (content: string, room: keyof typeof ROOM_PX) => cutOff(content, ROOM_PX[room], SIZE_PX)
+const begun = (room: keyof typeof ROOM_PX): Fit => ({ widthPx: ROOM_PX[room], sizePx: SIZE_PX, cut: 'end' })
 
-function headline({ name, byEngineer, channels, pitchUm }: Decision): string {
+function headline({ name, byEngineer, channels, pitchUm }: Decision): Block {
   const row = channels === 1 ? '' : `, ${channels} channels at ${plainText(pitchUm, 6)} µm`
-  return `${byEngineer ? 'Selected' : 'Proposed'}: ${shortened(name, 330, 15)}${row}`
+  const start = byEngineer ? 'Selected: ' : 'Proposed: '
+  const widthPx = HEADLINE.namePx + textWidthPx(`${start}${row}`, HEADLINE.sizePx)
+  return title(`${start}${name}${row}`, { widthPx, sizePx: HEADLINE.sizePx, cut: 'middle' })
 }
 
 function grounds({ byEngineer, reason, counts }: Decision): readonly Block[] {
   const proposal =
     'No design is selected yet; this one has the fewest requirements not met or not evaluated, then the lowest nominal loss.'
-  const words = byEngineer ? begun(reason, 'reason') : proposal
-  return [text(countsText(counts)), ...(words === '' ? [] : [text(words)])]
+  const words = byEngineer ? reason : proposal
+  return [text(countsText(counts)), ...(words === '' ? [] : [text(words, begun('reason'))])]
 }
 
-function verdictTable({ verdicts }: Summary): TableBlock {
+/** What the verdict rests on: a loss criterion that states nothing else, on the figure that it limits. */
+function basisText({ id, reason, found }: Summary['verdicts'][number], { requirements }: Project): string {
+  const rest = withoutResult(withoutLimit(reason), found)
+  return rest === '' ? (byId(requirements.losses, id)?.basis ?? '') : rest
+}
+
+function verdictTable({ verdicts }: Summary, project: Project): TableBlock {
   const rank = { 'not met': 0, 'not known': 1, met: 2 } as const
   const kept = new Set(
     verdicts
@@ -77,21 +101,30 @@ function verdictTable({ verdicts }: Summary): TableBlock {
   const more = verdicts.length - kept.size
   return table(
     'Requirements',
-    ['Verdict', 'Requirement', 'Result', 'Limit', 'Basis'],
+    [
+      'Verdict',
+      { label: 'Requirement', fit: short('requirement') },
+      'Result',
+      'Limit',
+      { label: 'Basis', fit: begun('basis') },
+    ],
     [
       ...verdicts
         .filter((each) => kept.has(each))
-        .map(({ id, label, status, wish, found, limit, reason }) => ({
-          mark: `summary-${id}`,
-          ...(status !== 'met' && !wish && { strong: true }),
-          cells: [
-            `${STATUS_MARKS[status]} ${statusText(status)}`,
-            short(wish ? `Desirable: ${label}` : label, 'requirement'),
-            found,
-            limit,
-            begun(withoutResult(withoutLimit(reason), found), 'basis'),
-          ],
-        })),
+        .map((each) => {
+          const { id, label, status, wish, found, limit } = each
+          return {
+            mark: `summary-${id}`,
+            ...(status !== 'met' && !wish && { strong: true }),
+            cells: [
+              `${STATUS_MARKS[status]} ${statusText(status)}`,
+              wish ? `Desirable: ${label}` : label,
+              found,
+              limit,
+              basisText(each, project),
+            ],
+          }
+        }),
       ...(more === 0 ? [] : [[`✓ ${statusText('met')}`, `${more} more, see Requirements`, '', '', '']]),
     ],
     'summary-requirements',
@@ -149,7 +182,7 @@ function windowTable({ windows }: Summary): TableBlock {
   )
 }
 
-function alternativeTable({ alternatives }: Summary, project: Project): TableBlock {
+function alternativeTable({ alternatives, decision }: Summary, project: Project): TableBlock {
   const percentile = percentileName(leadingLoss(project.requirements).percentile)
   const shown = alternatives.slice(
     0,
@@ -159,11 +192,16 @@ function alternativeTable({ alternatives }: Summary, project: Project): TableBlo
   const lossOf = (lossDb: number | null): Cell => (lossDb === null ? '–' : lossCell(lossDb))
   return table(
     'Alternatives considered',
-    ['Design', { label: 'Nominal', unit: 'dB' }, { label: percentile, unit: 'dB' }, 'Reason for rejection'],
+    [
+      { label: 'Design', fit: short('name') },
+      { label: 'Nominal', unit: 'dB' },
+      { label: percentile, unit: 'dB' },
+      { label: comparedWith(decision), fit: begun('alternative') },
+    ],
     [
       ...shown.map(({ designId, name, nominalDb, percentileDb, reason }) => ({
         mark: `summary-alternative-${designId}`,
-        cells: [short(name, 'name'), lossOf(nominalDb), lossOf(percentileDb), begun(reason, 'alternative')],
+        cells: [name, lossOf(nominalDb), lossOf(percentileDb), reason],
       })),
       ...(more === 0 ? [] : [[`${more} more`, '', '', 'see Comparison']]),
     ],
@@ -185,32 +223,40 @@ function build(context: SheetContext): readonly Block[] {
   }
   const steps = foldedSteps(summary.steps, MOST.steps).map((step) => ({
     ...step,
-    label: shortened(step.label, ROOM_PX.step),
+    tick: shortened(step.label, ROOM_PX.step),
   }))
   const missing = missingText(summary.missing)
   const waterfall = figureBlock(
-    waterfallFigure('summary-budget', shortened(summary.decision.name, 400), steps),
+    waterfallFigure('summary-budget', summary.decision.name, steps),
     {
       widthPx: STEP_WIDTH_PX,
       heightPx: waterfallHeightPx(steps.length),
     },
+    begun('caption'),
   )
   const provisional = provisionalText(context.candidates)
   const signed = provisional === '' && context.project.review?.left?.includes('sign-off') !== true
   return [
     group(
       'decision',
-      title(headline(summary.decision)),
-      ...(provisional === '' ? [] : [text(begun(provisional, 'reason'))]),
+      headline(summary.decision),
+      ...(provisional === '' ? [] : [text(provisional, begun('reason'))]),
       ...grounds(summary.decision),
     ),
     ...path(context),
-    verdictTable(summary),
+    verdictTable(summary, context.project),
     group('beside', lossTable(summary), group('stack', title('Loss breakdown, nominal'), waterfall)),
     group(
       'beside',
       ...(summary.windows.length === 0 ? [] : [windowTable(summary)]),
-      group('stack', title('Main risks'), list(summary.risks.map((risk) => begun(risk.text, 'risk')))),
+      group(
+        'stack',
+        title('Main risks'),
+        list(
+          summary.risks.map((risk) => risk.text),
+          begun('risk'),
+        ),
+      ),
     ),
     ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary, context.project)]),
     ...(missing === '' ? [] : [text(missing)]),
@@ -219,7 +265,8 @@ function build(context: SheetContext): readonly Block[] {
       ? [
           {
             kind: 'signatures' as const,
-            roles: summary.roles.slice(0, MOST.roles).map((role) => short(role, 'role')),
+            roles: summary.roles.slice(0, MOST.roles),
+            fit: short('role'),
           },
         ]
       : []),

@@ -11,7 +11,7 @@ import {
   type PathPlace,
 } from './orderedItem'
 
-const NO_CABLE = { cable: false, endFace: true, key: false } as const
+const NO_CABLE = { cable: false, endFace: true, key: null } as const
 
 export function taperChipItem(place: PathPlace, chip: TaperChipEntry): OrderedItem {
   const { channels } = place.project.requirements
