@@ -5,7 +5,6 @@ import type { TestSpecification } from 'vitest/node'
 /** End-to-end files of 10 s and more and unit files of 5 s of CPU and more, longest first; the others may come in any order. */
 const LONG = [
   'tests/e2e/everyScreen.test.ts',
-  'tests/e2e/tabOrder.test.ts',
   'tests/e2e/measurements.test.ts',
   'tests/e2e/persistence.test.ts',
   'tests/e2e/firstTime.test.ts',

@@ -65,10 +65,10 @@ export function readAt(chart: Chart, paneAt: number, atX: number, atY: number): 
     .filter((text): text is string => text !== null)
   const lying = pane.series.some((series) => series.kind === 'bars' && series.lying)
   const name = pane.y.names?.[nearest(pane.y.names?.map(({ at }) => at) ?? [], atY)]?.name
-  const place = lying
+  const position = lying
     ? (name ?? '')
     : isMap
       ? `${axisWords(chart.x, atX)}, ${axisWords(pane.y, atY)}`
       : (chart.x.names?.find(({ at }) => Math.abs(at - atX) < 0.5)?.name ?? axisWords(chart.x, atX))
-  return texts.length === 0 ? place : `${place}: ${texts.join(', ')}`
+  return texts.length === 0 ? position : `${position}: ${texts.join(', ')}`
 }

@@ -1,6 +1,6 @@
 // A figure's numbers as text: cells as they are read, the whole as CSV.
 
-import { neutral } from '../model/parts/neutralText'
+import { escapeFormula } from '../model/parts/formulaEscape'
 import { rounded } from '../numerics/numberText'
 import { columnTitle, type FigureCell, type FigureTable } from './figure'
 
@@ -16,7 +16,7 @@ export function cellText(cell: FigureCell): string {
  */
 export function tableCsv({ columns, rows }: FigureTable): string {
   const field = (cell: FigureCell) => {
-    const text = typeof cell === 'string' ? neutral(cell) : cellText(cell)
+    const text = typeof cell === 'string' ? escapeFormula(cell) : cellText(cell)
     return /[",\r\n]/.test(text) ? `"${text.replaceAll('"', '""')}"` : text
   }
   return [columns.map(columnTitle), ...rows].map((row) => `${row.map(field).join(',')}\r\n`).join('')

@@ -8,6 +8,7 @@ import type { YieldPlan } from '../analysis/yield/runYield'
 import type { CostWeights, ShareOut } from '../analysis/yield/shareOut'
 import { addAll, type Tally } from '../analysis/yield/tally'
 import type { Project } from '../model/schema/project'
+import { nextTask } from './runSteps'
 import { type YieldJobs, yieldJobs } from './yieldJobs'
 
 export interface CrewMember {
@@ -21,23 +22,21 @@ export interface CrewMember {
   readonly stop: () => void
 }
 
-/** The page works for so long and then breathes, so that it can paint and hear. */
+/** The page works for so long and then pauses, so that it can paint and react. */
 const SLICE_MS = 10
-
-const breath = () => new Promise<void>((resolve) => setTimeout(resolve, 0))
 
 /** The page as its own worker, for where workers are blocked. */
 export function pageMember(): CrewMember {
   let jobs: YieldJobs | null = null
   let stopped = false
   const own = async (): Promise<YieldJobs> => {
-    await breath()
+    await nextTask()
     if (jobs === null) throw new Error('the jobs are not prepared')
     if (stopped) throw new Error('stopped')
     return jobs
   }
   /** Takes the steps one by one, with a pause after every time slice. */
-  const walk = async <T, P>(
+  const runInSlices = async <T, P>(
     steps: Generator<P, T, void>,
     onStep: (step: P) => void = () => undefined,
   ): Promise<T> => {
@@ -62,10 +61,10 @@ export function pageMember(): CrewMember {
       for (let block = first; block < end; block++) parts.push((await own()).blocks(block, block + 1))
       return addAll(parts)
     },
-    ranking: async () => walk((await own()).ranking()),
-    array: async (samples, onProgress) => walk((await own()).array(samples), onProgress),
-    assembly: async (samples, onProgress) => walk((await own()).assembly(samples), onProgress),
-    shareOut: async (wanted, weights) => walk((await own()).shareOut(wanted, weights)),
+    ranking: async () => runInSlices((await own()).ranking()),
+    array: async (samples, onProgress) => runInSlices((await own()).array(samples), onProgress),
+    assembly: async (samples, onProgress) => runInSlices((await own()).assembly(samples), onProgress),
+    shareOut: async (wanted, weights) => runInSlices((await own()).shareOut(wanted, weights)),
     stop: () => {
       stopped = true
     },

@@ -24,8 +24,8 @@ import {
 import type { MeasurementOf } from '../model/schema/measurement'
 import type { ImportedShape } from '../model/schema/modeShape'
 import { attemptedSteps, type Outcome } from '../numerics/outcome'
-import type { Tell } from './jobRunner'
-import { walked } from './walked'
+import type { ReportProgress } from './jobRunner'
+import { runSteps } from './runSteps'
 
 interface FieldFile {
   readonly text: string
@@ -51,24 +51,37 @@ function* atOnce<T>(work: () => T): Generator<number, T, void> {
 }
 
 export const fieldJobs = {
-  table: ({ text, fileName, wavelengthUm }: FieldFile, tell: Tell): Promise<Outcome<ImportedShape>> =>
-    walked(attemptedSteps(atOnce(() => importedShape(readFieldTable(text, wavelengthUm), fileName))), tell),
-  indexMap: ({ text, fileName, answers }: IndexMapFile, tell: Tell): Promise<Outcome<IndexMapReading>> =>
-    walked(attemptedSteps(atOnce(() => readIndexMap(text, fileName, answers))), tell),
-  image: ({ measurement, wavelengthUm }: FieldImage, tell: Tell): Promise<Outcome<ImportedShape>> =>
-    walked(
+  table: (
+    { text, fileName, wavelengthUm }: FieldFile,
+    report: ReportProgress,
+  ): Promise<Outcome<ImportedShape>> =>
+    runSteps(
+      attemptedSteps(atOnce(() => importedShape(readFieldTable(text, wavelengthUm), fileName))),
+      report,
+    ),
+  indexMap: (
+    { text, fileName, answers }: IndexMapFile,
+    report: ReportProgress,
+  ): Promise<Outcome<IndexMapReading>> =>
+    runSteps(attemptedSteps(atOnce(() => readIndexMap(text, fileName, answers))), report),
+  image: (
+    { measurement, wavelengthUm }: FieldImage,
+    report: ReportProgress,
+  ): Promise<Outcome<ImportedShape>> =>
+    runSteps(
       attemptedSteps(
         atOnce(() => importedShape(readFieldImage(measurement, wavelengthUm), measurement.fileName)),
       ),
-      tell,
+      report,
     ),
-  tolerance: (request: FieldToleranceRequest, tell: Tell): Promise<Outcome<FieldTolerance>> =>
-    walked(attemptedSteps(fieldToleranceSteps(request)), tell),
-  firstLight: (request: FieldSearchRequest, tell: Tell): Promise<Outcome<FieldSearch>> =>
-    walked(attemptedSteps(fieldSearchSteps(request)), tell),
-  fit: (request: FieldRequest, tell: Tell): Promise<FieldAnswer> => walked(answerSteps(request), tell),
-  pictures: (request: FieldPicturesRequest, tell: Tell): Promise<Outcome<FieldPictures>> =>
-    walked(attemptedSteps(fieldPictures(request)), tell),
+  tolerance: (request: FieldToleranceRequest, report: ReportProgress): Promise<Outcome<FieldTolerance>> =>
+    runSteps(attemptedSteps(fieldToleranceSteps(request)), report),
+  firstLight: (request: FieldSearchRequest, report: ReportProgress): Promise<Outcome<FieldSearch>> =>
+    runSteps(attemptedSteps(fieldSearchSteps(request)), report),
+  fit: (request: FieldRequest, report: ReportProgress): Promise<FieldAnswer> =>
+    runSteps(answerSteps(request), report),
+  pictures: (request: FieldPicturesRequest, report: ReportProgress): Promise<Outcome<FieldPictures>> =>
+    runSteps(attemptedSteps(fieldPictures(request)), report),
 }
 
 export type FieldJobs = typeof fieldJobs

@@ -4,19 +4,19 @@
 import { proxy, type Remote, wrap } from 'comlink'
 import { livingWorker, WORKER_ENDED, WORKER_SILENT, WorkersRefused } from './workerLife'
 
-export type Tell = (share: number) => void
+export type ReportProgress = (share: number) => void
 
 interface JobOptions {
   readonly signal: AbortSignal
-  readonly onProgress?: Tell
+  readonly onProgress?: ReportProgress
 }
 
-type JobTable = Readonly<Record<string, (input: never, tell: Tell) => Promise<unknown>>>
+type JobTable = Readonly<Record<string, (input: never, report: ReportProgress) => Promise<unknown>>>
 type JobInput<Jobs extends JobTable, K extends keyof Jobs> = Parameters<Jobs[K]>[0]
 export type JobOutput<Jobs extends JobTable, K extends keyof Jobs> = Awaited<ReturnType<Jobs[K]>>
 
 /** The remote is kept with its worker: once it is collected as garbage, the worker stops listening. */
-interface Hand<Jobs> {
+interface KeptWorker<Jobs> {
   readonly worker: Worker
   readonly remote: Remote<Jobs>
   /** Whoever waits for a job of it. */
@@ -36,37 +36,40 @@ export function jobRunner<Jobs extends JobTable>(
   load: () => Promise<Jobs>,
   { keepsWarm = true } = {},
 ) {
-  type Call<K extends keyof Jobs> = (input: JobInput<Jobs, K>, tell: Tell) => Promise<JobOutput<Jobs, K>>
+  type Call<K extends keyof Jobs> = (
+    input: JobInput<Jobs, K>,
+    report: ReportProgress,
+  ) => Promise<JobOutput<Jobs, K>>
 
   /** One worker is kept warm between jobs, so that a changed number does not wait for a new one to start. */
-  let idle: Hand<Jobs> | null = null
+  let idle: KeptWorker<Jobs> | null = null
 
-  async function takeHand(signal: AbortSignal): Promise<Hand<Jobs>> {
+  async function takeWorker(signal: AbortSignal): Promise<KeptWorker<Jobs>> {
     const kept = idle
     idle = null
     if (kept !== null) return kept
-    let hand: Hand<Jobs> | null = null
+    let held: KeptWorker<Jobs> | null = null
     const { worker } = await livingWorker(start, signal, () => {
-      if (idle === hand) idle = null
-      hand?.ended()
+      if (idle === held) idle = null
+      held?.ended()
     })
-    hand = { worker, remote: wrap<Jobs>(worker), ended: () => undefined }
-    return hand
+    held = { worker, remote: wrap<Jobs>(worker), ended: () => undefined }
+    return held
   }
 
-  function giveBack(hand: Hand<Jobs>): void {
-    if (keepsWarm && idle === null) idle = hand
-    else hand.worker.terminate()
+  function giveBack(held: KeptWorker<Jobs>): void {
+    if (keepsWarm && idle === null) idle = held
+    else held.worker.terminate()
   }
 
   async function runHere<K extends keyof Jobs>(
     name: K,
     input: JobInput<Jobs, K>,
-    tell: Tell,
+    report: ReportProgress,
   ): Promise<JobOutput<Jobs, K>> {
     const jobs = await load()
     const call = jobs[name] as unknown as Call<K>
-    return call(input, tell)
+    return call(input, report)
   }
 
   return async function run<K extends keyof Jobs & string>(
@@ -75,26 +78,26 @@ export function jobRunner<Jobs extends JobTable>(
     { signal, onProgress = () => {} }: JobOptions,
   ): Promise<JobOutput<Jobs, K>> {
     signal.throwIfAborted()
-    const tell: Tell = (share) => {
+    const report: ReportProgress = (share) => {
       if (!signal.aborted) onProgress(share)
     }
     // On the page there is nothing to terminate: a job ends where it next reports its progress.
-    const tellHere: Tell = (share) => {
+    const reportHere: ReportProgress = (share) => {
       signal.throwIfAborted()
       onProgress(share)
     }
-    const hand = await takeHand(signal).catch((error: unknown) => {
+    const held = await takeWorker(signal).catch((error: unknown) => {
       if (error instanceof WorkersRefused) return null // the job runs on the page
       throw error
     })
-    if (hand === null) return runHere(name, input, tellHere)
-    const { worker, remote } = hand
+    if (held === null) return runHere(name, input, reportHere)
+    const { worker, remote } = held
     return new Promise<JobOutput<Jobs, K>>((resolve, reject) => {
       let silence: ReturnType<typeof setTimeout> | undefined
       let over = false // a sign of life may come later than the result, by another port
       const leave = () => {
         over = true
-        hand.ended = () => undefined
+        held.ended = () => undefined
         clearTimeout(silence)
         signal.removeEventListener('abort', onAbort)
         worker.removeEventListener('error', onError)
@@ -118,22 +121,22 @@ export function jobRunner<Jobs extends JobTable>(
       const onError = () => fail(WORKER_ENDED)
       signal.addEventListener('abort', onAbort)
       worker.addEventListener('error', onError)
-      hand.ended = () => fail(WORKER_ENDED)
+      held.ended = () => fail(WORKER_ENDED)
       listen()
       const call = (remote as Readonly<Record<string, unknown>>)[name] as Call<K>
-      const heard: Tell = (share) => {
+      const reportAlive: ReportProgress = (share) => {
         listen()
-        tell(share)
+        report(share)
       }
-      call(input, proxy(heard)).then(
+      call(input, proxy(reportAlive)).then(
         (output) => {
           leave()
-          giveBack(hand)
+          giveBack(held)
           resolve(output)
         },
         (error: unknown) => {
           leave()
-          giveBack(hand)
+          giveBack(held)
           reject(error)
         },
       )

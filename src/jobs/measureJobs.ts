@@ -6,8 +6,8 @@ import type { DifferenceResult, MeasurementResult, Outcome, Reading, ScanAnswers
 import { attempted, evaluateMeasurement, explainDifference, readMeasurement } from '../measure/index'
 import type { Measurement } from '../model/schema/measurement'
 import type { Project } from '../model/schema/project'
-import type { JobOutput, Tell } from './jobRunner'
-import { walked } from './walked'
+import type { JobOutput, ReportProgress } from './jobRunner'
+import { runSteps } from './runSteps'
 
 interface ReadInput {
   readonly blob: Blob
@@ -47,9 +47,9 @@ function fromLowest(losses: Float64Array): Float64Array {
 }
 
 export const measureJobs = {
-  read: async ({ blob, fileName, answers }: ReadInput, tell: Tell): Promise<Outcome<Reading>> => {
+  read: async ({ blob, fileName, answers }: ReadInput, report: ReportProgress): Promise<Outcome<Reading>> => {
     const bytes = new Uint8Array(await blob.arrayBuffer())
-    return attempted(() => readMeasurement(bytes, fileName, answers, tell))
+    return attempted(() => readMeasurement(bytes, fileName, answers, report))
   },
   evaluate: async (measurement: Measurement): Promise<Outcome<MeasurementResult>> =>
     attempted(() => evaluateMeasurement(measurement)),
@@ -74,9 +74,9 @@ export const measureJobs = {
   },
   explainLot: async (
     { project, candidateId, lot }: LotInput,
-    tell: Tell,
+    report: ReportProgress,
   ): Promise<Outcome<LotExplanation>> => {
-    const result = await walked(explainLotSteps(project, candidateId, lot), tell)
+    const result = await runSteps(explainLotSteps(project, candidateId, lot), report)
     return result.ok
       ? { ok: true, value: result.value }
       : { ok: false, message: result.issues.map((issue) => issue.message).join(' ') }

@@ -4,16 +4,16 @@ import { type FacetMode, facetModeSteps, type ModeRequest } from '../analysis/cr
 import { type SweepRequest, type SweepResult, sweepSteps } from '../analysis/crossSection/modeSweep'
 import { type TaperChain, type TaperRequest, taperSteps } from '../analysis/crossSection/taperChain'
 import { attemptedSteps, type Outcome } from '../numerics/outcome'
-import type { Tell } from './jobRunner'
-import { walked } from './walked'
+import type { ReportProgress } from './jobRunner'
+import { runSteps } from './runSteps'
 
 export const modeJobs = {
-  solve: (request: ModeRequest, tell: Tell): Promise<Outcome<FacetMode>> =>
-    walked(attemptedSteps(facetModeSteps(request)), tell),
-  sweep: (request: SweepRequest, tell: Tell): Promise<Outcome<SweepResult>> =>
-    walked(attemptedSteps(sweepSteps(request)), tell),
-  taper: (request: TaperRequest, tell: Tell): Promise<Outcome<TaperChain>> =>
-    walked(attemptedSteps(taperSteps(request)), tell),
+  solve: (request: ModeRequest, report: ReportProgress): Promise<Outcome<FacetMode>> =>
+    runSteps(attemptedSteps(facetModeSteps(request)), report),
+  sweep: (request: SweepRequest, report: ReportProgress): Promise<Outcome<SweepResult>> =>
+    runSteps(attemptedSteps(sweepSteps(request)), report),
+  taper: (request: TaperRequest, report: ReportProgress): Promise<Outcome<TaperChain>> =>
+    runSteps(attemptedSteps(taperSteps(request)), report),
 }
 
 export type ModeJobs = typeof modeJobs

@@ -3,17 +3,19 @@
 import type { Result } from '../model/issue'
 import { textReadingSteps } from '../model/project/parseProject'
 import type { Project } from '../model/schema/project'
-import type { Tell } from './jobRunner'
-import { walked } from './walked'
+import type { ReportProgress } from './jobRunner'
+import { runSteps } from './runSteps'
 
 /** Shares of the work that are done once the text is there. */
 const TEXT_THERE = 0.2
 
 export const projectJobs = {
   /** Rejects where the file cannot be read at all: a folder, or one that has gone. */
-  read: async (blob: Blob, tell: Tell): Promise<Result<Project>> => {
-    tell(0)
-    return walked(textReadingSteps(await blob.text()), (share) => tell(TEXT_THERE + (1 - TEXT_THERE) * share))
+  read: async (blob: Blob, report: ReportProgress): Promise<Result<Project>> => {
+    report(0)
+    return runSteps(textReadingSteps(await blob.text()), (share) =>
+      report(TEXT_THERE + (1 - TEXT_THERE) * share),
+    )
   },
 }
 

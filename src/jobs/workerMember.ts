@@ -10,7 +10,7 @@ import type { YieldRemote } from './yieldWorker'
 const LONGEST_SILENCE_MS = { watched: 120_000, unwatched: 15_000 } as const
 
 /** Progress that is a sign of life too. */
-const telling = (heard: () => void, onProgress: (share: number) => void) =>
+const reporting = (heard: () => void, onProgress: (share: number) => void) =>
   proxy((share: number) => {
     heard()
     onProgress(share)
@@ -27,9 +27,9 @@ export function workerMember(): CrewMember {
   death.catch(() => undefined) // an idle worker may die unheard; the next job hears of it
   let end: () => void = () => undefined
   let longestSilenceMs: number = LONGEST_SILENCE_MS.unwatched
-  let hired: Promise<Remote<YieldRemote>> | null = null
-  const remoteOnce = (): Promise<Remote<YieldRemote>> => (hired ??= hire())
-  const hire = async () => {
+  let started: Promise<Remote<YieldRemote>> | null = null
+  const remoteOnce = (): Promise<Remote<YieldRemote>> => (started ??= startRemote())
+  const startRemote = async () => {
     const { worker, isWatched } = await livingWorker(startWorker, stopping.signal, () =>
       die(new Error(WORKER_ENDED)),
     )
@@ -70,9 +70,9 @@ export function workerMember(): CrewMember {
     blocks: (first, end) => watched((remote) => remote.blocks(first, end)),
     ranking: () => watched((remote, heard) => remote.ranking(proxy(heard))),
     array: (samples, onProgress) =>
-      watched((remote, heard) => remote.array(samples, telling(heard, onProgress))),
+      watched((remote, heard) => remote.array(samples, reporting(heard, onProgress))),
     assembly: (samples, onProgress) =>
-      watched((remote, heard) => remote.assembly(samples, telling(heard, onProgress))),
+      watched((remote, heard) => remote.assembly(samples, reporting(heard, onProgress))),
     shareOut: (wanted, weights) => watched((remote, heard) => remote.shareOut(wanted, weights, proxy(heard))),
     stop: () => {
       die(new Error('stopped'))

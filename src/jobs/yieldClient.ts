@@ -20,9 +20,9 @@ export interface RunOptions {
   /** Share of the work done, 0 to 1. */
   readonly onProgress: (share: number) => void
   readonly size: number
-  readonly hire: () => CrewMember
+  readonly newMember: () => CrewMember
   /** Takes over where a hired member cannot be prepared because workers are blocked. */
-  readonly standIn: () => CrewMember
+  readonly fallbackMember: () => CrewMember
 }
 
 /** Workers that leave the page a core of its own where there are more than two. */
@@ -31,39 +31,39 @@ export function crewSize(cores: number): number {
 }
 
 /** The crew of this browser: workers, or the page in slices where there are none. */
-export const BROWSER_CREW: Pick<RunOptions, 'hire' | 'standIn'> = {
-  hire: () => {
+export const BROWSER_CREW: Pick<RunOptions, 'newMember' | 'fallbackMember'> = {
+  newMember: () => {
     try {
       return workerMember()
     } catch {
       return pageMember()
     }
   },
-  standIn: pageMember,
+  fallbackMember: pageMember,
 }
 
 export type Job<T> = (member: CrewMember) => Promise<T>
 
-/** One place in the crew. Its member is replaced once if it fails; a second failure is the run's. */
-function placeInCrew(
+/** One seat of the crew. Its member is replaced once if it fails; a second failure is the run's. */
+function crewSeat(
   project: Project,
   plan: YieldPlan,
-  { signal, hire, standIn }: Pick<RunOptions, 'signal' | 'hire' | 'standIn'>,
+  { signal, newMember, fallbackMember }: Pick<RunOptions, 'signal' | 'newMember' | 'fallbackMember'>,
 ) {
   let member: CrewMember | null = null
   let replaced = false
   const ready = async (): Promise<CrewMember> => {
     if (member !== null) return member
-    const hired = hire()
-    member = hired
+    const fresh = newMember()
+    member = fresh
     try {
-      await hired.prepare(project, plan)
-      return hired
+      await fresh.prepare(project, plan)
+      return fresh
     } catch (failure) {
       signal.throwIfAborted()
       if (isWorkerLoss(failure)) throw failure // what ended a worker at work would end the page too
-      hired.stop()
-      const other = standIn()
+      fresh.stop()
+      const other = fallbackMember()
       member = other
       await other.prepare(project, plan)
       return other
@@ -92,7 +92,7 @@ function placeInCrew(
 
 /**
  * The result, equal to that of `runYield` with the same plan. Rejects with the signal's reason when aborted, and with the
- * failure of a worker that broke twice in the same place.
+ * failure of a worker that broke twice in the same seat.
  */
 export async function runYieldCrew(
   project: Project,
@@ -100,9 +100,9 @@ export async function runYieldCrew(
   options: RunOptions,
 ): Promise<YieldResult> {
   const jobs = yieldJobs(project, plan)
-  const places = Array.from({ length: options.size }, () => placeInCrew(project, plan, options))
+  const seats = Array.from({ length: options.size }, () => crewSeat(project, plan, options))
   const stopAll = () => {
-    for (const place of places) place.stop()
+    for (const seat of seats) seat.stop()
   }
   options.signal.addEventListener('abort', stopAll)
   const ends = milestones(plan.samples)
@@ -112,26 +112,26 @@ export async function runYieldCrew(
     // The ranking goes first where another member can begin with the blocks, so that it does not add to their time.
     let ranking: Promise<Ranking> | null = null
     const rank = () =>
-      (ranking ??= places[0]?.run((member) => member.ranking()) ?? Promise.reject(new Error('no crew')))
-    if (places.length > 1) rank().catch(() => undefined)
+      (ranking ??= seats[0]?.run((member) => member.ranking()) ?? Promise.reject(new Error('no crew')))
+    if (seats.length > 1) rank().catch(() => undefined)
     let tally = emptyTally()
     let first = 0
     for (const end of ends) {
       let sum: Tally = tally
       let next = first
-      const work = async (place: (typeof places)[number], at: number) => {
+      const work = async (seat: (typeof seats)[number], at: number) => {
         if (at === 0 && ranking !== null) await ranking
         while (next < end) {
           const from = next
           const to = Math.min(end, from + BLOCKS_A_JOB)
           next = to
-          const part = await place.run((member) => member.blocks(from, to))
+          const part = await seat.run((member) => member.blocks(from, to))
           sum = addTallies(sum, part) // whoever comes first: counts are whole numbers, sums stay by block
           done += to - from
           options.onProgress(done / allBlocks)
         }
       }
-      await Promise.all(places.map(work))
+      await Promise.all(seats.map(work))
       tally = sum
       first = end
       if (knownWellEnough(tally, plan)) break
@@ -148,14 +148,14 @@ export async function runJob<T>(
   project: Project,
   plan: YieldPlan,
   job: Job<T>,
-  options: Pick<RunOptions, 'signal' | 'hire' | 'standIn'>,
+  options: Pick<RunOptions, 'signal' | 'newMember' | 'fallbackMember'>,
 ): Promise<T> {
   yieldJobs(project, plan) // a candidate that cannot be computed is refused before any member is started
-  const place = placeInCrew(project, plan, options)
-  const stop = () => place.stop()
+  const seat = crewSeat(project, plan, options)
+  const stop = () => seat.stop()
   options.signal.addEventListener('abort', stop)
   try {
-    return await place.run(job)
+    return await seat.run(job)
   } finally {
     options.signal.removeEventListener('abort', stop)
     stop()

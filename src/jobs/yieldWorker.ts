@@ -17,16 +17,16 @@ function prepared(): YieldJobs {
 }
 
 /** A sign of life so often, so that a long job is not taken for a dead worker. */
-const TELL_EVERY_MS = 200
+const REPORT_EVERY_MS = 200
 
 /** Runs a long job to its end and reports its progress. */
-function walked<P, T>(steps: Generator<P, T, void>, onProgress: (step: P) => void): T {
-  let told = performance.now()
+function runToEnd<P, T>(steps: Generator<P, T, void>, onProgress: (step: P) => void): T {
+  let lastReport = performance.now()
   for (;;) {
     const step = steps.next()
     if (step.done) return step.value
-    if (performance.now() - told < TELL_EVERY_MS) continue
-    told = performance.now()
+    if (performance.now() - lastReport < REPORT_EVERY_MS) continue
+    lastReport = performance.now()
     onProgress(step.value)
   }
 }
@@ -40,13 +40,13 @@ const remote = {
     const tally = prepared().blocks(first, end)
     return transfer(tally, [tally.counts.buffer])
   },
-  ranking: (onStep: (share: number) => void) => walked(prepared().ranking(), onStep),
+  ranking: (onStep: (share: number) => void) => runToEnd(prepared().ranking(), onStep),
   array: (samples: number, onProgress: (share: number) => void) =>
-    walked(prepared().array(samples), onProgress),
+    runToEnd(prepared().array(samples), onProgress),
   assembly: (samples: number, onProgress: (share: number) => void) =>
-    walked(prepared().assembly(samples), onProgress),
+    runToEnd(prepared().assembly(samples), onProgress),
   shareOut: (wanted: number, weights: CostWeights, onStep: (step: unknown) => void) =>
-    walked(prepared().shareOut(wanted, weights), onStep),
+    runToEnd(prepared().shareOut(wanted, weights), onStep),
 }
 export type YieldRemote = typeof remote
 

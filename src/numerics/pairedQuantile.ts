@@ -41,8 +41,8 @@ function weightsOf(count: number, share: number): Weights {
 
 /** Places of the values, smallest first. */
 function orderOf(values: Float64Array): Uint32Array {
-  const places = Uint32Array.from(values, (_, i) => i)
-  return places.sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0))
+  const indices = Uint32Array.from(values, (_, i) => i)
+  return indices.sort((a, b) => (values[a] ?? 0) - (values[b] ?? 0))
 }
 
 /** The weighted quantile without the places from `skipFrom` to `skipTo`. */
@@ -56,9 +56,9 @@ function quantileOf(
   let rank = 0
   let sum = 0
   for (let i = 0; i < order.length && rank < from + of.length; i++) {
-    const place = order[i] ?? 0
-    if (place >= skipFrom && place < skipTo) continue
-    if (rank >= from) sum += (of[rank - from] ?? 0) * (values[place] ?? 0)
+    const index = order[i] ?? 0
+    if (index >= skipFrom && index < skipTo) continue
+    if (rank >= from) sum += (of[rank - from] ?? 0) * (values[index] ?? 0)
     rank++
   }
   return sum

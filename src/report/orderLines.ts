@@ -65,7 +65,7 @@ function channelsText(project: Project, form?: StubForm): string {
 }
 
 /** An element of a candidate's chain. */
-interface Place {
+interface PathPosition {
   /** Pointing of the guide in front of a join, by the join's id, as text. */
   readonly pointings: ReadonlyMap<string, string>
   readonly project: Project
@@ -73,24 +73,30 @@ interface Place {
   readonly at: number
 }
 
-const joinAt = ({ candidate, at }: Place): ChainElement | undefined => candidate.chain[at]
+const joinAt = ({ candidate, at }: PathPosition): ChainElement | undefined => candidate.chain[at]
 
 /** Angle of the end face that a guide turns towards a join; empty where the join has none. */
-function faceAngle(place: Place, side: 'nearFaceAngle' | 'farFaceAngle'): string {
-  const join = joinAt({ ...place, at: side === 'nearFaceAngle' ? place.at + 1 : place.at - 1 })
+function faceAngle(pathPosition: PathPosition, side: 'nearFaceAngle' | 'farFaceAngle'): string {
+  const join = joinAt({
+    ...pathPosition,
+    at: side === 'nearFaceAngle' ? pathPosition.at + 1 : pathPosition.at - 1,
+  })
   return join?.kind === 'gap' || join?.kind === 'relay'
     ? `${valueText(join[side])} ${toleranceText(join[side])}`.trim()
     : ''
 }
 
 /** The coating of the end face that a guide turns towards a join; empty where it is bare. */
-function coatingText(place: Place, side: 'nearCoating' | 'farCoating'): string {
-  const join = joinAt({ ...place, at: side === 'nearCoating' ? place.at + 1 : place.at - 1 })
+function coatingText(pathPosition: PathPosition, side: 'nearCoating' | 'farCoating'): string {
+  const join = joinAt({
+    ...pathPosition,
+    at: side === 'nearCoating' ? pathPosition.at + 1 : pathPosition.at - 1,
+  })
   const coating = join?.kind === 'gap' || join?.kind === 'relay' ? join[side] : undefined
   return coating === undefined ? '' : coatingWords(coating)
 }
 
-function pointingText({ candidate, at, pointings }: Place): string {
+function pointingText({ candidate, at, pointings }: PathPosition): string {
   return pointings.get(candidate.chain[at + 1]?.id ?? '') ?? ''
 }
 
@@ -99,14 +105,14 @@ function pitchText(project: Project, pitch: Quantity = project.requirements.pitc
 }
 
 /** Medium at the end face that a guide turns towards the chip. */
-function mediumBehind(place: Place): string {
-  const join = joinAt({ ...place, at: place.at + 1 })
+function mediumBehind(pathPosition: PathPosition): string {
+  const join = joinAt({ ...pathPosition, at: pathPosition.at + 1 })
   if (join?.kind !== 'gap' && join?.kind !== 'relay') return ''
-  return byId(place.project.media, join.mediumId)?.name ?? ''
+  return byId(pathPosition.project.media, join.mediumId)?.name ?? ''
 }
 
 /** The fibre array's own tolerances, at the fibre whose end it holds. */
-function blockText({ candidate, at }: Place): string {
+function blockText({ candidate, at }: PathPosition): string {
   const { array, chain } = candidate
   const join = chain[at + 1]
   if (array === undefined || (join?.kind !== 'gap' && join?.kind !== 'relay')) return ''
@@ -123,32 +129,38 @@ function polarisationText(fibre: FibreEntry): string {
   return `polarisation-maintaining (supplier to mark the slow axis)${fibre.madeToOrder === true ? '; made to order' : ''}`
 }
 
-function fibreLine(fibre: FibreEntry, place: Place, use: string, extra: string, form?: StubForm): OrderLine {
-  const { project, candidate } = place
-  const spliced = joinAt({ ...place, at: place.at + 1 })?.kind === 'splice'
+function fibreLine(
+  fibre: FibreEntry,
+  pathPosition: PathPosition,
+  use: string,
+  extra: string,
+  form?: StubForm,
+): OrderLine {
+  const { project, candidate } = pathPosition
+  const spliced = joinAt({ ...pathPosition, at: pathPosition.at + 1 })?.kind === 'splice'
   return line({
     part: fibre.name,
     quantity: spliced ? String(project.requirements.channels) : channelsText(project, form),
     ...dimensions(partDimensions('fibres', fibre)),
-    faceAngle: faceAngle(place, 'nearFaceAngle'),
-    pointing: pointingText(place),
-    coating: coatingText(place, 'nearCoating'),
+    faceAngle: faceAngle(pathPosition, 'nearFaceAngle'),
+    pointing: pointingText(pathPosition),
+    coating: coatingText(pathPosition, 'nearCoating'),
     // A fibre that is spliced on has no row.
     pitch: spliced ? '' : pitchText(project, candidate.array?.pitch),
-    medium: mediumBehind(place),
-    notes: joined(use, extra, blockText(place), polarisationText(fibre)),
+    medium: mediumBehind(pathPosition),
+    notes: joined(use, extra, blockText(pathPosition), polarisationText(fibre)),
   })
 }
 
-function converterLine(converter: ConverterEntry, place: Place): OrderLine {
-  const { project } = place
+function converterLine(converter: ConverterEntry, pathPosition: PathPosition): OrderLine {
+  const { project } = pathPosition
   if (converter.kind === 'lensed tip') {
     const open = converter.tip.kind === 'spot' && converter.tip.radius === undefined
     return line({
       part: converter.name,
       quantity: String(project.requirements.channels),
       ...dimensions(partDimensions('converters', converter)),
-      medium: mediumBehind(place),
+      medium: mediumBehind(pathPosition),
       notes: joined(
         'on the fibre above; in air only: keep adhesive away from the tip',
         open ? 'supplier to state the tip radius and its range: the back-reflection depends on it' : '',
@@ -159,11 +171,11 @@ function converterLine(converter: ConverterEntry, place: Place): OrderLine {
     part: converter.name,
     quantity: '1',
     ...dimensions(partDimensions('converters', converter)),
-    faceAngle: joined(faceAngle(place, 'farFaceAngle'), faceAngle(place, 'nearFaceAngle')),
-    pointing: pointingText(place),
-    coating: joined(coatingText(place, 'farCoating'), coatingText(place, 'nearCoating')),
+    faceAngle: joined(faceAngle(pathPosition, 'farFaceAngle'), faceAngle(pathPosition, 'nearFaceAngle')),
+    pointing: pointingText(pathPosition),
+    coating: joined(coatingText(pathPosition, 'farCoating'), coatingText(pathPosition, 'nearCoating')),
     pitch: joined(pitchText(project, converter.inputPitch), pitchText(project, converter.outputPitch)),
-    medium: mediumBehind(place),
+    medium: mediumBehind(pathPosition),
     notes: joined(
       `loss at most ${valueText(converter.transmissionLoss)} ${toleranceText(converter.transmissionLoss)}`.trim(),
       converter.holder ?? '',
@@ -217,15 +229,15 @@ function mediumLine(medium: MediumEntry): OrderLine {
   })
 }
 
-function facetLine(facet: FacetEntry, place: Place): OrderLine {
-  const { channels } = place.project.requirements
+function facetLine(facet: FacetEntry, pathPosition: PathPosition): OrderLine {
+  const { channels } = pathPosition.project.requirements
   return line({
     part: facet.name,
     quantity: channels === 1 ? '1 chip' : `1 chip with ${channels} facets`,
     ...dimensions(partDimensions('facets', facet)),
-    faceAngle: faceAngle(place, 'farFaceAngle'),
-    coating: coatingText(place, 'farCoating'),
-    pitch: pitchText(place.project),
+    faceAngle: faceAngle(pathPosition, 'farFaceAngle'),
+    coating: coatingText(pathPosition, 'farCoating'),
+    pitch: pitchText(pathPosition.project),
     notes:
       `from the foundry; taper loss at most ${valueText(facet.taperLoss)} ${toleranceText(facet.taperLoss)}`.trim(),
   })
@@ -242,9 +254,9 @@ function relayLines(project: Project, relay: RelayElement): readonly OrderLine[]
   ]
 }
 
-export function orderLines(place: Place): readonly OrderLine[] {
-  const { project } = place
-  const element = joinAt(place)
+export function orderLines(pathPosition: PathPosition): readonly OrderLine[] {
+  const { project } = pathPosition
+  const element = joinAt(pathPosition)
   switch (element?.kind) {
     case 'fibre':
     case 'stub': {
@@ -254,8 +266,10 @@ export function orderLines(place: Place): readonly OrderLine[] {
           : ['input fibre', '']
       const form = element.kind === 'stub' ? element.form : undefined
       return [
-        ...find(project.fibres, element.fibreId).map((fibre) => fibreLine(fibre, place, use, extra, form)),
-        ...find(project.converters, element.tipId).map((tip) => converterLine(tip, place)),
+        ...find(project.fibres, element.fibreId).map((fibre) =>
+          fibreLine(fibre, pathPosition, use, extra, form),
+        ),
+        ...find(project.converters, element.tipId).map((tip) => converterLine(tip, pathPosition)),
       ]
     }
     case 'splice': {
@@ -278,9 +292,9 @@ export function orderLines(place: Place): readonly OrderLine[] {
     case 'relay':
       return relayLines(project, element)
     case 'taper chip':
-      return find(project.converters, element.converterId).map((chip) => converterLine(chip, place))
+      return find(project.converters, element.converterId).map((chip) => converterLine(chip, pathPosition))
     case 'facet':
-      return find(project.facets, element.facetId).map((facet) => facetLine(facet, place))
+      return find(project.facets, element.facetId).map((facet) => facetLine(facet, pathPosition))
     default:
       return []
   }

@@ -29,13 +29,13 @@ test.each(cases.map((each, i) => ({ i, ...each })))(
     const project = realRelayProject({ ...row, frontGapUm, backGapUm })
     const relay = project.candidates.find(({ id }) => id === 'relay')?.chain[1]
     if (relay?.kind !== 'relay') throw new Error('a relay')
-    for (const [place, [x, y]] of [
+    for (const [slot, [x, y]] of [
       [relay, guideUm],
       [relay.lens1, lens1Um],
       [relay.lens2, lens2Um],
     ] as const) {
-      place.offsetX = um(x)
-      place.offsetY = um(y)
+      slot.offsetX = um(x)
+      slot.offsetY = um(y)
     }
     const found = evaluateCandidate(project, 'relay')
       .lines.filter((line) => line.elementId === 'relay' && JOINT.has(line.kind))

@@ -27,8 +27,8 @@ function movedAberration(row: RealRelayRow, frontUm: number, backUm: number) {
       ['frontGap', frontBy],
       ['backGap', backBy],
     ] as const) {
-      const place = variables.findIndex(({ path }) => path.at(-1) === name)
-      v[place] = (v[place] ?? 0) + by
+      const slot = variables.findIndex(({ path }) => path.at(-1) === name)
+      v[slot] = (v[slot] ?? 0) + by
     }
     return lines.find(({ kind }) => kind === 'aberration')?.lossDb(v) ?? Number.NaN
   }
@@ -174,11 +174,11 @@ describe('guides and lenses off their places', () => {
         const built = realRelayProject(row)
         const relay = relayOf(built)
         const v = Float64Array.from(nominal)
-        for (const [p, place] of ([relay, relay.lens1, relay.lens2] as const).entries()) {
+        for (const [p, slot] of ([relay, relay.lens1, relay.lens2] as const).entries()) {
           for (const [i, axis] of AXES.entries()) {
-            const { tolerance } = place[axis]
+            const { tolerance } = slot[axis]
             const by = draw(seed, 4 * p + i) * (tolerance?.plusMinus ?? 0) * 0.7
-            place[axis] = { ...place[axis], value: by }
+            slot[axis] = { ...slot[axis], value: by }
             const owner = [relay, 'lens1', 'lens2'][p]
             const at = variables.findIndex(
               ({ path }) =>

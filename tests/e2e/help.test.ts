@@ -111,17 +111,17 @@ describe('the guided tour', () => {
     const card = page.getByRole('dialog', { name: 'Guided tour' })
     const seen: string[] = []
     for (let step = 0; step < 20; step++) {
-      const place = (await card.getByText(/^\d+ of \d+$/).textContent()) ?? ''
+      const position = (await card.getByText(/^\d+ of \d+$/).textContent()) ?? ''
       seen.push((await card.getByRole('heading').textContent()) ?? '')
       const box = await card.boundingBox()
       expect(box!.x >= 0 && box!.y >= 0 && box!.x + box!.width <= 1280 && box!.y + box!.height <= 800).toBe(
         true,
       )
-      const [at, of] = place.split(' of ')
+      const [at, of] = position.split(' of ')
       if (at === of) break
       await expect.poll(() => page.evaluate(() => document.activeElement?.textContent)).toBe('Next')
       await page.keyboard.press('Enter')
-      await expect.poll(() => card.getByText(/^\d+ of \d+$/).textContent()).not.toBe(place)
+      await expect.poll(() => card.getByText(/^\d+ of \d+$/).textContent()).not.toBe(position)
     }
     expect(seen).toEqual([
       'Designs',

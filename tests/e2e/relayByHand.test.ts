@@ -84,14 +84,14 @@ test('two diameters that are one width are sized as one quantity, y in step with
   const alone = number(await row.locator('td').nth(1).textContent())
   expect(await page.getByRole('row', { name: /^MFD y of/ }).count()).toBe(0)
   const own = ownDesign(await saved(page), CLEAVED)
-  const place = (axis: string) => own.names.findIndex((name) => name.endsWith(`MFD ${axis}`))
-  const [x, y] = [own.offs[place('x')], own.offs[place('y')]]
+  const position = (axis: string) => own.names.findIndex((name) => name.endsWith(`MFD ${axis}`))
+  const [x, y] = [own.offs[position('x')], own.offs[position('y')]]
   if (x === undefined || y === undefined) throw new Error('no facet')
   // Narrower by so much in x, and in y by the ratio of both tolerances.
   const lossDb = (um: number) => {
     const v = new Float64Array(own.offs.length)
-    v[place('x')] = -um
-    v[place('y')] = (-um * y.halfWidth) / x.halfWidth
+    v[position('x')] = -um
+    v[position('y')] = (-um * y.halfWidth) / x.halfWidth
     return own.lossDb(v, 0)
   }
   let [low, high] = [0, x.value * 0.9]

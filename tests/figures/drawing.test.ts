@@ -109,8 +109,8 @@ describe('the scale', () => {
     const before = { pxPerUm: 10, centreZUm: -4 }
     const after = zoomed(before, 1.5, 120)
     const middle = { middleXPx: 480, middleYPx: 115 }
-    const placeUm = -4 + 120 / 10
-    expect(zPx({ ...after, ...middle }, placeUm)).toBeCloseTo(600, 9)
+    const positionUm = -4 + 120 / 10
+    expect(zPx({ ...after, ...middle }, positionUm)).toBeCloseTo(600, 9)
   })
 
   test('fits both ways, and its bar is a round length that fits', () => {

@@ -42,9 +42,9 @@ test('the distribution has its percentiles in words, and in every bin the share 
   const { sentence, picture, table } = lossDistributionFigure({ measured, predicted, limitDb: 2 })
   const percentile = (values: Float64Array, share: number) => {
     const last = values.length - 1
-    const place = share * last
-    const [low = 0, high = 0] = [values[Math.floor(place)], values[Math.ceil(place)]]
-    return (low + (high - low) * (place % 1)).toFixed(2)
+    const index = share * last
+    const [low = 0, high = 0] = [values[Math.floor(index)], values[Math.ceil(index)]]
+    return (low + (high - low) * (index % 1)).toFixed(2)
   }
   expect(sentence).toBe(
     `200 measured losses: P50 ${percentile(measured, 0.5)} dB, P95 ${percentile(measured, 0.95)} dB; predicted P50 ${percentile(predicted, 0.5)} dB, P95 ${percentile(predicted, 0.95)} dB.`,
@@ -77,7 +77,7 @@ test('the control chart marks the assembly that is outside, and the ranges on bo
     lossDb: Float64Array.from(losses),
     returnLossDb: null,
     day: null,
-    assembly: { names: losses.map((_, i) => `A${i + 1}`), places: Float64Array.from(losses, (_, i) => i) },
+    assembly: { names: losses.map((_, i) => `A${i + 1}`), indices: Float64Array.from(losses, (_, i) => i) },
     channel: null,
     batch: null,
     station: null,

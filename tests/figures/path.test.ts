@@ -3,7 +3,7 @@ import { evaluateCandidate } from '../../src/analysis/index'
 import { light } from '../../src/figures/path/pathLight'
 import { pathStops } from '../../src/figures/path/pathStops'
 import { drawPathStrip, pathFigure, pathThumbnail } from '../../src/figures/path/pathStrip'
-import { stripPlaces } from '../../src/figures/path/stripLayout'
+import { placedStops } from '../../src/figures/path/stripLayout'
 import { element, markupText } from '../../src/figures/render/markup'
 import { PALETTES } from '../../src/figures/render/palette'
 import { demoProject } from '../../src/model/index'
@@ -74,10 +74,11 @@ describe.each(project.candidates.map((design) => [design.name, design] as const)
 test('stops share the width without gaps', () => {
   const [design] = project.candidates
   if (design === undefined) throw new Error('no design')
-  const places = stripPlaces(pathStops(project, design, evaluateCandidate(project, design.id)), 800)
-  expect(places[0]?.leftPx).toBe(0)
-  expect(places.at(-1)?.rightPx).toBeCloseTo(800, 9)
-  for (const [i, place] of places.entries()) if (i > 0) expect(place.leftPx).toBe(places[i - 1]?.rightPx)
+  const placed = placedStops(pathStops(project, design, evaluateCandidate(project, design.id)), 800)
+  expect(placed[0]?.leftPx).toBe(0)
+  expect(placed.at(-1)?.rightPx).toBeCloseTo(800, 9)
+  for (const [i, placedStop] of placed.entries())
+    if (i > 0) expect(placedStop.leftPx).toBe(placed[i - 1]?.rightPx)
 })
 
 test('the light along the strip is paler by the root of the power that is left in the middle of each element', () => {
@@ -87,7 +88,7 @@ test('the light along the strip is paler by the root of the power that is left i
   const stops = pathStops(project, design, evaluateCandidate(project, design.id))
     .slice(0, 3)
     .map((stop, i) => ({ ...stop, lossDb: losses[i] ?? 0 }))
-  const drawn = light(stripPlaces(stops, 600), { palette: PALETTES.light, half: (um) => um, middlePx: 50 })
+  const drawn = light(placedStops(stops, 600), { palette: PALETTES.light, half: (um) => um, middlePx: 50 })
   const [first, second, third] = [
     ...markupText(element('g', {}, drawn)).matchAll(/fill-opacity="([\d.]+)"/g),
   ].flatMap(([, opacity], i) => (i % 8 === 0 ? [Number(opacity)] : []))

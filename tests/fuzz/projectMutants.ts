@@ -64,8 +64,8 @@ function changeAt(
   change: (slot: Slot, dice: Dice) => void,
 ): Change {
   return (project, dice) => {
-    const places = slots(project, find)
-    if (places.length > 0) change(dice.pick(places), dice)
+    const positions = slots(project, find)
+    if (positions.length > 0) change(dice.pick(positions), dice)
   }
 }
 

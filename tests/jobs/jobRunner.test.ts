@@ -1,5 +1,5 @@
 import { afterEach, beforeEach, describe, expect, test, vi } from 'vitest'
-import { jobRunner, type Tell } from '../../src/jobs/jobRunner'
+import { jobRunner, type ReportProgress } from '../../src/jobs/jobRunner'
 import { WORKER_ENDED, WORKER_SILENT } from '../../src/jobs/workerLife'
 
 interface Sent {
@@ -25,7 +25,7 @@ class FakeWorker extends EventTarget {
   start() {}
 }
 
-type Jobs = { readonly add: (input: number, tell: Tell) => Promise<number> }
+type Jobs = { readonly add: (input: number, report: ReportProgress) => Promise<number> }
 
 let released = new Map<string, () => void>()
 /** Ends what a test has started and does not wait for. */

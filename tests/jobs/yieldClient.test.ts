@@ -32,8 +32,8 @@ function run(size: number, hire: () => CrewMember, more: Partial<RunOptions> = {
     signal: new AbortController().signal,
     onProgress: () => undefined,
     size,
-    hire,
-    standIn: pageMember,
+    newMember: hire,
+    fallbackMember: pageMember,
     ...more,
   })
 }
@@ -60,6 +60,8 @@ describe('a crew', () => {
     const seen: number[] = []
     await run(2, pageMember, { onProgress: (share) => seen.push(share) })
     expect(seen).toEqual([...seen].sort((a, b) => a - b))
+    // Only the last of the three rounds ends the work.
+    expect(seen.filter((share) => share < 1).length).toBe(seen.length - 1)
     expect(seen.at(-1)).toBe(1)
   })
 
@@ -70,8 +72,8 @@ describe('a crew', () => {
       signal: new AbortController().signal,
       onProgress: () => undefined,
       size: 3,
-      hire: pageMember,
-      standIn: pageMember,
+      newMember: pageMember,
+      fallbackMember: pageMember,
     })
     expect(single.stoppedEarly).toBe(true)
     expect(crew).toEqual(single)
@@ -115,10 +117,10 @@ test('a candidate that cannot be computed is refused before anybody is hired', a
     signal: new AbortController().signal,
     onProgress: () => undefined,
     size: 1,
-    hire: () => {
+    newMember: () => {
       throw new Error('hired')
     },
-    standIn: pageMember,
+    fallbackMember: pageMember,
   })
   await expect(running).rejects.toThrow('the path')
 })

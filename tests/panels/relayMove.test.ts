@@ -11,17 +11,17 @@ const project = demoProject()
 const design = project.candidates.find(({ chain }) => chain.some(({ kind }) => kind === 'relay'))
 const relay = design?.chain.find(({ kind }) => kind === 'relay')
 if (design === undefined || relay === undefined) throw new Error('no relay in the demo')
-const place = { designId: design.id, elementId: relay.id }
+const target = { designId: design.id, elementId: relay.id }
 
-const unmoved = evaluateCandidate(project, place.designId)
+const unmoved = evaluateCandidate(project, target.designId)
 
 const jointAfter = (moves: readonly MovedAxis[], ...axes: readonly MisalignmentAxis[]) => {
   const moved = structuredClone(project)
-  const own = findElement(moved, place.designId, place.elementId, 'relay')
-  for (const { field, rule, core } of relayChanges(project, place, moves)) {
+  const own = findElement(moved, target.designId, target.elementId, 'relay')
+  for (const { field, rule, core } of relayChanges(project, target, moves)) {
     if (own !== undefined) setCoreValue(own[field], rule, core, 14)
   }
-  const { joints } = moves.length === 0 ? unmoved : evaluateCandidate(moved, place.designId)
+  const { joints } = moves.length === 0 ? unmoved : evaluateCandidate(moved, target.designId)
   const found = joints.find((each) => each.elementId === relay.id)
   if (found === undefined) throw new Error('no joint')
   return seenJoint(found, ...axes)

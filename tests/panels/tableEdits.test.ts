@@ -89,10 +89,10 @@ describe('an index map brought as a table', () => {
     for (let y = -20; y <= 0; y += 0.5)
       for (let x = -14; x <= 18; x += 0.5) rows.push(`${x};${y};${1.45 + 0.01 * gaussian(x, y)}`)
     const core = mapped(rows.join('\n'))
-    expect(coreValue(core.x, 'corePlace')).toBeCloseTo(2, 3)
+    expect(coreValue(core.x, 'corePosition')).toBeCloseTo(2, 3)
     expect(coreValue(core.width, 'guideSize')).toBeCloseTo(8, 1)
     expect(coreValue(core.height, 'guideSize')).toBeCloseTo(6, 1)
-    expect(coreValue(core.bottom, 'corePlace')).toBeCloseTo(-9, 1)
+    expect(coreValue(core.bottom, 'corePosition')).toBeCloseTo(-9, 1)
     const section = { ...sectionWith(core), substrate: { index: glass(1.45) } }
     const widthAt = (value: number) => {
       const changed = structuredClone(section)

@@ -6,7 +6,7 @@ import type { Project } from '../../src/model/schema/project'
 import type { DesignNumbers } from '../../src/report/command/designNumbers'
 import { evaluateCommand } from '../../src/report/command/evaluateCommand'
 import { readEvaluateOptions, readSweep } from '../../src/report/command/evaluateOptions'
-import { findPlace, withChange } from '../../src/report/command/projectChange'
+import { findField, withChange } from '../../src/report/command/projectChange'
 
 interface Results {
   readonly set: Readonly<Record<string, string>>
@@ -140,8 +140,8 @@ describe('the evaluate command', () => {
 })
 
 describe('a change of one value', () => {
-  const set = async (project: Project, place: string, text: string): Promise<Project> => {
-    const result = await withChange(project, { place, text })
+  const set = async (project: Project, fieldPath: string, text: string): Promise<Project> => {
+    const result = await withChange(project, { fieldPath, text })
     if (!result.ok) throw new Error(result.issues.map(({ message }) => message).join())
     return result.value
   }
@@ -167,13 +167,13 @@ describe('a change of one value', () => {
   })
 
   test('is checked as a file is', async () => {
-    const result = await withChange(demoProject(), { place: 'requirements.channels', text: '0.5' })
+    const result = await withChange(demoProject(), { fieldPath: 'requirements.channels', text: '0.5' })
     expect(result.ok ? '' : result.issues[0]?.message).toMatch(/requirements\.channels/)
   })
 
   test('finds no place through an inherited name', () => {
-    expect(findPlace(demoProject(), '__proto__.polluted').ok).toBe(false)
-    expect(findPlace(demoProject(), 'constructor').ok).toBe(false)
+    expect(findField(demoProject(), '__proto__.polluted').ok).toBe(false)
+    expect(findField(demoProject(), 'constructor').ok).toBe(false)
   })
 })
 

@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { FONT_FACE } from '../../src/figures/render/fontFace'
 import { svgFile } from '../../src/figures/render/picture'
-import { plain } from '../../src/model/parts/neutralText'
+import { unescapeFormula } from '../../src/model/parts/formulaEscape'
 import type { Project } from '../../src/model/schema/project'
 import { plainBlocks } from '../../src/report/document/blocks'
 import { cellText } from '../../src/report/document/cells'
@@ -104,7 +104,7 @@ describe.each(CASES)('%s in names and remarks', (_, name) => {
     expect(formulas.filter((each) => each !== undefined).length).toBeGreaterThan(100)
     for (const range of namedRanges ?? []) expect(range.name).toMatch(/^(?:budget\d+|what_if)_[a-z0-9_]*$/)
     const whole = sheets.find((page) => page.name === 'Document')
-    expect(broken(plain(String(whole?.rows[1]?.[3])))).toBe(expected[0]?.[1])
+    expect(broken(unescapeFormula(String(whole?.rows[1]?.[3])))).toBe(expected[0]?.[1])
   })
 
   test('comes back from JSON as it was', async () => {

@@ -219,9 +219,9 @@ describe('the review sheet', () => {
       loss.fieldDb - loss.gaussianDb,
     ])
     expect(fields?.rows[0]?.cells[0]).toBe('stub to facet')
-    const [places, shares] = tablesOf(sheet, 'power')
-    expect(places?.rows.map(({ cells }) => numberOf(cells[1]))).toEqual(
-      power.places.map(({ powerUw }) => powerUw),
+    const [locations, shares] = tablesOf(sheet, 'power')
+    expect(locations?.rows.map(({ cells }) => numberOf(cells[1]))).toEqual(
+      power.locations.map(({ powerUw }) => powerUw),
     )
     const sum = shares?.rows.slice(0, -1).reduce((total, { cells }) => total + numberOf(cells[1]), 0)
     expect(sum).toBeCloseTo(2000, 6)

@@ -41,20 +41,20 @@ function cornersDb(project: Project, id: string, signsOf: Project) {
   const compiled = compileCandidate(project, id)
   if (!compiled.ok) throw new Error('not computable')
   const { variables, nominal, lossDb } = compiled.value
-  const at = (signs: readonly (readonly [place: number, sign: number])[]) => {
+  const at = (signs: readonly (readonly [slot: number, sign: number])[]) => {
     const values = Float64Array.from(nominal)
-    for (const [place, sign] of signs) {
-      const [low, high] = spreadEnds(variables[place]!.spread)
-      values[place] = variables[place]!.nominal + (sign < 0 ? low : high)
+    for (const [slot, sign] of signs) {
+      const [low, high] = spreadEnds(variables[slot]!.spread)
+      values[slot] = variables[slot]!.nominal + (sign < 0 ? low : high)
     }
     return lossDb(values)
   }
   const found = evaluateCandidate(signsOf, id).worstCorner.settings.map(({ path, sign }) => {
     return [variables.findIndex((variable) => variable.path.join() === path.join()), sign] as const
   })
-  const single = found.map(([place, sign]) => {
-    const [lower, upper] = [at([[place, -1]]), at([[place, 1]])]
-    return [place, Math.abs(upper - lower) < 1e-9 ? sign : upper > lower ? 1 : -1] as const
+  const single = found.map(([slot, sign]) => {
+    const [lower, upper] = [at([[slot, -1]]), at([[slot, 1]])]
+    return [slot, Math.abs(upper - lower) < 1e-9 ? sign : upper > lower ? 1 : -1] as const
   })
   const differing = single.filter(([, sign], i) => sign !== found[i]![1]).length
   return { foundDb: at(found), singleDb: at(single), differing }

@@ -23,8 +23,8 @@ function someField(seed: number): SampledField {
     return state / 2147483648 - 1
   }
   const samples = () => Float64Array.from({ length: SIDE * SIDE }, draw)
-  const place = { nx: SIDE, ny: SIDE, dxUm: 0.1, dyUm: 0.1, x0Um: 0, y0Um: 0 }
-  return { ...place, re: samples(), im: samples(), wavelengthUm: 1.55, index: 1 }
+  const position = { nx: SIDE, ny: SIDE, dxUm: 0.1, dyUm: 0.1, x0Um: 0, y0Um: 0 }
+  return { ...position, re: samples(), im: samples(), wavelengthUm: 1.55, index: 1 }
 }
 
 /** Median milliseconds of scipy for the map and for one transform; null where there is no scipy. */

@@ -63,4 +63,4 @@ export function operatorEntries(operator: VectorOperator): Entries {
 }
 
 /** The number nearest to `place` that leaves `rest` when divided by the pitch. */
-const nearest = (place: number, rest: number) => rest + PITCH * Math.round((place - rest) / PITCH)
+const nearest = (position: number, rest: number) => rest + PITCH * Math.round((position - rest) / PITCH)

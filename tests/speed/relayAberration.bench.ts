@@ -44,8 +44,8 @@ function aberration(run: number): void {
   line.lossDb(compiled.value.nominal)
   // A value next to the nominal one asks for the polynomial.
   const moved = Float64Array.from(compiled.value.nominal)
-  const place = compiled.value.variables.findIndex(({ path }) => path.at(-1) === 'frontGap')
-  moved[place] = (moved[place] ?? 0) + 1
+  const slot = compiled.value.variables.findIndex(({ path }) => path.at(-1) === 'frontGap')
+  moved[slot] = (moved[slot] ?? 0) + 1
   line.lossDb(moved)
 }
 

@@ -10,10 +10,10 @@ export interface Spread {
 export function spreadOf(values: readonly number[]): Spread {
   const sorted = [...values].sort((a, b) => a - b)
   const at = (share: number) => {
-    const place = share * (sorted.length - 1)
-    const low = sorted[Math.floor(place)] ?? Number.NaN
-    const high = sorted[Math.ceil(place)] ?? Number.NaN
-    return low + (high - low) * (place - Math.floor(place))
+    const position = share * (sorted.length - 1)
+    const low = sorted[Math.floor(position)] ?? Number.NaN
+    const high = sorted[Math.ceil(position)] ?? Number.NaN
+    return low + (high - low) * (position - Math.floor(position))
   }
   return { median: at(0.5), quarter: at(0.25), threeQuarters: at(0.75), greatest: at(1) }
 }

@@ -106,7 +106,7 @@ interface NumpySeconds {
 
 /** The design's numbers for numpy: uniform tolerances, the core's width against V as a table. */
 function byNumpy({ compiled, draws }: ReturnType<typeof demoAssembly>): NumpySeconds | null {
-  const drawn = draws.places.flatMap((place) => compiled.variables[place] ?? [])
+  const drawn = draws.slots.flatMap((slot) => compiled.variables[slot] ?? [])
   const fibreIndex = compiled.guides[0]?.model.exit.index(compiled.nominal)
   const na = 0.01
   const frequencies = Array.from({ length: 101 }, (_, i) => 1.6 + i / 100)
@@ -168,8 +168,8 @@ function compareWithNumpy(assembly: ReturnType<typeof demoAssembly>): void {
 
 async function measure(): Promise<void> {
   const assembly = demoAssembly()
-  console.log(`  ${assembly.draws.places.length} toleranced quantities`)
-  printVerdict('the path has twelve variables', assembly.draws.places.length >= 12)
+  console.log(`  ${assembly.draws.slots.length} toleranced quantities`)
+  printVerdict('the path has twelve variables', assembly.draws.slots.length >= 12)
 
   let passed = 0
   const run = (method: 'sobol' | 'random', samples = SAMPLES) => {

@@ -41,7 +41,7 @@ const pick = <T>(list: readonly T[], at: number): T | undefined => list[at % Mat
 /** What an edit is done with: anything a user could type or drop, and places to put it. */
 const hands = fc.record({
   at: fc.nat(50),
-  place: fc.nat(50),
+  position: fc.nat(50),
   number: fc.oneof(
     signedLogUniform(1e-12, 1e12),
     fc.constantFrom(Number.NaN, Infinity, -Infinity, 1e308, 0, 1, 10),
@@ -106,24 +106,24 @@ const EDITS: Readonly<Record<string, Edit>> = {
     onCandidate(draft, at, (own) => {
       draft.candidates.push(own)
     }),
-  'stub, taper chip, relay and back': (draft, { at, place }) =>
+  'stub, taper chip, relay and back': (draft, { at, position }) =>
     onCandidate(draft, at, ({ chain }) => {
       const [fibre, converter, medium, lens] = [
         draft.fibres,
         draft.converters,
         draft.media,
         draft.lenses,
-      ].map((list: readonly { readonly id: string }[]) => pick(list, place)?.id ?? 'gone') as [
+      ].map((list: readonly { readonly id: string }[]) => pick(list, position)?.id ?? 'gone') as [
         string,
         string,
         string,
         string,
       ]
-      if (place % 5 === 0) insertStub(chain, place % (chain.length + 1), fibre)
-      if (place % 5 === 1) insertTaperChip(chain, place % (chain.length + 1), converter, medium)
-      if (place % 5 === 2) removeGuide(chain, place % (chain.length + 1))
-      if (place % 5 === 3) gapToRelay(chain, place % (chain.length + 1), medium, lens, lens)
-      if (place % 5 === 4) relayToGap(chain, place % (chain.length + 1))
+      if (position % 5 === 0) insertStub(chain, position % (chain.length + 1), fibre)
+      if (position % 5 === 1) insertTaperChip(chain, position % (chain.length + 1), converter, medium)
+      if (position % 5 === 2) removeGuide(chain, position % (chain.length + 1))
+      if (position % 5 === 3) gapToRelay(chain, position % (chain.length + 1), medium, lens, lens)
+      if (position % 5 === 4) relayToGap(chain, position % (chain.length + 1))
     }),
   'mount and array of another': (draft, { at, parts }) =>
     onCandidate(draft, at, (own) => {

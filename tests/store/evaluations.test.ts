@@ -1,10 +1,14 @@
 import { produce } from 'immer'
 import { expect, test } from 'vitest'
+import { type ArrayResult, runArray } from '../../src/analysis/array/runArray'
 import { type FieldRequest, fitElsewhere, learnAnswer } from '../../src/analysis/field/fit/knownFits'
-import { evaluateCandidate } from '../../src/analysis/index'
+import { evaluateCandidate, runYield } from '../../src/analysis/index'
+import type { YieldResult } from '../../src/analysis/yield/yieldResult'
 import { demoProject } from '../../src/model/index'
-import { evaluationOf } from '../../src/store/evaluations'
+import { quantityOf } from '../../src/model/quantity/quantity'
+import { evaluationOf, rememberedVerdicts } from '../../src/store/evaluations'
 import { fitsLearned } from '../../src/store/solvedFields'
+import { agedProject, stressMeasurement } from '../support/agedProject'
 import { largestProject } from '../support/largestProject'
 
 const ID = 'cleaved-dry'
@@ -93,4 +97,40 @@ test('a fit that becomes known recomputes the design that waited for it, and no 
   } finally {
     end()
   }
+})
+
+test('a stress test that is measured anew recomputes the design that takes its drift from it, and no other', () => {
+  const before = agedProject(OTHER, 0.1)
+  const [own, other] = [lossDb(before, OTHER), evaluationOf(before, ID)]
+  const after = produce(before, (draft) => {
+    draft.measurements = [stressMeasurement(0.3)]
+  })
+  expect(lossDb(after, OTHER) - own).toBeCloseTo(0.2, 6)
+  expect(evaluationOf(after, ID)).toBe(other)
+})
+
+test('verdicts follow the run and the array that they quote', () => {
+  const project = demoProject()
+  project.requirements.losses = ['one', 'all'].map((channels) => ({
+    id: channels,
+    limit: quantityOf(2, 'dB'),
+    basis: 'percentile' as const,
+    percentile: 95,
+    channels: channels as 'one' | 'all',
+  }))
+  const evaluation = evaluateCandidate(project, OTHER)
+  const run = runYield(project, OTHER, { samples: 1024 })
+  const array = runArray(project, OTHER, { samples: 64 })
+  const known = (...runs: readonly [YieldResult | null, ArrayResult | null]) => {
+    const verdicts = rememberedVerdicts(project, evaluation, ...runs)
+    return ['one', 'all'].map((id) => verdicts.find((each) => each.id === id)?.status !== 'not known')
+  }
+  expect(known(null, null)).toEqual([false, false])
+  expect(known(run, null)).toEqual([true, false])
+  expect(known(run, array)).toEqual([true, true])
+  expect(known(null, array)).toEqual([false, true])
+  expect(known(null, null)).toEqual([false, false])
+  expect(rememberedVerdicts(project, evaluation, run, array)).toBe(
+    rememberedVerdicts(project, evaluation, run, array),
+  )
 })

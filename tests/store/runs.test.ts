@@ -1,8 +1,10 @@
 import { describe, expect, test } from 'vitest'
+import { usualSequence } from '../../src/analysis/assembly/usualSequence'
 import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { Project } from '../../src/model/schema/project'
 import { inputsOf } from '../../src/store/runs'
+import { agedProject } from '../support/agedProject'
 import { askLoss } from '../support/askLoss'
 
 const ID = 'high-na-bonded'
@@ -44,4 +46,22 @@ describe('the inputs of a run', () => {
     })
     expect(same).toBe(before)
   })
+
+  test('change with the readings of the stress test that the design takes its drift from, and with no other readings', () => {
+    const aged = (driftDb: number, id = ID) => inputsOf(agedProject(id, driftDb), ID)
+    expect(aged(0.1)).not.toBe(aged(0.2))
+    expect(aged(0.1)).toBe(aged(0.1))
+    expect(aged(0.1, 'cleaved-dry')).toBe(aged(0.2, 'cleaved-dry'))
+  })
+
+  test.each(['yield', 'array', 'shareOut', 'assembly'] as const)(
+    'of %s contain the sequence where it is run through',
+    (kind) => {
+      const planned = demoProject()
+      const design = planned.candidates.find(({ id }) => id === ID)
+      if (design === undefined) throw new Error('no design')
+      design.assembly = structuredClone(usualSequence(planned, design))
+      expect(inputsOf(planned, ID, kind) !== inputsOf(demoProject(), ID, kind)).toBe(kind === 'assembly')
+    },
+  )
 })

@@ -243,21 +243,21 @@ function rising(first: number, least: number, most: number, value: fc.Arbitrary<
     })
     .map((points) => {
       const sorted = points.filter(([at]) => at > first).sort(([a], [b]) => a - b)
-      return { places: sorted.map(([at]) => at), values: sorted.map(([, each]) => each) }
+      return { positions: sorted.map(([at]) => at), values: sorted.map(([, each]) => each) }
     })
-    .filter(({ places }) => places.length > 0)
+    .filter(({ positions }) => positions.length > 0)
 }
 
 function stepProfiles(): fc.Arbitrary<unknown> {
-  return rising(0, 1e-3, 1000, anyWithin(-1, 1)).map(({ places, values }) => ({
-    distancesUm: [0, ...places],
+  return rising(0, 1e-3, 1000, anyWithin(-1, 1)).map(({ positions, values }) => ({
+    distancesUm: [0, ...positions],
     shares: [1, ...values],
   }))
 }
 
 function stepsOverWavelength(): fc.Arbitrary<unknown> {
-  return rising(0, 0.3, 5, logUniform(1e-4, 3)).map(({ places, values }) => ({
-    wavelengthsUm: places,
+  return rising(0, 0.3, 5, logUniform(1e-4, 3)).map(({ positions, values }) => ({
+    wavelengthsUm: positions,
     steps: values,
   }))
 }

@@ -39,17 +39,17 @@ export function largestProject(candidates: number = LIMITS.candidates): Project 
   }))
   const end = structuredClone(first.chain.slice(-2))
   const designs = numbers(candidates).map((at): Candidate => {
-    const stubs = numbers(18).flatMap((place) => [
+    const stubs = numbers(18).flatMap((position) => [
       {
         kind: 'splice' as const,
-        id: `splice-${place}`,
+        id: `splice-${position}`,
         basis: 'abrupt' as const,
         loss: quantityOf(0.05, 'dB'),
       },
       {
         kind: 'stub' as const,
-        id: `stub-${place}`,
-        fibreId: `fibre-${(at * 18 + place + 1) % LIMITS.parts}`,
+        id: `stub-${position}`,
+        fibreId: `fibre-${(at * 18 + position + 1) % LIMITS.parts}`,
         length: quantityOf(10, 'mm'),
       },
     ])

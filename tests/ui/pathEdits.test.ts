@@ -9,9 +9,9 @@ const project = demoProject()
 const design = project.candidates.find(({ id }) => id === 'high-na-bonded')
 if (design === undefined) throw new Error('no design')
 const { chain } = design
-const placeOf = (kind: ChainElement['kind']) => chain.findIndex((each) => each.kind === kind)
+const positionOf = (kind: ChainElement['kind']) => chain.findIndex((each) => each.kind === kind)
 const editAt = (kind: ChainElement['kind'], id: string) =>
-  pathEdits(project, design, placeOf(kind)).find((each) => each.id === id)
+  pathEdits(project, design, positionOf(kind)).find((each) => each.id === id)
 
 describe('edits of a path', () => {
   test('that are offered leave a path that can be built', () => {
@@ -35,14 +35,14 @@ describe('edits of a path', () => {
   })
 
   test('swap stubs and remove them with their splice', () => {
-    const stub = chain[placeOf('stub')] as ChainElement
+    const stub = chain[positionOf('stub')] as ChainElement
     const two = structuredClone(chain) as ChainElement[]
-    const splice = two[placeOf('splice')] as ChainElement
-    two.splice(placeOf('stub') + 1, 0, { ...splice, id: 'splice-2' }, {
+    const splice = two[positionOf('splice')] as ChainElement
+    two.splice(positionOf('stub') + 1, 0, { ...splice, id: 'splice-2' }, {
       ...stub,
       id: 'stub-2',
     } as ChainElement)
-    const on = pathEdits(project, { chain: two }, placeOf('stub')).find(({ id }) => id === 'on')
+    const on = pathEdits(project, { chain: two }, positionOf('stub')).find(({ id }) => id === 'on')
     on?.edit?.(two)
     expect(two.filter(({ kind }) => kind === 'stub').map(({ id }) => id)).toEqual(['stub-2', stub.id])
     const shorter = structuredClone(chain) as ChainElement[]
@@ -57,7 +57,8 @@ describe('a relay for a row of channels', () => {
     requirements: { ...project.requirements, channels, pitch: quantityOf(pitchUm, 'um') },
     lenses: [],
   })
-  const relay = (of: typeof project) => pathEdits(of, design, placeOf('gap')).find(({ id }) => id === 'relay')
+  const relay = (of: typeof project) =>
+    pathEdits(of, design, positionOf('gap')).find(({ id }) => id === 'relay')
 
   test('is offered with lens arrays of its pitch, never with single lenses that do not fit it', () => {
     const offered = relay(row(8, 250))

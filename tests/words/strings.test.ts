@@ -91,7 +91,7 @@ const REFUSED: readonly [name: string, tic: RegExp, instead: string, except?: Re
 describe('no string of the program', () => {
   test.each(REFUSED)('says %s', (_name, tic, instead, except) => {
     const said = strings.filter(({ text }) => tic.test(text) && !(except?.test(text) ?? false))
-    expect(said.map(place), `say instead: ${instead}`).toEqual([])
+    expect(said.map(position), `say instead: ${instead}`).toEqual([])
   })
 })
 
@@ -100,7 +100,7 @@ describe('a sentence', () => {
     const said = strings.filter(
       ({ text, isPiece }) => !isPiece && /^[a-z][^{}]* .*[a-z)]\.$/.test(text) && !text.includes(': '),
     )
-    expect(said.map(place)).toEqual([])
+    expect(said.map(position)).toEqual([])
   })
 })
 
@@ -115,6 +115,6 @@ test('the walk finds the strings', () => {
   expect(strings.some(({ text }) => text === 'Remove cross-section')).toBe(true)
 })
 
-function place({ file, line, text }: SourceString): string {
+function position({ file, line, text }: SourceString): string {
   return `${file}:${line} ${text.slice(0, 160)}`
 }

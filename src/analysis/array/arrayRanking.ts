@@ -12,7 +12,7 @@ import type { Steps } from '../../numerics/steps'
 import { cappedLossDb } from '../results/lossAtShare'
 import { gainIsTold, type PercentileGain, rankedGainDb } from '../results/percentileGain'
 import { type ArrayBlock, blockDimensions, blockQuantities } from './block'
-import { blockLosses, drawBlock, stationOf } from './blockSample'
+import { blockLosses, sampleBlock, stationOf } from './blockSample'
 
 /** Maximum number of arrays used to find the tolerances that matter, and to rank them. */
 const MOST = { screened: 128, blocks: 1024 } as const
@@ -65,8 +65,8 @@ export function* arrayRankingSteps(block: ArrayBlock, seed: number, samples: num
   const factors = new Float64Array(quantities.length).fill(1)
   const worst = (n: number): number => {
     points.point(n, point)
-    const drawn = drawBlock(block, point, factors)
-    blockLosses(block, drawn, stationOf(block, drawn, block.aim), losses)
+    const sampled = sampleBlock(block, point, factors)
+    blockLosses(block, sampled, stationOf(block, sampled, block.aim), losses)
     return Math.max(...losses)
   }
   const worstOf = (count: number) => Float64Array.from({ length: count }, (_, n) => worst(n))

@@ -10,7 +10,7 @@ import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import type { ArrayAim } from '../../model/words/fibreArray'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
-import type { ChainContext, PoseForm } from '../path/vector/models'
+import type { ChainContext, PoseForm } from '../path/vector/elementModels'
 import { requiredRises } from '../temperature/rises'
 import { type Draws, drawsOf } from '../tolerance/draws'
 import { fitsMiss } from '../tolerance/exactCorner'
@@ -63,9 +63,9 @@ export function blockOf(
   })
   if (!result.ok) return result
   const compiled = result.value
-  const { arrayPlaces, variables } = compiled
+  const { arraySlots, variables } = compiled
   const isOwn = variables.map(
-    ({ spread }, at) => at === arrayPlaces?.coreX || at === arrayPlaces?.coreY || spread.share === 'channel',
+    ({ spread }, at) => at === arraySlots?.coreX || at === arraySlots?.coreY || spread.share === 'channel',
   )
   const keeps = (own: boolean) => (variable: (typeof variables)[number]) =>
     isOwn[variables.indexOf(variable)] === own
@@ -104,10 +104,10 @@ export function fibreForm(project: Project, candidateId: string): PoseForm | nul
 
 /** Number of coordinates that one array needs. */
 export function blockDimensions({ common, own, channels }: ArrayBlock): number {
-  return Math.max(1, common.places.length + channels * own.places.length)
+  return Math.max(1, common.slots.length + channels * own.slots.length)
 }
 
 /** Toleranced quantities of the block in the order of their factors: the common ones, then each channel's own. */
 export function blockQuantities({ common, own }: ArrayBlock): readonly number[] {
-  return [...common.places, ...own.places]
+  return [...common.slots, ...own.slots]
 }

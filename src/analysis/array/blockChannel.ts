@@ -13,7 +13,7 @@ export interface BlockChannel {
   readonly bestYUm: number
 }
 
-export interface BlockPlace {
+export interface BlockPosition {
   readonly xUm: number
   readonly yUm: number
   readonly rollRad: number
@@ -27,7 +27,7 @@ export interface BlockFreedom {
 }
 
 /** Loss of a channel with the array at a position, dB. */
-export function channelLossDb(channel: BlockChannel, { xUm, yUm, rollRad }: BlockPlace): number {
+export function channelLossDb(channel: BlockChannel, { xUm, yUm, rollRad }: BlockPosition): number {
   const x = xUm - channel.bestXUm
   const y = yUm + channel.alongUm * rollRad - channel.bestYUm
   return channel.leastDb + channel.a11 * x * x + 2 * channel.a12 * x * y + channel.a22 * y * y

@@ -2,7 +2,7 @@
 //   along = (i - (N - 1) / 2) pitch,  y = along sin(roll),  gap rises by along tan(tilt x)
 // Source: rigid rotation of a straight row; the edge moves by (N - 1) / 2 * pitch * sin(roll).
 
-import type { PoseForm } from '../path/vector/models'
+import type { PoseForm } from '../path/vector/elementModels'
 
 interface BlockErrors {
   readonly nearPitchUm: number
@@ -28,12 +28,12 @@ export function channelDisplacement(
   channels: number,
   errors: BlockErrors,
 ): ChannelDisplacement {
-  const place = channel - (channels - 1) / 2
-  const alongUm = place * errors.nearPitchUm
-  const outer = channels > 1 ? place / ((channels - 1) / 2) : 0
+  const position = channel - (channels - 1) / 2
+  const alongUm = position * errors.nearPitchUm
+  const outer = channels > 1 ? position / ((channels - 1) / 2) : 0
   return {
     alongUm,
-    xUm: alongUm * Math.cos(errors.rollRad) - place * errors.farPitchUm,
+    xUm: alongUm * Math.cos(errors.rollRad) - position * errors.farPitchUm,
     yUm: alongUm * Math.sin(errors.rollRad) + errors.bowUm * outer * outer,
     zUm: alongUm * Math.tan(errors.tiltXRad),
   }
@@ -41,7 +41,7 @@ export function channelDisplacement(
 
 /**
  * Roll that causes an excess loss of `excessDb` at the outer channels, rad; null for a single channel or where no roll does. The form is a
- * channel's own (chain/models.ts), its offset along y the free one.
+ * channel's own (path/vector/elementModels.ts), its offset along y the free one.
  */
 export function rollForLossRad(
   { curvatureDb: h, slopeDb }: PoseForm,

@@ -1,45 +1,45 @@
 // One simulated array in front of the chip: the values of every channel, the position of every row after alignment, the loss of every channel.
 
 import type { ArrayAim } from '../../model/words/fibreArray'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import type { ArrayBlock } from './block'
-import { type BlockChannel, type BlockPlace, channelLossDb } from './blockChannel'
+import { type BlockChannel, type BlockPosition, channelLossDb } from './blockChannel'
 import { channelDisplacement } from './blockGeometry'
 import type { Move } from './middlePose'
 import { placeBlock } from './placeBlock'
 import { movesAcross, type RowStep } from './rowSteps'
 
 /** Values of a simulated array before they are written to the vector: the shared ones, and those of each channel. */
-interface DrawnBlock {
+interface SampledBlock {
   readonly shared: Values
   readonly channels: readonly Values[]
 }
 
 /** Positions of the rows after alignment: the guides at every joint, and the other members moved, the same for all channels. */
 export interface Station {
-  readonly places: readonly BlockPlace[]
+  readonly positions: readonly BlockPosition[]
   readonly moves: readonly Move[]
 }
 
 /** An array sampled at a point. `factors` narrow or widen the tolerances, in the order of blockQuantities. */
-export function drawBlock(block: ArrayBlock, point: Float64Array, factors?: Float64Array): DrawnBlock {
+export function sampleBlock(block: ArrayBlock, point: Float64Array, factors?: Float64Array): SampledBlock {
   const { compiled, common, own, channels } = block
   const shared = compiled.nominal.slice()
   common.apply(point, shared, factors)
-  const ownFactors = factors?.subarray(common.places.length)
+  const ownFactors = factors?.subarray(common.slots.length)
   return {
     shared,
     channels: Array.from({ length: channels }, (_, channel) => {
       const v = shared.slice()
-      const from = common.places.length + channel * own.places.length
-      own.apply(point.subarray(from, from + own.places.length), v, ownFactors)
+      const from = common.slots.length + channel * own.slots.length
+      own.apply(point.subarray(from, from + own.slots.length), v, ownFactors)
       return v
     }),
   }
 }
 
 /** The nominal array, without errors. */
-export function paperBlock({ compiled, channels }: ArrayBlock): DrawnBlock {
+export function paperBlock({ compiled, channels }: ArrayBlock): SampledBlock {
   return {
     shared: Float64Array.from(compiled.nominal),
     channels: Array.from({ length: channels }, () => Float64Array.from(compiled.nominal)),
@@ -47,14 +47,14 @@ export function paperBlock({ compiled, channels }: ArrayBlock): DrawnBlock {
 }
 
 /** Puts a channel in its place at every join, with the rows moved and turned by the station. */
-function putInPlace(block: ArrayBlock, v: Values, channel: number, stations: readonly BlockPlace[]): void {
-  const { arrayPlaces, places } = block.compiled
-  const read = (place: number | undefined) => v[place ?? -1] ?? 0
-  v[places.channel] = channel - (block.channels - 1) / 2
+function putInPlace(block: ArrayBlock, v: Values, channel: number, stations: readonly BlockPosition[]): void {
+  const { arraySlots, slots } = block.compiled
+  const read = (slot: number | undefined) => v[slot ?? -1] ?? 0
+  v[slots.channel] = channel - (block.channels - 1) / 2
   for (const [at, { pose, rows, displaced }] of block.joins.entries()) {
     const station = stations[at] ?? HERE
     // The errors of the fibre array; the rows of a taper chip are assumed as straight as its mask.
-    const fibres = at === 0 ? arrayPlaces : null
+    const fibres = at === 0 ? arraySlots : null
     const rollRad = read(pose.roll) + station.rollRad
     const { xUm, yUm, zUm } = channelDisplacement(channel, block.channels, {
       nearPitchUm: read(rows.nearPitch),
@@ -97,16 +97,16 @@ function blockChannel(step: RowStep, v: Values, alongUm: number, lossDb: number)
   return { ...about, leastDb: lossDb - channelLossDb(about, HERE) }
 }
 
-const HERE: BlockPlace = { xUm: 0, yUm: 0, rollRad: 0 }
+const HERE: BlockPosition = { xUm: 0, yUm: 0, rollRad: 0 }
 
 /**
  * Where the station puts every row of a simulated array, at the temperature of assembly; where it was entered if it moves
  * nothing. Joins are aligned along the path, since the losses of later ones are not known then, the rows of a join in
  * the stated order, each with the others where they are then. The residual of a row is there once it is aligned.
  */
-export function stationOf(block: ArrayBlock, { shared, channels }: DrawnBlock, aim: ArrayAim): Station {
+export function stationOf(block: ArrayBlock, { shared, channels }: SampledBlock, aim: ArrayAim): Station {
   const { joins, compiled } = block
-  const places: BlockPlace[] = joins.map(() => HERE)
+  const positions: BlockPosition[] = joins.map(() => HERE)
   const moves: Move[] = []
   const bonded = joins.flatMap(({ bondShift }) => bondShift)
   const unseen = new Set(
@@ -115,16 +115,16 @@ export function stationOf(block: ArrayBlock, { shared, channels }: DrawnBlock, a
     ),
   )
   const nowSeen = (residuals: readonly number[]) => {
-    for (const place of residuals) unseen.delete(place)
+    for (const slot of residuals) unseen.delete(slot)
   }
   const v = compiled.nominal.slice()
   /** Values of a channel as the search finds it, until the next is looked at; its number starts from 0. */
   const seen = (values: Values, channel: number) => {
     v.set(values)
-    for (const place of unseen) v[place] = 0
-    for (const place of bonded) v[place] = 0
+    for (const slot of unseen) v[slot] = 0
+    for (const slot of bonded) v[slot] = 0
     applyMoves(moves, v)
-    putInPlace(block, v, channel, places)
+    putInPlace(block, v, channel, positions)
     return v
   }
   for (const [at, join] of joins.entries()) {
@@ -139,32 +139,32 @@ export function stationOf(block: ArrayBlock, { shared, channels }: DrawnBlock, a
             (sum, { model }) => sum - (model.searchDb ?? model.lossDb)(v),
             compiled.searchDb(v),
           )
-          const alongUm = (v[compiled.places.channel] ?? 0) * (v[join.rows.nearPitch] ?? 0)
+          const alongUm = (v[compiled.slots.channel] ?? 0) * (v[join.rows.nearPitch] ?? 0)
           return blockChannel(step, v, alongUm, soFarDb) ?? []
         })
         if (forms.length > 0) {
-          const place = placeBlock(forms, aim, step.free)
-          if (step.offsets === null) places[at] = place
+          const position = placeBlock(forms, aim, step.free)
+          if (step.offsets === null) positions[at] = position
           else {
-            moves.push({ place: step.offsets.x, by: place.xUm }, { place: step.offsets.y, by: place.yUm })
+            moves.push({ slot: step.offsets.x, by: position.xUm }, { slot: step.offsets.y, by: position.yUm })
           }
         }
       }
       nowSeen(step.residuals.across)
     }
   }
-  return { places, moves }
+  return { positions, moves }
 }
 
 function applyMoves(moves: readonly Move[], v: Values): void {
-  for (const { place, by } of moves) v[place] = (v[place] ?? 0) + by
+  for (const { slot, by } of moves) v[slot] = (v[slot] ?? 0) + by
 }
 
 /** Loss of every channel with the rows where the station leaves them, dB, at its worst temperature, written to `out`. */
 export function blockLosses(
   block: ArrayBlock,
-  { channels }: DrawnBlock,
-  { places, moves }: Station,
+  { channels }: SampledBlock,
+  { positions, moves }: Station,
   out: Float64Array,
 ): void {
   const { compiled, rises } = block
@@ -172,10 +172,10 @@ export function blockLosses(
   for (const [channel, values] of channels.entries()) {
     v.set(values)
     applyMoves(moves, v)
-    putInPlace(block, v, channel, places)
+    putInPlace(block, v, channel, positions)
     let worst = Number.NEGATIVE_INFINITY
     for (const rise of rises) {
-      v[compiled.places.temperatureRise] = rise
+      v[compiled.slots.temperatureRise] = rise
       const loss = compiled.lossDb(v)
       if (!(loss <= worst)) worst = loss
     }

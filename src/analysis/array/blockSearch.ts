@@ -1,7 +1,7 @@
 // Newton's method for the position of an array: all channels at once, each a quadratic form about its own optimum.
 // The unknowns are x, y and roll times the half length. Without allocation once it is set up.
 
-import type { BlockChannel, BlockFreedom, BlockPlace } from './blockChannel'
+import type { BlockChannel, BlockFreedom, BlockPosition } from './blockChannel'
 
 const RIDGE = 1e-9
 
@@ -21,7 +21,7 @@ export interface BlockSearch {
   readonly step: (spread: number, of: Float64Array) => number
   /** Moves to the last position probed. */
   readonly go: () => void
-  readonly place: () => BlockPlace
+  readonly position: () => BlockPosition
 }
 
 /** Solves the 3 x 3 system m s = r; s overwrites r. Positive definite, so no pivoting is needed. */
@@ -57,14 +57,14 @@ export function blockSearch(watched: readonly BlockChannel[], free: BlockFreedom
   const r = new Float64Array(3)
   const centre = new Float64Array(3)
 
-  const lookAt = (place: Float64Array): number => {
+  const lookAt = (position: Float64Array): number => {
     let most = Number.NEGATIVE_INFINITY
     for (let i = 0; i < count; i++) {
       const channel = watched[i]
       if (channel === undefined) continue
       const lever = levers[i] ?? 0
-      const x = (place[0] ?? 0) - channel.bestXUm
-      const y = (place[1] ?? 0) + lever * (place[2] ?? 0) - channel.bestYUm
+      const x = (position[0] ?? 0) - channel.bestXUm
+      const y = (position[1] ?? 0) + lever * (position[2] ?? 0) - channel.bestYUm
       const gx = channel.a11 * x + channel.a12 * y
       const gy = channel.a12 * x + channel.a22 * y
       const loss = channel.leastDb + gx * x + gy * y
@@ -136,6 +136,6 @@ export function blockSearch(watched: readonly BlockChannel[], free: BlockFreedom
       return Math.hypot(r[0] ?? 0, r[1] ?? 0, r[2] ?? 0)
     },
     go: () => at.set(trial),
-    place: () => ({ xUm: at[0] ?? 0, yUm: at[1] ?? 0, rollRad: (at[2] ?? 0) / halfLengthUm }),
+    position: () => ({ xUm: at[0] ?? 0, yUm: at[1] ?? 0, rollRad: (at[2] ?? 0) / halfLengthUm }),
   }
 }

@@ -2,11 +2,11 @@
 
 import type { PoseAxis, RelayMember } from '../../model/words/candidate'
 import { poseAligner } from '../path/gap/alignPose'
-import type { JoinModel } from '../path/vector/models'
-import type { Values } from '../path/vector/readers'
+import type { JoinModel } from '../path/vector/elementModels'
+import type { Values } from '../path/vector/valueReaders'
 
 /** Places of the pose in the vector of values. */
-export interface PosePlaces {
+export interface PoseSlots {
   readonly gap: number
   readonly roll: number
   readonly tiltX: number
@@ -14,7 +14,7 @@ export interface PosePlaces {
 }
 
 export interface Move {
-  readonly place: number
+  readonly slot: number
   readonly by: number
 }
 
@@ -24,7 +24,7 @@ export type MiddlePose = (v: Values) => readonly Move[]
 /** Of a gap: gap and tilts as far as they are aligned. */
 export function gapMiddle(
   { view }: JoinModel,
-  at: PosePlaces,
+  at: PoseSlots,
   aligned: ReadonlySet<PoseAxis>,
   wavelengthUm: number,
 ): MiddlePose {
@@ -36,15 +36,15 @@ export function gapMiddle(
     // The joint's tilts include the refraction at the faces; the search removes it.
     align(pose, joint.tiltXRad - (v[at.tiltX] ?? 0), joint.tiltYRad - (v[at.tiltY] ?? 0))
     return [
-      { place: at.gap, by: pose.gapUm - joint.gapUm },
-      { place: at.tiltX, by: pose.tiltXRad - joint.tiltXRad },
-      { place: at.tiltY, by: pose.tiltYRad - joint.tiltYRad },
+      { slot: at.gap, by: pose.gapUm - joint.gapUm },
+      { slot: at.tiltX, by: pose.tiltXRad - joint.tiltXRad },
+      { slot: at.tiltY, by: pose.tiltYRad - joint.tiltYRad },
     ]
   }
 }
 
 /** Places of a member of a relay along the light and in tilt. */
-interface MemberPlaces {
+interface MemberSlots {
   readonly axial: number
   readonly tiltX: number
   readonly tiltY: number
@@ -54,16 +54,16 @@ interface MemberPlaces {
 export function relayMiddle(
   { alignmentMove }: JoinModel,
   member: RelayMember,
-  at: MemberPlaces,
+  at: MemberSlots,
   aligned: ReadonlySet<string>,
 ): MiddlePose {
   return (v) => {
     const move = alignmentMove?.(v, member, aligned)
     if (move === undefined) return []
     return [
-      { place: at.axial, by: move.axialUm },
-      { place: at.tiltX, by: move.tiltXRad },
-      { place: at.tiltY, by: move.tiltYRad },
+      { slot: at.axial, by: move.axialUm },
+      { slot: at.tiltX, by: move.tiltXRad },
+      { slot: at.tiltY, by: move.tiltYRad },
     ]
   }
 }

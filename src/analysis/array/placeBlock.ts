@@ -7,7 +7,7 @@
 // channels decides.
 
 import type { ArrayAim } from '../../model/words/fibreArray'
-import type { BlockChannel, BlockFreedom, BlockPlace } from './blockChannel'
+import type { BlockChannel, BlockFreedom, BlockPosition } from './blockChannel'
 import { type BlockSearch, blockSearch } from './blockSearch'
 
 const MOST_STEPS = 200
@@ -23,13 +23,17 @@ const LEAST_SHARE = 1e-6
 const MEAN_SHARE = 0.005
 
 /** The optimum position of the array for what is `free`. At least one channel, finite curvatures above 0. */
-export function placeBlock(channels: readonly BlockChannel[], aim: ArrayAim, free: BlockFreedom): BlockPlace {
+export function placeBlock(
+  channels: readonly BlockChannel[],
+  aim: ArrayAim,
+  free: BlockFreedom,
+): BlockPosition {
   const watched =
     aim === 'outer two' ? channels.filter((_, i) => i === 0 || i === channels.length - 1) : channels
   const search = blockSearch(watched, free)
   if (aim === 'worst channel') placeForWorst(search)
   else placeForSum(search)
-  return search.place()
+  return search.position()
 }
 
 function placeForSum(search: BlockSearch): void {

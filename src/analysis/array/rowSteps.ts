@@ -4,10 +4,10 @@
 import { alignedAxes, alignOrder } from '../../model/designs/alignOrder'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { RelayMember } from '../../model/words/candidate'
-import type { JoinModel, PoseForm } from '../path/vector/models'
-import type { Values } from '../path/vector/readers'
+import type { JoinModel, PoseForm } from '../path/vector/elementModels'
+import type { Values } from '../path/vector/valueReaders'
 import type { BlockFreedom } from './blockChannel'
-import { gapMiddle, type MiddlePose, type PosePlaces, relayMiddle } from './middlePose'
+import { gapMiddle, type MiddlePose, type PoseSlots, relayMiddle } from './middlePose'
 
 export interface RowStep {
   /** A lens of a relay, or the guides on the fibre side. */
@@ -24,8 +24,8 @@ export interface RowStep {
   readonly offsets: { readonly x: number; readonly y: number } | null
 }
 
-/** The place of a field of the element, or of one of its lenses, in the vector of values. */
-export type PlaceOf = (...keys: readonly string[]) => number
+/** The slot of a field of the element, or of one of its lenses, in the vector of values. */
+export type SlotOf = (...keys: readonly string[]) => number
 
 const anyOf = (axes: ReadonlySet<string>, names: readonly string[]) => names.some((name) => axes.has(name))
 
@@ -35,8 +35,8 @@ export const movesAcross = ({ free }: RowStep): boolean => free.x || free.y || f
 export function gapSteps(
   element: GapElement,
   model: JoinModel,
-  pose: PosePlaces,
-  placeOf: PlaceOf,
+  pose: PoseSlots,
+  slotOf: SlotOf,
   wavelengthUm: number,
 ): readonly RowStep[] {
   const aligned = new Set(element.aligned ?? [])
@@ -50,7 +50,7 @@ export function gapSteps(
           middle: anyOf(aligned, ['gap', 'tiltX', 'tiltY'])
             ? gapMiddle(model, pose, aligned, wavelengthUm)
             : null,
-          residuals: residualPlaces(aligned, placeOf),
+          residuals: residualSlots(aligned, slotOf),
           form: (v) => model.poseForm?.(v),
           offsets: null,
         },
@@ -58,11 +58,11 @@ export function gapSteps(
 }
 
 /** In the order in which the relay is aligned. */
-export function relaySteps(element: RelayElement, model: JoinModel, placeOf: PlaceOf): readonly RowStep[] {
+export function relaySteps(element: RelayElement, model: JoinModel, slotOf: SlotOf): readonly RowStep[] {
   return alignOrder(element).flatMap((member): readonly RowStep[] => {
     const aligned = alignedAxes(element, member)
     if (aligned.size === 0) return []
-    const own = (axis: string) => (member === 'guide' ? placeOf(axis) : placeOf(member, axis))
+    const own = (axis: string) => (member === 'guide' ? slotOf(axis) : slotOf(member, axis))
     const free = { x: aligned.has('offsetX'), y: aligned.has('offsetY'), roll: aligned.has('roll') }
     return [
       {
@@ -76,7 +76,7 @@ export function relaySteps(element: RelayElement, model: JoinModel, placeOf: Pla
               aligned,
             )
           : null,
-        residuals: residualPlaces(aligned, own),
+        residuals: residualSlots(aligned, own),
         form: (v) => model.poseForm?.(v, member),
         offsets: member === 'guide' ? null : { x: own('offsetX'), y: own('offsetY') },
       },
@@ -86,8 +86,8 @@ export function relaySteps(element: RelayElement, model: JoinModel, placeOf: Pla
 
 const ACROSS = ['offsetX', 'offsetY', 'roll']
 
-function residualPlaces(aligned: ReadonlySet<string>, placeOf: PlaceOf): RowStep['residuals'] {
-  const places = (across: boolean) =>
-    [...aligned].filter((axis) => ACROSS.includes(axis) === across).map((axis) => placeOf(axis))
-  return { across: places(true), middle: places(false) }
+function residualSlots(aligned: ReadonlySet<string>, slotOf: SlotOf): RowStep['residuals'] {
+  const slots = (across: boolean) =>
+    [...aligned].filter((axis) => ACROSS.includes(axis) === across).map((axis) => slotOf(axis))
+  return { across: slots(true), middle: slots(false) }
 }

@@ -16,8 +16,8 @@ import { arrayAssumptions } from './arrayAssumptions'
 import { ARRAY_DEFAULTS } from './arrayDefaults'
 import { type ArrayRanking, arrayRankingSteps } from './arrayRanking'
 import { type ArrayBlock, blockByDirectSums, blockDimensions, blockOf, isPlaced } from './block'
-import type { BlockPlace } from './blockChannel'
-import { blockLosses, drawBlock, paperBlock, stationOf } from './blockSample'
+import type { BlockPosition } from './blockChannel'
+import { blockLosses, paperBlock, sampleBlock, stationOf } from './blockSample'
 
 const MOST_SAMPLES = 200_000
 /** Blocks between two pauses: a few milliseconds of work. */
@@ -47,7 +47,7 @@ interface ChannelResult {
 export interface AimResult {
   readonly aim: ArrayAim
   /** Of the nominal array, one place per join. */
-  readonly nominalPlaces: readonly BlockPlace[]
+  readonly nominalPositions: readonly BlockPosition[]
   readonly channels: readonly ChannelResult[]
   /** Mean over arrays of the power of all channels together, as a loss; and of the worst channel's loss. */
   readonly meanPowerLossDb: number
@@ -139,7 +139,7 @@ function summary(
   })
   return {
     aim,
-    nominalPlaces: station.places,
+    nominalPositions: station.positions,
     channels: results,
     meanPowerLossDb: lossDb(Math.min(1, power / (samples * channels))),
     meanWorstDb: worstSum / samples,
@@ -178,9 +178,9 @@ export function* arraySteps(
   const losses = new Float64Array(block.channels)
   for (let n = 0; n < samples; n++) {
     points.point(n, point)
-    const drawn = drawBlock(block, point)
+    const sampled = sampleBlock(block, point)
     for (const { aim, channelDb } of aims) {
-      blockLosses(block, drawn, stationOf(block, drawn, aim), losses)
+      blockLosses(block, sampled, stationOf(block, sampled, aim), losses)
       for (let i = 0; i < losses.length; i++) {
         const row = channelDb[i]
         if (row !== undefined) row[n] = losses[i] ?? 0

@@ -43,8 +43,8 @@ type IsOfSteps = (path: Path) => boolean
 
 /** Those of the draws that belong to the part itself. */
 function withoutSteps(draws: Draws, variables: readonly Variable[], isOfSteps: IsOfSteps): Draws {
-  const drawn = new Set(draws.places.map((place) => variables[place]))
-  return drawsOf(variables, (variable) => drawn.has(variable) && !isOfSteps(variable.path))
+  const sampled = new Set(draws.slots.map((slot) => variables[slot]))
+  return drawsOf(variables, (variable) => sampled.has(variable) && !isOfSteps(variable.path))
 }
 
 /**
@@ -68,11 +68,11 @@ function oneChannel(project: Project, candidateId: string, isOfSteps: IsOfSteps)
   if (!result.ok) return result
   const { compiled, limitDb, ...whole } = withDirectSums(result.value, project)
   const draws = withoutSteps(whole.draws, compiled.variables, isOfSteps)
-  const { lossDb, nominal, places } = compiled
+  const { lossDb, nominal, slots } = compiled
   const rises = requiredRises(project, compiled).filter((rise) => rise !== 0)
   return success({
     compiled,
-    dimensions: draws.places.length,
+    dimensions: draws.slots.length,
     channels: 1,
     limitDb,
     deviate: draws.deviate,
@@ -88,7 +88,7 @@ function oneChannel(project: Project, candidateId: string, isOfSteps: IsOfSteps)
         overRangeDb: (builtDb) => {
           let worst = builtDb
           for (let i = 0; i < rises.length; i++) {
-            values[places.temperatureRise] = rises[i] ?? 0
+            values[slots.temperatureRise] = rises[i] ?? 0
             worst = Math.max(worst, atMostNoLight(lossDb(values)))
           }
           return worst
@@ -133,17 +133,17 @@ function row(
     deviate: (points, count, stride) => {
       common.deviate(points, count, stride)
       for (let channel = 0; channel < channels; channel++)
-        own.deviate(points, count, stride, common.places.length + channel * own.places.length)
+        own.deviate(points, count, stride, common.slots.length + channel * own.slots.length)
     },
     start: () => {
       const values = Float64Array.from(compiled.nominal)
-      const ownDeviations = new Float64Array(channels * own.places.length)
+      const ownDeviations = new Float64Array(channels * own.slots.length)
       const each = Array.from({ length: channels }, () => new Float64Array(values.length))
       const losses = new Float64Array(channels)
-      const drawn = { shared: values, channels: each }
-      let station: Station = { places: [], moves: [] }
+      const sampled = { shared: values, channels: each }
+      let station: Station = { positions: [], moves: [] }
       const worstOf = (at: ArrayBlock): number => {
-        blockLosses(at, drawn, station, losses)
+        blockLosses(at, sampled, station, losses)
         let worst = Number.NEGATIVE_INFINITY
         for (let i = 0; i < channels; i++) {
           worst = Math.max(worst, atMostNoLight(losses[i] ?? Number.NaN))
@@ -155,15 +155,15 @@ function row(
         begin: (deviations, from) => {
           values.set(compiled.nominal)
           common.set(deviations, from, values)
-          const first = from + common.places.length
+          const first = from + common.slots.length
           ownDeviations.set(deviations.subarray(first, first + ownDeviations.length))
         },
         lossDb: () => {
           for (const [channel, v] of each.entries()) {
             v.set(values)
-            own.set(ownDeviations, channel * own.places.length, v)
+            own.set(ownDeviations, channel * own.slots.length, v)
           }
-          station = stationOf(block, drawn, aim)
+          station = stationOf(block, sampled, aim)
           return worstOf(built)
         },
         overRangeDb: (builtDb) =>

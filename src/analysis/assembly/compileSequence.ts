@@ -21,7 +21,7 @@ import {
 
 /** One number that a step sets or adds to. */
 export interface Write {
-  readonly place: number
+  readonly slot: number
   readonly value: number
   /** Null where nothing is sampled. */
   readonly deviate: DeviateEach | null
@@ -58,7 +58,7 @@ export interface CompiledSequence {
   readonly part: AssembledPart
   readonly steps: readonly CompiledStep[]
   /** Places of movements, which every assembly begins without. */
-  readonly movePlaces: readonly number[]
+  readonly moveSlots: readonly number[]
   /** Coordinates of a point: first those of the parts, then those of the steps. */
   readonly dimensions: number
 }
@@ -103,38 +103,38 @@ export function compileSequence(
   if (!result.ok) return result
   const part = result.value
   const { variables } = part.compiled
-  const placeOf = (joint: Joint, ...field: readonly string[]) => {
+  const slotOf = (joint: Joint, ...field: readonly string[]) => {
     const at = candidate.chain.indexOf(joint)
     return variables.findIndex(
       ({ path }) => path[2] === 'chain' && path[3] === at && path.slice(4).join('.') === field.join('.'),
     )
   }
   let next = part.dimensions
-  const movePlaces = new Set<number>()
+  const moveSlots = new Set<number>()
   const steps = sequence.steps.map((step, at): CompiledStep => {
     const factor = factorOf(at)
     const joint = jointOfStep(candidate, step)
-    const write = (quantity: Quantity, rule: RuleName, place: number, clears: number): readonly Write[] => {
-      if (place < 0) return []
+    const write = (quantity: Quantity, rule: RuleName, slot: number, clears: number): readonly Write[] => {
+      if (slot < 0) return []
       const spread = spreadOf(quantity, rule)
       const narrowed = { ...spread, halfWidth: spread.halfWidth * factor }
       const deviate = narrowed.halfWidth === 0 ? null : deviateEach(narrowed)
       const coordinate = spread.halfWidth === 0 ? -1 : next++
-      return [{ place, value: coreValue(quantity, rule), deviate, coordinate, clears }]
+      return [{ slot, value: coreValue(quantity, rule), deviate, coordinate, clears }]
     }
     const sets = setAxes(step).flatMap((axis) => {
       const quantity = step.sets?.[axis]
       if (quantity === undefined || joint === undefined) return []
       const cleared = step.kind === 'align' ? CLEARED[axis] : undefined
-      const clears = cleared === undefined ? -1 : placeOf(joint, 'bondShift', cleared)
-      return write(quantity, POSE_RULES[axis], placeOf(joint, axis), clears)
+      const clears = cleared === undefined ? -1 : slotOf(joint, 'bondShift', cleared)
+      return write(quantity, POSE_RULES[axis], slotOf(joint, axis), clears)
     })
     const moves = MOVES.flatMap((axis) => {
       const quantity = step.moves?.[axis]
       if (quantity === undefined || joint === undefined) return []
-      return write(quantity, 'offset', placeOf(joint, 'bondShift', axis), -1)
+      return write(quantity, 'offset', slotOf(joint, 'bondShift', axis), -1)
     })
-    for (const { place } of moves) movePlaces.add(place)
+    for (const { slot } of moves) moveSlots.add(slot)
     const uncertainty = step.uncertainty === undefined ? 0 : coreValue(step.uncertainty, 'loss')
     return {
       step,
@@ -151,14 +151,14 @@ export function compileSequence(
   const withRework = steps.map((step, at): CompiledStep => {
     const from = reworkStep(sequence, at)
     if (from === null || step.limitDb === null) return step
-    const clears = steps.slice(from, at).flatMap(({ moves }) => moves.map(({ place }) => place))
+    const clears = steps.slice(from, at).flatMap(({ moves }) => moves.map(({ slot }) => slot))
     return { ...step, rework: { from, repeats: step.step.rework?.repeats ?? 0, clears } }
   })
   return success({
     sequence,
     part,
     steps: withRework,
-    movePlaces: [...movePlaces],
+    moveSlots: [...moveSlots],
     dimensions: Math.max(1, next),
   })
 }

@@ -68,30 +68,33 @@ function deviateSteps(steps: readonly CompiledStep[], points: Float64Array, coun
       deviate?.(points, coordinate, stride * count, stride)
 }
 
-const drawnValue = ({ value, deviate, coordinate }: Write, drawn: Float64Array, from: number): number =>
-  deviate === null ? value : value + (drawn[from + coordinate] as number)
+const sampledValue = (
+  { value, deviate, coordinate }: Write,
+  deviations: Float64Array,
+  from: number,
+): number => (deviate === null ? value : value + (deviations[from + coordinate] as number))
 
 /** Writes what a step sets and moves; the deviations of the assembly begin at `from`. */
 function doStep(
   { sets, moves }: CompiledStep,
-  drawn: Float64Array,
+  deviations: Float64Array,
   from: number,
   values: Float64Array,
 ): void {
   for (let i = 0; i < sets.length; i++) {
     const write = sets[i] as Write
-    values[write.place] = drawnValue(write, drawn, from)
+    values[write.slot] = sampledValue(write, deviations, from)
     if (write.clears >= 0) values[write.clears] = 0
   }
   for (let i = 0; i < moves.length; i++) {
     const write = moves[i] as Write
-    values[write.place] = (values[write.place] as number) + drawnValue(write, drawn, from)
+    values[write.slot] = (values[write.slot] as number) + sampledValue(write, deviations, from)
   }
 }
 
 /** Assemblies number `from` up to `to`. */
 export function sequenceRange(
-  { part, steps, movePlaces, dimensions }: CompiledSequence,
+  { part, steps, moveSlots, dimensions }: CompiledSequence,
   seed: number,
   from: number,
   to: number,
@@ -114,18 +117,18 @@ export function sequenceRange(
   let finished = 0
   let good = 0
   for (let index = from; index < to; index++) {
-    const place = (index - from) % CHUNK
-    if (place === 0) {
+    const inChunk = (index - from) % CHUNK
+    if (inChunk === 0) {
       const count = Math.min(CHUNK, to - index)
       points.fill(index, count, chunk)
       part.deviate(chunk, count, dimensions)
       deviateSteps(steps, chunk, count, dimensions)
     }
-    let first = place * dimensions
+    let first = inChunk * dimensions
     inWork.begin(chunk, first)
-    for (let i = 0; i < movePlaces.length; i++) values[movePlaces[i] ?? 0] = 0
+    for (let i = 0; i < moveSlots.length; i++) values[moveSlots[i] ?? 0] = 0
     let alive = true
-    let drawn = chunk
+    let deviations = chunk
     let furthest = -1
     let tries = 0
     triesOf.fill(0)
@@ -137,7 +140,7 @@ export function sequenceRange(
         reached[s] = (reached[s] ?? 0) + 1
       }
       done[s] = (done[s] ?? 0) + 1
-      if (step.spoiledCoordinate >= 0 && (drawn[first + step.spoiledCoordinate] ?? 1) < step.spoiled) {
+      if (step.spoiledCoordinate >= 0 && (deviations[first + step.spoiledCoordinate] ?? 1) < step.spoiled) {
         spoiled[s] = (spoiled[s] ?? 0) + 1
         alive = false
       } else if (step.limitDb !== null) {
@@ -145,7 +148,8 @@ export function sequenceRange(
         const seen =
           step.uncertaintyCoordinate < 0
             ? known
-            : known + step.uncertaintyDb * normalQuantile(drawn[first + step.uncertaintyCoordinate] ?? 0.5)
+            : known +
+              step.uncertaintyDb * normalQuantile(deviations[first + step.uncertaintyCoordinate] ?? 0.5)
         if (seen <= step.limitDb) continue
         const { rework } = step
         if (rework !== null && (triesOf[s] ?? 0) < rework.repeats) {
@@ -156,7 +160,7 @@ export function sequenceRange(
           tries++
           source.point(index, again)
           deviateSteps(steps, again, 1, dimensions)
-          drawn = again
+          deviations = again
           first = 0
           for (let i = 0; i < rework.clears.length; i++) values[rework.clears[i] ?? 0] = 0
           known = Number.NaN
@@ -166,7 +170,7 @@ export function sequenceRange(
           alive = false
         }
       } else if (step.sets.length + step.moves.length > 0) {
-        doStep(step, drawn, first, values)
+        doStep(step, deviations, first, values)
         known = Number.NaN
       }
     }

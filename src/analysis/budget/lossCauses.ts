@@ -51,13 +51,13 @@ export function lossCauses(project: Project, candidateId: string): Result<LossCa
   if (!compiled.ok) return compiled
   const { candidate, variables, nominal, lossDb } = compiled.value
   const lastGap = candidate.chain.findLastIndex((element) => element.kind === 'gap')
-  const possible = variables.flatMap((variable, place) => {
+  const possible = variables.flatMap((variable, slot) => {
     const field = String(variable.path.at(-1))
     const ofOtherGap = variable.path[2] === 'chain' && variable.path[3] !== lastGap
-    return CAUSE_FIELDS.has(field) && !ofOtherGap ? [{ variable, place, field }] : []
+    return CAUSE_FIELDS.has(field) && !ofOtherGap ? [{ variable, slot, field }] : []
   })
-  const place = (field: string) => possible.find((each) => each.field === field)?.place
-  const offsets = { x: place('offsetX'), y: place('offsetY') }
+  const slotOf = (field: string) => possible.find((each) => each.field === field)?.slot
+  const offsets = { x: slotOf('offsetX'), y: slotOf('offsetY') }
   if (offsets.x === undefined || offsets.y === undefined) {
     return failure({
       path: ['candidates'],
@@ -84,7 +84,7 @@ export function lossCauses(project: Project, candidateId: string): Result<LossCa
     held: possible.filter((each) => !free.includes(each)).map(({ variable }) => variable.label),
     lossesDb: (values, axis, positionsUm) => {
       const draft = Float64Array.from(nominal)
-      for (const { variable, place: at } of free) draft[at] = values[variable.label] ?? variable.nominal
+      for (const { variable, slot: at } of free) draft[at] = values[variable.label] ?? variable.nominal
       const moved = offsets[axis] ?? 0
       const start = draft[moved] ?? 0
       return Float64Array.from(positionsUm, (position) => {

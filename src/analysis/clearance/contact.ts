@@ -57,7 +57,7 @@ function turned({ corners }: Solid, pose: BodyPose): Float64Array {
   return out
 }
 
-interface Place {
+interface Lead {
   gapUm: number
   xUm: number
   yUm: number
@@ -70,8 +70,8 @@ function lead(
   { fromYUm, toYUm, frontZUm, face }: Obstacle,
   cx: number,
   cy: number,
-): Place | null {
-  let best: Place | null = null
+): Lead | null {
+  let best: Lead | null = null
   const consider = (x: number, y: number, z: number) => {
     const gapUm = z - frontZUm - face.x * x - face.y * y
     if (best === null || gapUm > best.gapUm) best = { gapUm, xUm: x, yUm: y }
@@ -107,8 +107,8 @@ function approachOf(solids: readonly Solid[], obstacles: readonly Obstacle[], po
     return bodies
       .flatMap(({ solid, corners }) =>
         obstacles.flatMap((obstacle): readonly Contact[] => {
-          const place = lead(corners, solid, obstacle, cx, cy)
-          return place === null ? [] : [{ ...place, body: solid.name, obstacle: obstacle.name }]
+          const leading = lead(corners, solid, obstacle, cx, cy)
+          return leading === null ? [] : [{ ...leading, body: solid.name, obstacle: obstacle.name }]
         }),
       )
       .reduce<Contact | null>((best, each) => (best === null || each.gapUm > best.gapUm ? each : best), null)

@@ -34,13 +34,13 @@ const SWEEP_POINTS = [2, 100] as const
 const lossOf = (point: SweepPoint | undefined) =>
   point?.numbers?.fibreLoss?.fieldDb ?? Number.POSITIVE_INFINITY
 
-function placeOfBest(points: readonly SweepPoint[]): number {
+function indexOfBest(points: readonly SweepPoint[]): number {
   return points.reduce((least, point, at) => (lossOf(point) < lossOf(points[least]) ? at : least), 0)
 }
 
 /** The point of lowest loss. It is `atEnd` where one of its neighbours is missing or has no mode. */
 export function bestOf(points: readonly SweepPoint[]): SweepResult['best'] {
-  const at = placeOfBest(points)
+  const at = indexOfBest(points)
   const [point, lossDb] = [points[at], lossOf(points[at])]
   if (point === undefined || !Number.isFinite(lossDb)) return null
   const between = Number.isFinite(lossOf(points[at - 1])) && Number.isFinite(lossOf(points[at + 1]))
@@ -52,7 +52,7 @@ export function bestOf(points: readonly SweepPoint[]): SweepResult['best'] {
  * neighbours with a mode. What the loss is there has to be solved: next to a cut-off a parabola dips below any real loss.
  */
 export function betweenPoints(points: readonly SweepPoint[]): number | null {
-  const at = placeOfBest(points)
+  const at = indexOfBest(points)
   const [before, least, after] = [points[at - 1], points[at], points[at + 1]].map(lossOf)
   const value = points[at]?.value
   const next = points[at + 1]?.value
@@ -60,8 +60,8 @@ export function betweenPoints(points: readonly SweepPoint[]): number | null {
   if (value === undefined || next === undefined) return null
   const curve = before - 2 * least + after
   if (!Number.isFinite(curve) || curve <= 0) return null
-  const place = value + ((next - value) * (before - after)) / (2 * curve)
-  return place === value ? null : place
+  const position = value + ((next - value) * (before - after)) / (2 * curve)
+  return position === value ? null : position
 }
 
 function* onePoint(request: SweepRequest, value: number): Generator<number, SweepPoint, void> {

@@ -86,18 +86,18 @@ export function opticsSection(entry: CrossSectionEntry, wavelengthUm: number): C
 
 function opticsCore(core: CoreEntry, stack: CrossSection, wavelengthUm: number): Core {
   const { profile = 'uniform', stepOverWavelength } = core
-  const place = {
-    xUm: coreValue(core.x, 'corePlace'),
-    bottomUm: coreValue(core.bottom, 'corePlace'),
+  const extent = {
+    xUm: coreValue(core.x, 'corePosition'),
+    bottomUm: coreValue(core.bottom, 'corePosition'),
     widthUm: coreValue(core.width, 'guideSize'),
     heightUm: coreValue(core.height, 'guideSize'),
   }
-  const middleUm = place.bottomUm + place.heightUm / 2
+  const middleUm = extent.bottomUm + extent.heightUm / 2
   const index =
     profile === 'uniform' || stepOverWavelength === undefined
       ? indexAt(core.index, wavelengthUm)
       : stackIndexAt(stack, middleUm) + stepAt(stepOverWavelength, wavelengthUm)
-  const size = { ...place, index }
+  const size = { ...extent, index }
   if (profile === 'index map' && core.map === undefined) {
     throw new InputError(
       `index map of ${core.name}`,

@@ -89,8 +89,8 @@ export function setVariable(draft: CrossSectionEntry, variable: SweepVariable, v
       .slice(0, at + 1)
       .reduce((sum, each) => sum + coreValue(each.thickness, 'layerThickness'), 0)
     for (const core of draft.cores) {
-      const bottom = coreValue(core.bottom, 'corePlace')
-      if (bottom >= top - 1e-9) setCoreValue(core.bottom, 'corePlace', bottom + value - old, FEW_DIGITS)
+      const bottom = coreValue(core.bottom, 'corePosition')
+      if (bottom >= top - 1e-9) setCoreValue(core.bottom, 'corePosition', bottom + value - old, FEW_DIGITS)
     }
     setCoreValue(layer.thickness, 'layerThickness', value, FEW_DIGITS)
     return

@@ -161,19 +161,19 @@ function correlationMap(request: FieldToleranceRequest, hereDb: number): LossMap
     const first = Math.max(0, Math.ceil((least - from) / step))
     const last = Math.min(n - 1, Math.floor((most - from) / step))
     const count = Math.max(2, last - first + 1)
-    return { first, places: Float64Array.from({ length: count }, (_, i) => from + (first + i) * step) }
+    return { first, xPositions: Float64Array.from({ length: count }, (_, i) => from + (first + i) * step) }
   }
   const alongX = along('offsetXUm', map.nx, map.x0Um, map.dxUm)
   const alongY = along('offsetYUm', map.ny, map.y0Um, map.dyUm)
   const at = (ix: number, iy: number) =>
     Math.min(MAP_CEILING_DB, lossDb(Math.max(map.efficiency[iy * map.nx + ix] ?? 0, Number.MIN_VALUE)))
   const [across, up] = x === 'offsetXUm' ? [alongX, alongY] : [alongY, alongX]
-  const rowsDb = Array.from(up.places, (_, j) =>
-    Float64Array.from(across.places, (_value, i) =>
+  const rowsDb = Array.from(up.xPositions, (_, j) =>
+    Float64Array.from(across.xPositions, (_value, i) =>
       x === 'offsetXUm' ? at(alongX.first + i, alongY.first + j) : at(alongX.first + j, alongY.first + i),
     ),
   )
-  return finished({ ...request, x, y }, across.places, up.places, rowsDb, hereDb)
+  return finished({ ...request, x, y }, across.xPositions, up.xPositions, rowsDb, hereDb)
 }
 
 const isOffset = (axis: MisalignmentAxis) => axis === 'offsetXUm' || axis === 'offsetYUm'
@@ -218,10 +218,10 @@ export function* fieldToleranceSteps(
   let step = search.next()
   for (; !step.done; step = search.next()) yield WINDOWS_DONE * step.value
   const windows = step.value
-  const places = positions(axisRange(joint, x), CURVE_POINTS)
+  const xPositions = positions(axisRange(joint, x), CURVE_POINTS)
   const lossesDb = new Float64Array(CURVE_POINTS)
   for (let i = 0; i < CURVE_POINTS; i++) {
-    lossesDb[i] = lossOf({ ...joint, [x]: places[i] })
+    lossesDb[i] = lossOf({ ...joint, [x]: xPositions[i] })
     if (i % 10 === 9) yield WINDOWS_DONE + ((CURVE_DONE - WINDOWS_DONE) * (i + 1)) / CURVE_POINTS
   }
   const hereDb = lossDb(efficiency)
@@ -231,7 +231,7 @@ export function* fieldToleranceSteps(
     axes: { x, y },
     joint,
     windows,
-    curve: { axis: x, positions: places, lossesDb },
+    curve: { axis: x, positions: xPositions, lossesDb },
     map,
     errorDb: (10 / Math.LN10) * (error / efficiency),
   }

@@ -30,11 +30,11 @@ export function* areaLossSteps(
   const side = CELLS + 3 // one node beyond each edge
   const optimumDb = lossOf(optimum)
   const table = new Float64Array(side * side)
-  const place = (i: number) => (i - 1) * CELL - REACH
+  const position = (i: number) => (i - 1) * CELL - REACH
   for (let j = 0; j < side; j++) {
     for (let i = 0; i < side; i++) {
-      const offsetXUm = optimum.offsetXUm + place(i) * captureXUm
-      const offsetYUm = optimum.offsetYUm + place(j) * captureYUm
+      const offsetXUm = optimum.offsetXUm + position(i) * captureXUm
+      const offsetYUm = optimum.offsetYUm + position(j) * captureYUm
       table[j * side + i] = lossOf({ ...optimum, offsetXUm, offsetYUm }) - optimumDb
     }
     yield (j + 1) / side

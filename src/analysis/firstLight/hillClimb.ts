@@ -45,9 +45,9 @@ export function hillClimb({
   for (let n = 0; n < CLIMBS; n++) {
     points.point(n, point)
     const [radius, angle] = [Math.sqrt(point[0] ?? 0), 2 * Math.PI * (point[1] ?? 0)]
-    const place = [radius * Math.cos(angle), radius * Math.sin(angle)]
+    const position = [radius * Math.cos(angle), radius * Math.sin(angle)]
     let count = 0
-    const lossHere = () => lossAt(place[0] ?? 0, place[1] ?? 0)
+    const lossHere = () => lossAt(position[0] ?? 0, position[1] ?? 0)
     const read = () => {
       const power = 10 ** (-lossHere() / 10)
       const noise = normalQuantile(point[2 + count++] ?? 0.5)
@@ -58,14 +58,14 @@ export function hillClimb({
       let moved = false
       for (const axis of [0, 1]) {
         for (const side of [1, -1]) {
-          place[axis] = (place[axis] ?? 0) + side * step
+          position[axis] = (position[axis] ?? 0) + side * step
           const there = read()
           if (there > here) {
             here = there
             moved = true
             break
           }
-          place[axis] = (place[axis] ?? 0) - side * step
+          position[axis] = (position[axis] ?? 0) - side * step
         }
       }
       if (!moved) step /= 2

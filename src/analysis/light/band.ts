@@ -79,7 +79,7 @@ export function bandFinding(project: Project, compiled: CompiledCandidate): Eval
   let dependentLossDb = 0
   try {
     for (const wavelengthUm of wavelengthsUm(band, BUDGET_POINTS)) {
-      v[compiled.places.wavelengthShift] = wavelengthUm - designUm
+      v[compiled.slots.wavelengthShift] = wavelengthUm - designUm
       const lossDb = compiled.lossDb(v)
       if (!(lossDb <= found.worstDb)) [found.worstDb, found.worstUm] = [lossDb, wavelengthUm]
       dependentLossDb = Math.max(dependentLossDb, polarisationLoss(compiled, v).dependentLossDb)

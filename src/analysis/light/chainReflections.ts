@@ -1,7 +1,7 @@
 // Every reflection of a path, seen from both ends: all elements before a face are passed twice.
 
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import type { ChainReflection, PathPort, PortReturn } from '../results/lightResults'
 
 const sum = (losses: readonly number[]) => losses.reduce((all, each) => all + each, 0)

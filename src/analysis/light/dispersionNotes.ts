@@ -6,7 +6,7 @@ import type { ModeOverWavelength } from '../../model/schema/modeOverWavelength'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { nmOf } from '../../numerics/numberText'
-import { coveredBand } from '../path/vector/modeShape'
+import { coveredBand } from '../path/vector/mfdFactors'
 
 interface Held {
   readonly modes: string[]

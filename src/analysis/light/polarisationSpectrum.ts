@@ -40,7 +40,7 @@ function sweep(
   const tmDb = new Float64Array(CURVE_POINTS)
   let [greatestDb, greatestUm] = [0, bandUm[0]]
   for (let i = 0; i < CURVE_POINTS; i++) {
-    v[compiled.places.wavelengthShift] = (at[i] ?? design) - design
+    v[compiled.slots.wavelengthShift] = (at[i] ?? design) - design
     const loss = polarisationLoss(compiled, v)
     teDb[i] = loss.teDb
     tmDb[i] = loss.tmDb

@@ -7,10 +7,10 @@ import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { beamRadiusUm, type GaussianJoint, peakIrradiance } from '../../optics/index'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { JoinModel, LineModel } from '../path/vector/models'
-import type { Values } from '../path/vector/readers'
+import type { JoinModel, LineModel } from '../path/vector/elementModels'
+import type { Values } from '../path/vector/valueReaders'
 import type { LineKind, Port } from '../results/evaluation'
-import type { PowerFinding, PowerPlace, ShareName } from '../results/lightResults'
+import type { PowerFinding, PowerLocation, ShareName } from '../results/lightResults'
 
 const SHARE_OF: Readonly<Partial<Record<LineKind, ShareName>>> = {
   'mode mismatch': 'not coupled',
@@ -24,7 +24,7 @@ const SHARE_OF: Readonly<Partial<Record<LineKind, ShareName>>> = {
   fresnel: 'reflected',
 }
 
-type Limit = PowerPlace['limit']
+type Limit = PowerLocation['limit']
 
 const limitOf = (what: string, quantity: Quantity | undefined): Limit =>
   quantity === undefined ? null : { what, irradiance: coreValue(quantity, 'irradiance') }
@@ -52,14 +52,19 @@ function acrossGap(
   return [along(mode.mfdXUm, mode.waistXUm), along(mode.mfdYUm, mode.waistYUm)]
 }
 
-type PlaceStart = Omit<PowerPlace, 'irradiance' | 'elementId' | 'limit'>
+type LocationStart = Omit<PowerLocation, 'irradiance' | 'elementId' | 'limit'>
 
 /** The mode in the glass of a guide; that of a lensed tip is the fibre's own. */
 const ownMode = ({ tip, mfdXUm, mfdYUm }: Port): readonly [xUm: number, yUm: number] =>
   tip === undefined ? [mfdXUm, mfdYUm] : [tip.modeMfdXUm, tip.modeMfdYUm]
 
 /** The faces and lenses of one join along the path, with what of `arrivingUw` reaches each. */
-function placesOf(join: JoinModel, v: Values, arrivingUw: number, fromChip: boolean): readonly PlaceStart[] {
+function locationsOf(
+  join: JoinModel,
+  v: Values,
+  arrivingUw: number,
+  fromChip: boolean,
+): readonly LocationStart[] {
   const view = join.view?.(v)
   if (view === undefined) return []
   const { near, far, joint } = view
@@ -70,11 +75,11 @@ function placesOf(join: JoinModel, v: Values, arrivingUw: number, fromChip: bool
     return met.slice(0, Math.max(0, end)).reduce((sum, line) => sum + line.lossDb(v), 0)
   }
   const after = (lossDb: number) => arrivingUw * 10 ** (-lossDb / 10)
-  const place = (
+  const location = (
     label: string,
     powerUw: number,
     [mfdXUm, mfdYUm]: readonly [number, number],
-  ): PlaceStart => ({
+  ): LocationStart => ({
     label,
     powerUw,
     mfdXUm,
@@ -82,7 +87,7 @@ function placesOf(join: JoinModel, v: Values, arrivingUw: number, fromChip: bool
   })
   const relay = join.relay?.(v)
   const lenses = (relay?.lenses ?? []).map((lens, i) =>
-    place(`Lens ${i + 1}`, after(lossTo(`fresnel lens ${i + 1}`)), [
+    location(`Lens ${i + 1}`, after(lossTo(`fresnel lens ${i + 1}`)), [
       2 * (fromChip ? lens.fromChipRadiusXUm : lens.beamRadiusXUm),
       2 * (fromChip ? lens.fromChipRadiusYUm : lens.beamRadiusYUm),
     ]),
@@ -92,18 +97,18 @@ function placesOf(join: JoinModel, v: Values, arrivingUw: number, fromChip: bool
     const ownBeam = { mfdXUm: joint.receiverMfdXUm, mfdYUm: joint.receiverMfdYUm, waistXUm: 0, waistYUm: 0 }
     const atNear = relay === undefined ? acrossGap(joint, ownBeam) : relay.fromChipAtNearUm
     return [
-      place('Chip-side face', arrivingUw, ownMode(far)),
+      location('Chip-side face', arrivingUw, ownMode(far)),
       ...lenses.toReversed(),
-      place('Fibre-side face', after(lossTo('fresnel near')), atNear),
-      place('Mode behind the fibre-side face', left, ownMode(near)),
+      location('Fibre-side face', after(lossTo('fresnel near')), atNear),
+      location('Mode behind the fibre-side face', left, ownMode(near)),
     ]
   }
   const image = { ...joint, mfdXUm: joint.emitterMfdXUm, mfdYUm: joint.emitterMfdYUm }
   return [
-    place('Fibre-side face', arrivingUw, ownMode(near)),
+    location('Fibre-side face', arrivingUw, ownMode(near)),
     ...lenses,
-    place('Chip-side face', after(lossTo('fresnel far')), acrossGap(joint, image)),
-    place('Mode behind the chip-side face', left, ownMode(far)),
+    location('Chip-side face', after(lossTo('fresnel far')), acrossGap(joint, image)),
+    location('Mode behind the chip-side face', left, ownMode(far)),
   ]
 }
 
@@ -154,12 +159,12 @@ function sharesOf(
 }
 
 /** Every face and lens on the way of the light one way through the path. */
-function placesAlong(
+function locationsAlong(
   project: Project,
   compiled: CompiledCandidate,
   inUw: number,
   fromChip: boolean,
-): readonly PowerPlace[] {
+): readonly PowerLocation[] {
   const v = compiled.nominal
   const joinElements = compiled.candidate.chain.filter(
     ({ kind }) => kind === 'splice' || kind === 'gap' || kind === 'relay',
@@ -174,10 +179,10 @@ function placesAlong(
     beforeDb += guide?.(v) ?? 0
     const arriving = inUw * 10 ** (-beforeDb / 10)
     beforeDb += join.lossDb(v)
-    return placesOf(join, v, arriving, fromChip).map((place) => ({
-      ...place,
+    return locationsOf(join, v, arriving, fromChip).map((location) => ({
+      ...location,
       elementId: element?.id ?? '',
-      irradiance: peakIrradiance(place.powerUw, place.mfdXUm, place.mfdYUm),
+      irradiance: peakIrradiance(location.powerUw, location.mfdXUm, location.mfdYUm),
       limit: limitAt(project, element),
     }))
   })
@@ -192,25 +197,28 @@ export function powerAlong(project: Project, compiled: CompiledCandidate): Power
   if (powerIn === undefined) return null
   const inUw = coreValue(powerIn, 'power')
   const fromChip = direction === 'chip to fibre'
-  const there = placesAlong(project, compiled, inUw, fromChip)
-  const back = direction === 'both' ? placesAlong(project, compiled, inUw, true) : []
+  const there = locationsAlong(project, compiled, inUw, fromChip)
+  const back = direction === 'both' ? locationsAlong(project, compiled, inUw, true) : []
   const shares = sharesOf(compiled, compiled.nominal, inUw, fromChip)
   return {
     inUw,
     outUw: shares.delivered,
     fromChip,
-    places: [...there, ...back.map((place) => ({ ...place, label: `${place.label}, from the chip` }))],
+    locations: [
+      ...there,
+      ...back.map((location) => ({ ...location, label: `${location.label}, from the chip` })),
+    ],
     shares,
   }
 }
 
 /** The place that is nearest to its limit or furthest beyond it; null where no limit is set. */
-export function tightestPlace(places: readonly PowerPlace[]): PowerPlace | null {
-  let tightest: PowerPlace | null = null
+export function tightestLocation(locations: readonly PowerLocation[]): PowerLocation | null {
+  let tightest: PowerLocation | null = null
   let share = 0
-  for (const place of places) {
-    const own = place.limit === null ? 0 : place.irradiance / place.limit.irradiance
-    if (own > share) [tightest, share] = [place, own]
+  for (const location of locations) {
+    const own = location.limit === null ? 0 : location.irradiance / location.limit.irradiance
+    if (own > share) [tightest, share] = [location, own]
   }
   return tightest
 }

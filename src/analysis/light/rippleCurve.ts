@@ -32,11 +32,11 @@ export function rippleCurve(
 function curveOf(compiled: CompiledCandidate, ripple: Ripple): RippleCurve | null {
   const join = compiled.joins.find((each) => each.view?.(compiled.nominal).elementId === ripple.elementId)
   const key = [...ripple.path, 'gap'].join('/')
-  const place = compiled.variables.findIndex((variable) => variable.path.join('/') === key)
-  if (join?.etalon === undefined || place < 0) return null
+  const slot = compiled.variables.findIndex((variable) => variable.path.join('/') === key)
+  if (join?.etalon === undefined || slot < 0) return null
   const { etalon } = join
   const v = Float64Array.from(compiled.nominal)
-  const nominal = v[place] ?? 0
+  const nominal = v[slot] ?? 0
   const { points, fringes, fadePoints, fadeLeastUm } = RIPPLE_DEFAULTS
   const half = (fringes / 2) * ripple.periodGapUm
   const from = Math.max(0, nominal - half)
@@ -46,7 +46,7 @@ function curveOf(compiled: CompiledCandidate, ripple: Ripple): RippleCurve | nul
   const singleDb = new Float64Array(points)
   const lossesDb = new Float64Array(points)
   for (let i = 0; i < points; i++) {
-    v[place] = gapsUm[i] ?? nominal
+    v[slot] = gapsUm[i] ?? nominal
     const series = etalon(v)
     const single = compiled.lossDb(v)
     singleDb[i] = single
@@ -54,7 +54,7 @@ function curveOf(compiled: CompiledCandidate, ripple: Ripple): RippleCurve | nul
   }
   const fadeGapsUm = steps(0, Math.max(fadeLeastUm, 3 * nominal), fadePoints)
   const fadeDb = fadeGapsUm.map((gapUm) => {
-    v[place] = gapUm
+    v[slot] = gapUm
     const series = etalon(v)
     if (series === null) return 0
     const { crest, trough } = etalonExtremes(series)

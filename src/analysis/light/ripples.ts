@@ -2,7 +2,7 @@
 
 import { etalonExtremes } from '../../optics/index'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { JoinModel } from '../path/vector/models'
+import type { JoinModel } from '../path/vector/elementModels'
 import type { Ripple } from '../results/lightResults'
 
 /** Steps of the numeric slopes of the phase: small against a period, large against rounding. */
@@ -18,12 +18,12 @@ const LEAST_SLOPE = 1e-9
 
 /**
  * What moves the phase of a gap by one period, or null where it does not move: at contact. The slope is applied one small
- * step of a place in the vector.
+ * step of a slot in the vector.
  */
-function periodOf(compiled: CompiledCandidate, join: JoinModel, place: number, step: number): number | null {
+function periodOf(compiled: CompiledCandidate, join: JoinModel, slot: number, step: number): number | null {
   const v = Float64Array.from(compiled.nominal)
   const phaseAt = (value: number) => {
-    v[place] = value
+    v[slot] = value
     return join.etalon?.(v)?.phaseRad ?? Number.NaN
   }
   const slope = (phaseAt(step) - phaseAt(-step)) / (2 * step)
@@ -38,7 +38,7 @@ export function ripples(compiled: CompiledCandidate): readonly Ripple[] {
     if (series === null || view === undefined) return []
     const { here, crest, trough, fromCrest } = etalonExtremes(series)
     const { gapUm } = view.joint
-    const { temperatureRise, wavelengthShift } = compiled.places
+    const { temperatureRise, wavelengthShift } = compiled.slots
     return [
       {
         elementId: view.elementId,

@@ -7,7 +7,7 @@ import type { Project } from '../../model/schema/project'
 import { nmOf } from '../../numerics/numberText'
 import { etalonFactor, NO_LIGHT_DB } from '../../optics/index'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import type { LineKind } from '../results/evaluation'
 import { shownBand, wavelengthsUm, withinData } from './band'
 import { chainReflections, totalReturns } from './chainReflections'
@@ -111,7 +111,7 @@ function sweep(
   const lossesDb = new Float64Array(points)
   const rippledDb = new Float64Array(points)
   for (let i = 0; i < points; i++) {
-    v[compiled.places.wavelengthShift] = (at[i] ?? designUm) - designUm
+    v[compiled.slots.wavelengthShift] = (at[i] ?? designUm) - designUm
     const lossDb = compiled.lossDb(v)
     lossesDb[i] = lossDb
     rippledDb[i] = lossDb + rippleLossDb(compiled, v)
@@ -125,8 +125,8 @@ function sweep(
       fix: 'Narrow the band.',
     })
   }
-  const least = placeOf(lossesDb, (a, b) => a < b)
-  const worst = placeOf(lossesDb, (a, b) => a > b)
+  const least = indexOfBest(lossesDb, (a, b) => a < b)
+  const worst = indexOfBest(lossesDb, (a, b) => a > b)
   let rippleDb = 0
   for (let i = 0; i < points; i++) {
     rippleDb = Math.max(rippleDb, Math.abs((rippledDb[i] ?? 0) - (lossesDb[i] ?? 0)))
@@ -162,7 +162,7 @@ function coarse(
   const kinds = [...new Set(compiled.lines.map((line) => line.kind))]
   const parts = kinds.map((kind) => ({ kind, lossesDb: new Float64Array(coarseUm.length) }))
   for (let i = 0; i < coarseUm.length; i++) {
-    v[compiled.places.wavelengthShift] = (coarseUm[i] ?? designUm) - designUm
+    v[compiled.slots.wavelengthShift] = (coarseUm[i] ?? designUm) - designUm
     returnLossesDb[i] = totalReturns(chainReflections(compiled, v)).fibre.incoherentDb ?? NO_LIGHT_DB
     for (const { kind, lossesDb } of parts) {
       let sum = 0
@@ -174,10 +174,10 @@ function coarse(
   return { coarseUm, returnLossesDb, parts: seen }
 }
 
-function placeOf(values: Float64Array, better: (a: number, b: number) => boolean): number {
-  let place = 0
-  for (let i = 1; i < values.length; i++) if (better(values[i] ?? 0, values[place] ?? 0)) place = i
-  return place
+function indexOfBest(values: Float64Array, better: (a: number, b: number) => boolean): number {
+  let best = 0
+  for (let i = 1; i < values.length; i++) if (better(values[i] ?? 0, values[best] ?? 0)) best = i
+  return best
 }
 
 /** Where the loss first exceeds the least by `excessDb` on either side, on straight lines between the points. */

@@ -19,19 +19,19 @@ import { lensedTip } from './guides/lensedTip'
 import { taperChipGuide } from './guides/taperChipGuide'
 import { leastGapsUm } from './leastGaps'
 import { relayJoin } from './relay/relayJoin'
-import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './vector/models'
+import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './vector/elementModels'
 import {
-  type ArrayPlaces,
-  arrayPlaces,
+  type ArraySlots,
+  arraySlots,
   channelMovement,
   mountMovement,
-  type OperatingPlaces,
-  operatingPlaces,
+  type OperatingSlots,
+  operatingSlots,
   rowShift,
-} from './vector/operating'
-import { type Reader, readerAt, readerOf, readerTable, type Values } from './vector/readers'
+} from './vector/operatingSlots'
 import { sequenceIssues } from './vector/sequence'
 import { toleranceEndIssues } from './vector/toleranceEnds'
+import { type Reader, readerAt, readerOf, readerTable, type Values } from './vector/valueReaders'
 
 interface CompileOptions {
   /** How fibre modes are found: 'solved' (the default) exactly, 'tabled' fast, for many samples. */
@@ -48,7 +48,7 @@ interface CompileOptions {
   readonly alignsEachChannel?: boolean
 }
 
-/** A summand of the loss, with the places of the vector that it may read: moving any other leaves it as it is. */
+/** A summand of the loss, with the slots of the vector that it may read: moving any other leaves it as it is. */
 interface LossTerm {
   readonly lossDb: Reader
   readonly reads: ReadonlySet<number>
@@ -69,15 +69,15 @@ export interface CompiledCandidate {
   /** The guides along the path. */
   readonly guides: readonly { readonly elementId: string; readonly model: GuideModel }[]
   readonly joins: readonly JoinModel[]
-  /** Gaps at which glass touches chip, um, by the place of the gap's own value; 0 where nothing is stated. */
+  /** Gaps at which glass touches chip, um, by the slot of the gap's own value; 0 where nothing is stated. */
   readonly leastGapsUm: ReadonlyMap<number, number>
   /** For every join, what the guide in front of it loses, dB. */
   readonly guideLossesDb: readonly Reader[]
   /** What the guide behind the last join loses, dB. */
   readonly lastGuideLossDb: Reader
-  readonly places: OperatingPlaces
+  readonly slots: OperatingSlots
   /** Null unless an array was compiled with the chain. */
-  readonly arrayPlaces: ArrayPlaces | null
+  readonly arraySlots: ArraySlots | null
   readonly notes: readonly ValidityNote[]
 }
 
@@ -89,8 +89,8 @@ function guideOf(context: ChainContext, candidate: Candidate, path: Path, at: nu
       const fibre = fibreGuide(context, element.fibreId, element.id)
       const join = candidate.chain[at + 1]
       if (element.tipId === undefined || (join?.kind !== 'gap' && join?.kind !== 'relay')) return fibre
-      const place = { elementId: element.id, mediumId: join.mediumId, joinPath: [...path, at + 1] }
-      const tip = lensedTip(context, { ...place, tipId: element.tipId }, fibre.exit)
+      const tipJoin = { elementId: element.id, mediumId: join.mediumId, joinPath: [...path, at + 1] }
+      const tip = lensedTip(context, { ...tipJoin, tipId: element.tipId }, fibre.exit)
       return {
         entry: fibre.entry,
         exit: tip.exit,
@@ -178,8 +178,8 @@ export function compileCandidate(
   candidateId: string,
   options: CompileOptions = {},
 ): Result<CompiledCandidate> {
-  const place = project.candidates.findIndex((candidate) => candidate.id === candidateId)
-  const candidate = project.candidates[place]
+  const candidateAt = project.candidates.findIndex((candidate) => candidate.id === candidateId)
+  const candidate = project.candidates[candidateAt]
   if (candidate === undefined) {
     const known = project.candidates.map((each) => each.id).join(', ') || 'none'
     return failure({
@@ -188,7 +188,7 @@ export function compileCandidate(
       message: `candidate is "${candidateId}"; the project has ${known}`,
     })
   }
-  const path: Path = ['candidates', place, 'chain']
+  const path: Path = ['candidates', candidateAt, 'chain']
   const broken = [
     ...chainReferenceIssues(project, candidate.chain, path),
     ...sequenceIssues(candidate.chain, project, path),
@@ -199,19 +199,19 @@ export function compileCandidate(
   const readers = readerTable()
   /** Places of the vector that every element may read. */
   const common = new Set<number>()
-  const places = operatingPlaces(readers, candidate)
-  const temperatureRise = readerAt(places.temperatureRise)
+  const slots = operatingSlots(readers, candidate)
+  const temperatureRise = readerAt(slots.temperatureRise)
   const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
-  const shift = readerAt(places.wavelengthShift)
-  const mount = mountMovement(readers, candidate, place, temperatureRise)
+  const shift = readerAt(slots.wavelengthShift)
+  const mount = mountMovement(readers, candidate, candidateAt, temperatureRise)
   // The mount holds the joint at the chip; earlier joints of the chain ride along with the fibre.
   const chipJoinId = candidate.chain.at(-2)?.id
-  const block = options.array === undefined ? null : arrayPlaces(readers, project, place, options.array)
+  const block = options.array === undefined ? null : arraySlots(readers, project, candidateAt, options.array)
   const context: ChainContext = {
     project,
     wavelengthUm,
     wavelength: readerOf([shift], (v) => wavelengthUm + shift(v)),
-    polarisation: readerAt(places.polarisation),
+    polarisation: readerAt(slots.polarisation),
     bandUm: options.bandUm ?? [wavelengthUm, wavelengthUm],
     readers,
     modes: options.modes ?? 'solved',
@@ -219,10 +219,10 @@ export function compileCandidate(
     widening: options.widening ?? 1,
     alignsEachChannel: options.alignsEachChannel ?? options.array === undefined,
     temperatureRise,
-    operating: [places.temperatureRise, places.wavelengthShift, places.polarisation],
-    rowShift: block && rowShift(readers, places, block),
+    operating: [slots.temperatureRise, slots.wavelengthShift, slots.polarisation],
+    rowShift: block && rowShift(readers, slots, block),
     movements: (elementId) => {
-      const displaced = places.displaced.get(elementId)
+      const displaced = slots.displaced.get(elementId)
       return [
         ...(displaced === undefined ? [] : [channelMovement(displaced)]),
         ...(mount !== null && elementId === chipJoinId ? [mount] : []),
@@ -230,7 +230,7 @@ export function compileCandidate(
     },
     report: (issue) => issues.push(issue),
   }
-  for (let place = 0; place < readers.variables.length; place++) common.add(place)
+  for (let slot = 0; slot < readers.variables.length; slot++) common.add(slot)
   const reads = candidate.chain.map(() => new Set(common))
   const readsAt = (at: number) => reads[at] ?? common
   const guides = candidate.chain.map((_, at) =>
@@ -261,7 +261,9 @@ export function compileCandidate(
   const own: LineModel[] = []
   const ownTerms = candidate.userLines.map((each, at): LossTerm => {
     const asked = new Set<number>()
-    const line = readers.noting(asked, () => userLine(context, each, ['candidates', place, 'userLines', at]))
+    const line = readers.noting(asked, () =>
+      userLine(context, each, ['candidates', candidateAt, 'userLines', at]),
+    )
     own.push(line)
     return { lossDb: line.lossDb, reads: asked }
   })
@@ -269,7 +271,7 @@ export function compileCandidate(
   if (ageing?.ok) {
     const asked = new Set<number>()
     const line = readers.noting(asked, () =>
-      driftLine(readers, ageing.value, ['candidates', place, 'lifetime']),
+      driftLine(readers, ageing.value, ['candidates', candidateAt, 'lifetime']),
     )
     own.push(line)
     ownTerms.push({ lossDb: line.lossDb, reads: asked })
@@ -302,8 +304,8 @@ export function compileCandidate(
     leastGapsUm: leastGapsUm(variables, candidate, joins),
     guideLossesDb,
     lastGuideLossDb: (v) => (guides.at(-1)?.lines ?? []).reduce((sum, line) => sum + line.lossDb(v), 0),
-    places,
-    arrayPlaces: block,
+    slots,
+    arraySlots: block,
     notes: [...guides.flatMap((guide) => guide?.notes ?? []), ...driftNotes(ageing)],
   })
 }

@@ -8,8 +8,8 @@ import { fixedText } from '../../numerics/numberText'
 import type { Outcome } from '../../numerics/outcome'
 import type { ServiceDrift } from '../lifetime/serviceDrift'
 import type { ValidityNote } from '../results/evaluation'
-import type { LineModel } from './vector/models'
-import { type ReaderTable, UNCERTAINTY } from './vector/readers'
+import type { LineModel } from './vector/elementModels'
+import { type ReaderTable, UNCERTAINTY } from './vector/valueReaders'
 
 /** The design as a whole is what drifts. */
 const WHOLE = 'design'

@@ -72,15 +72,15 @@ export function* explainLotSteps(
     1,
     referenceSteps(fitted.length, lots, project.seed, (n, own) => {
       factors.fill(1)
-      fitted.forEach((place, j) => {
-        factors[place] = own[j] ?? 1
+      fitted.forEach((slot, j) => {
+        factors[slot] = own[j] ?? 1
       })
       return lotFeatures(draw(agreementLots(simulator) + n, factors), lot)
     }),
   )
   const posterior = posteriorFactors(table, lotFeatures(lot.lossDb, lot))
-  const tolerances = fitted.flatMap((place, j): readonly ExplainedTolerance[] => {
-    const [tolerance, factor] = [simulator.tolerances[place], posterior[j]]
+  const tolerances = fitted.flatMap((slot, j): readonly ExplainedTolerance[] => {
+    const [tolerance, factor] = [simulator.tolerances[slot], posterior[j]]
     return tolerance === undefined || factor === undefined ? [] : [{ ...tolerance, ...factor }]
   })
   return success({

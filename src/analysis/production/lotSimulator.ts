@@ -8,7 +8,7 @@ import { unitPoints } from '../../numerics/random/unitPoints'
 import { NO_LIGHT_DB } from '../../optics/index'
 import { isRow } from '../array/arrayDefaults'
 import { blockDimensions, blockOf, blockQuantities } from '../array/block'
-import { blockLosses, drawBlock, stationOf } from '../array/blockSample'
+import { blockLosses, sampleBlock, stationOf } from '../array/blockSample'
 import type { Variable } from '../results/evaluation'
 import { fitsMiss } from '../tolerance/exactCorner'
 import { assemblyOf } from '../yield/assembly'
@@ -58,14 +58,14 @@ function arraySimulator(project: Project, candidateId: string, seed: number): Re
   return success({
     channels: block.channels,
     isDirect: fitsMiss(block.compiled),
-    tolerances: blockQuantities(block).flatMap((place) => {
-      const variable = block.compiled.variables[place]
+    tolerances: blockQuantities(block).flatMap((slot) => {
+      const variable = block.compiled.variables[slot]
       return variable === undefined ? [] : [toleranceOf(variable)]
     }),
     simulate: (index, factors, out) => {
       points.point(index, point)
-      const drawn = drawBlock(block, point, factors)
-      blockLosses(block, drawn, stationOf(block, drawn, block.aim), out)
+      const sampled = sampleBlock(block, point, factors)
+      blockLosses(block, sampled, stationOf(block, sampled, block.aim), out)
       for (let c = 0; c < block.channels; c++) out[c] = finite(out[c] ?? NO_LIGHT_DB)
     },
   })
@@ -76,14 +76,14 @@ function channelSimulator(project: Project, candidateId: string, seed: number): 
   if (!result.ok) return result
   const { compiled, draws, lossDb } = result.value
   const { channels } = project.requirements
-  const points = unitPoints('random', Math.max(1, draws.places.length), seed)
+  const points = unitPoints('random', Math.max(1, draws.slots.length), seed)
   const point = new Float64Array(points.dimensions)
   const values = Float64Array.from(compiled.nominal)
   return success({
     channels,
     isDirect: fitsMiss(compiled),
-    tolerances: draws.places.flatMap((place) => {
-      const variable = compiled.variables[place]
+    tolerances: draws.slots.flatMap((slot) => {
+      const variable = compiled.variables[slot]
       return variable === undefined ? [] : [toleranceOf(variable)]
     }),
     simulate: (index, factors, out) => {

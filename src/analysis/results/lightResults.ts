@@ -76,7 +76,7 @@ export interface PolarisationLoss {
   readonly dependentLossDb: number
 }
 
-export interface PowerPlace {
+export interface PowerLocation {
   readonly elementId: string
   readonly label: string
   readonly powerUw: number
@@ -97,7 +97,7 @@ export interface PowerFinding {
   /** In the waveguide of the chip, or in the fibre. */
   readonly outUw: number
   readonly fromChip: boolean
-  readonly places: readonly PowerPlace[]
+  readonly locations: readonly PowerLocation[]
   /** Where the light goes, uW; they add up to `inUw`. */
   readonly shares: Readonly<Record<ShareName, number>>
 }

@@ -20,7 +20,7 @@ export interface Change {
 /** A field of an object, or the member of a list that has an id. */
 type Step = { readonly field: string } | { readonly id: string }
 
-interface Place {
+interface Location {
   readonly steps: readonly Step[]
   readonly names: readonly string[]
 }
@@ -94,31 +94,35 @@ function replaced(root: Json, steps: readonly Step[], value: Json): Json {
   return next === undefined ? others : { ...fields, [step.field]: next }
 }
 
-function change(place: Place, before: Json, after: Json): Change {
+function change(location: Location, before: Json, after: Json): Change {
   return {
-    label: place.names.join(': '),
+    label: location.names.join(': '),
     before: words(before),
     after: words(after),
-    apply: (design) => replaced(design, place.steps, after) as Design,
+    apply: (design) => replaced(design, location.steps, after) as Design,
   }
 }
 
-function listChanges(before: readonly Member[], after: readonly Member[], place: Place): readonly Change[] {
+function listChanges(
+  before: readonly Member[],
+  after: readonly Member[],
+  location: Location,
+): readonly Change[] {
   const ids = [...new Set([...before, ...after].map(({ id }) => id))]
   return ids.flatMap((id) => {
     const [old, now] = [before, after].map((list) => byId(list, id))
     const member = now ?? old
     const name = member === undefined ? id : nameOf(member)
     return changesAt(old, now, {
-      steps: [...place.steps, { id }],
-      names: [...place.names.slice(0, -1), name],
+      steps: [...location.steps, { id }],
+      names: [...location.names.slice(0, -1), name],
     })
   })
 }
 
-function changesAt(before: Json, after: Json, place: Place): readonly Change[] {
+function changesAt(before: Json, after: Json, location: Location): readonly Change[] {
   if (same(before, after)) return []
-  const field = place.steps.at(-1)
+  const field = location.steps.at(-1)
   const [oldList, newList] = [members(before), members(after)]
   if (oldList !== null && newList !== null) {
     const moved = !same(
@@ -126,21 +130,21 @@ function changesAt(before: Json, after: Json, place: Place): readonly Change[] {
       newList.map(({ id }) => id),
     )
     const ordered = field !== undefined && 'field' in field && ORDERED.has(field.field)
-    return moved && ordered ? [change(place, before, after)] : listChanges(oldList, newList, place)
+    return moved && ordered ? [change(location, before, after)] : listChanges(oldList, newList, location)
   }
   const nested =
     isFields(before) && isFields(after) && !isQuantity(before) && !isQuantity(after)
       ? { before, after }
       : null
   // Another kind of thing has other fields: it is exchanged as a whole.
-  if (nested === null || nested.before.kind !== nested.after.kind) return [change(place, before, after)]
+  if (nested === null || nested.before.kind !== nested.after.kind) return [change(location, before, after)]
   const keys = [...new Set([...Object.keys(nested.before), ...Object.keys(nested.after)])]
   return keys
     .filter((key) => !IGNORED.has(key))
     .flatMap((key) =>
       changesAt(nested.before[key], nested.after[key], {
-        steps: [...place.steps, { field: key }],
-        names: [...place.names, fieldWords(key)],
+        steps: [...location.steps, { field: key }],
+        names: [...location.names, fieldWords(key)],
       }),
     )
 }

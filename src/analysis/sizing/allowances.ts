@@ -12,11 +12,11 @@ import { finish, type Steps, within } from '../../numerics/steps'
 import { fitsMiss, missedDb } from '../tolerance/exactCorner'
 import { criterionFollower, criterionSteps, isSampled, type SizingBasis } from './criteria'
 import { type DirectPercentile, sampledScale } from './sampledScaling'
-import { oneStep, sizedPlaces, widestHalf } from './sizedPlaces'
+import { oneStep, sizedSlots, widestHalf } from './sizedSlots'
 import type { SizedCandidate } from './wholeRow'
 
 interface Allowance {
-  readonly place: number
+  readonly slot: number
   readonly path: Path
   readonly label: string
   readonly rule: RuleName
@@ -53,15 +53,15 @@ const BISECTIONS = 18
 const ROOM_SHARE = 0.2
 
 /** Loss at the worse end of a half width of one quantity; beyond what the model covers it is hopeless. */
-function worseEnd(compiled: SizedCandidate, draft: Float64Array, place: number, half: number): number {
-  const nominal = compiled.nominal[place] ?? 0
-  const { minCore, maxCore } = RULES[compiled.variables[place]?.rule ?? 'offset']
+function worseEnd(compiled: SizedCandidate, draft: Float64Array, slot: number, half: number): number {
+  const nominal = compiled.nominal[slot] ?? 0
+  const { minCore, maxCore } = RULES[compiled.variables[slot]?.rule ?? 'offset']
   let worst = 0
   for (const side of [-1, 1]) {
-    draft[place] = Math.min(maxCore, Math.max(minCore, nominal + side * half))
+    draft[slot] = Math.min(maxCore, Math.max(minCore, nominal + side * half))
     worst = Math.max(worst, lossOf(compiled, draft))
   }
-  draft[place] = nominal
+  draft[slot] = nominal
   return worst
 }
 
@@ -76,23 +76,23 @@ function lossOf(compiled: SizedCandidate, draft: Float64Array): number {
 }
 
 /** The half width of one quantity at which its worse end reaches a loss, or null within 200 times the present one. */
-type HalfWidthFor = (place: number, lossDb: number) => number | null
+type HalfWidthFor = (slot: number, lossDb: number) => number | null
 
 /** Widths are tried outwards; what each costs is remembered, because one design is evaluated for several losses. */
 function halfWidthsOf(compiled: SizedCandidate): HalfWidthFor {
   const draft = Float64Array.from(compiled.nominal)
   const scans = new Map<number, number[]>()
-  return (place, lossDb) => {
-    const now = compiled.variables[place]?.spread.halfWidth || oneStep(compiled, place)
-    const scan = scans.get(place) ?? []
-    scans.set(place, scan)
+  return (slot, lossDb) => {
+    const now = compiled.variables[slot]?.spread.halfWidth || oneStep(compiled, slot)
+    const scan = scans.get(slot) ?? []
+    scans.set(slot, scan)
     const halfAt = (i: number) => (i === 0 ? 0 : now * FIRST_STEP * GROWTH ** (i - 1))
     for (let i = 0; halfAt(i) <= now * REACH; i++) {
-      const endDb = scan[i] ?? worseEnd(compiled, draft, place, halfAt(i))
+      const endDb = scan[i] ?? worseEnd(compiled, draft, slot, halfAt(i))
       scan[i] = endDb
       if (endDb < lossDb) continue
       if (i === 0) return 0
-      const over = (half: number) => worseEnd(compiled, draft, place, half) - lossDb
+      const over = (half: number) => worseEnd(compiled, draft, slot, half) - lossDb
       const root = brentRoot(over, halfAt(i - 1), halfAt(i), { tolerance: WIDTH_TOLERANCE })
       return root.end === 'converged' ? root.x : null
     }
@@ -106,10 +106,10 @@ const EXACT_ROUNDS = 3
 /** The same with its worse end summed exactly, where a fit misses its target. */
 function exactHalfWidthsOf(compiled: SizedCandidate, fitted: HalfWidthFor): HalfWidthFor {
   if (!fitsMiss(compiled)) return fitted
-  const beyondDb = (place: number, half: number) => {
+  const beyondDb = (slot: number, half: number) => {
     const ends = [-1, 1].map((side) => {
       const v = Float64Array.from(compiled.nominal)
-      v[place] = (v[place] ?? 0) + side * half
+      v[slot] = (v[slot] ?? 0) + side * half
       return { v, lossDb: lossOf(compiled, v) }
     })
     const missed = missedDb(compiled, ends)
@@ -117,10 +117,10 @@ function exactHalfWidthsOf(compiled: SizedCandidate, fitted: HalfWidthFor): Half
     const exact = ends.map(({ lossDb }, i) => lossDb + (missed[i] ?? 0))
     return Math.max(...exact) - Math.max(...ends.map(({ lossDb }) => lossDb))
   }
-  return (place, lossDb) => {
-    let half = fitted(place, lossDb)
+  return (slot, lossDb) => {
+    let half = fitted(slot, lossDb)
     for (let i = 0; i < EXACT_ROUNDS && half !== null && half > 0; i++)
-      half = fitted(place, lossDb - beyondDb(place, half))
+      half = fitted(slot, lossDb - beyondDb(slot, half))
     return half
   }
 }
@@ -134,7 +134,7 @@ function withHalf(spread: Spread, halfWidth: number): Spread {
 /** The candidate with other half widths, everything else the same. */
 function withHalfWidths(
   compiled: SizedCandidate,
-  half: (place: number, now: number) => number,
+  half: (slot: number, now: number) => number,
 ): SizedCandidate {
   return {
     ...compiled,
@@ -148,12 +148,12 @@ function withHalfWidths(
 /** Decibels that the shared tolerances may add: the limit less what the others add already. */
 function* roomSteps(
   compiled: SizedCandidate,
-  places: readonly number[],
+  slots: readonly number[],
   basis: SizingBasis,
   nominalDb: number,
   limitDb: number,
 ): Steps<number> {
-  const others = withHalfWidths(compiled, (at, now) => (places.includes(at) ? 0 : now))
+  const others = withHalfWidths(compiled, (at, now) => (slots.includes(at) ? 0 : now))
   const used = (yield* criterionSteps(others, basis, nominalDb)) - nominalDb
   const all = limitDb - nominalDb
   if (all <= used) return 0
@@ -171,32 +171,32 @@ interface Shares {
  */
 function* shareSteps(
   compiled: SizedCandidate,
-  places: readonly number[],
+  slots: readonly number[],
   basis: SizingBasis,
   nominalDb: number,
   limitDb: number,
-  weightAt: (place: number) => number,
+  weightAt: (slot: number) => number,
   halfWidthFor: HalfWidthFor,
 ): Steps<Shares> {
-  const room = yield* within(0, ROOM_SHARE, roomSteps(compiled, places, basis, nominalDb, limitDb))
+  const room = yield* within(0, ROOM_SHARE, roomSteps(compiled, slots, basis, nominalDb, limitDb))
   if (room === 0) return { shared: new Map(), room }
-  const weights = places.map(weightAt)
+  const weights = slots.map(weightAt)
   const whole =
     basis.criterion === 'worst case'
       ? weights.reduce((sum, weight) => sum + weight, 0)
       : Math.sqrt(weights.reduce((sum, weight) => sum + weight * weight, 0))
   const shared = new Map<number, number>()
-  for (const [i, at] of places.entries()) {
-    yield ROOM_SHARE + ((1 - ROOM_SHARE) * i) / places.length
+  for (const [i, at] of slots.entries()) {
+    yield ROOM_SHARE + ((1 - ROOM_SHARE) * i) / slots.length
     const half = halfWidthFor(at, nominalDb + (room * (weights[i] ?? 1)) / whole)
     if (half !== null && half <= widestHalf(compiled, at)) shared.set(at, half)
   }
-  if (shared.size === places.length) return { shared, room }
+  if (shared.size === slots.length) return { shared, room }
   return yield* shareSteps(compiled, [...shared.keys()], basis, nominalDb, limitDb, weightAt, halfWidthFor)
 }
 
 interface Scaled {
-  readonly half: (place: number) => number | null
+  readonly half: (slot: number) => number | null
   readonly totalDb: number
   readonly direct: DirectPercentile | null
 }
@@ -212,9 +212,9 @@ function* scalingSteps(
   nominalDb: number,
   limitDb: number,
 ): Steps<Scaled> {
-  const half = (factor: number) => (place: number) => {
-    const own = shared.get(place)
-    return own === undefined ? null : Math.min(own * factor, widestHalf(compiled, place))
+  const half = (factor: number) => (slot: number) => {
+    const own = shared.get(slot)
+    return own === undefined ? null : Math.min(own * factor, widestHalf(compiled, slot))
   }
   const scaled = (factor: number) => withHalfWidths(compiled, (at, now) => half(factor)(at) ?? now)
   if (isSampled(basis.criterion) && shared.size > 0) {
@@ -250,17 +250,17 @@ export function* allowanceSteps(
   basis: SizingBasis,
   weightOf: (path: Path, now: number) => number = (_, now) => (now > 0 ? 1 : 0),
 ): Steps<Allowances> {
-  const sized = sizedPlaces(compiled)
+  const sized = sizedSlots(compiled)
   const nowAt = (at: number) => compiled.variables[at]?.spread.halfWidth ?? 0
   const weightAt = (at: number) => weightOf(compiled.variables[at]?.path ?? [], nowAt(at))
-  const places = sized.filter((at) => weightAt(at) > 0)
+  const slots = sized.filter((at) => weightAt(at) > 0)
   const nominalDb = lossOf(compiled, Float64Array.from(compiled.nominal))
   const halfWidthFor = halfWidthsOf(compiled)
   const aloneFor = exactHalfWidthsOf(compiled, halfWidthFor)
   const { shared, room } = yield* within(
     0,
     0.4,
-    shareSteps(compiled, places, basis, nominalDb, limitDb, weightAt, halfWidthFor),
+    shareSteps(compiled, slots, basis, nominalDb, limitDb, weightAt, halfWidthFor),
   )
   const scaled = yield* within(0.4, 0.8, scalingSteps(compiled, shared, basis, nominalDb, limitDb))
   const nowDb = yield* within(0.8, 0.85, criterionSteps(compiled, basis, nominalDb))
@@ -278,7 +278,7 @@ export function* allowanceSteps(
         : Math.min(costly ?? Number.MAX_VALUE, widestHalf(compiled, at))
     // A quantity without a tolerance has a row only where a tolerance would matter.
     if (spread.halfWidth === 0 && (alone === null || alone === 0)) continue
-    rows.push({ place: at, path, label, rule, now: spread.halfWidth, alone, shared: scaled.half(at) })
+    rows.push({ slot: at, path, label, rule, now: spread.halfWidth, alone, shared: scaled.half(at) })
   }
   return {
     basis,

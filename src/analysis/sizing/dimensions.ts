@@ -4,13 +4,13 @@ import type { Path } from '../../model/issue'
 import type { RuleName } from '../../model/quantity/quantityRules'
 import { LP11_CUTOFF_V } from '../../optics/index'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 
 export interface SizedDimension {
   readonly id: string
   readonly label: string
   readonly rule: RuleName
-  readonly places: readonly number[]
+  readonly slots: readonly number[]
   readonly paths: readonly Path[]
   /** Upper limit of the size, where something other than the loss sets one; core units. */
   readonly mostCore?: number
@@ -115,13 +115,13 @@ function partDimensions(compiled: CompiledCandidate): readonly SizedDimension[] 
     const id = path.join('/')
     const mostCore = singleModeLimit(compiled, at)
     const limited = mostCore === null ? {} : { mostCore }
-    if (other < 0) return [{ id, label, rule, places: [at], paths: [path], ...limited }]
+    if (other < 0) return [{ id, label, rule, slots: [at], paths: [path], ...limited }]
     return [
       {
         id,
         label: `${label.replace(/ x\b/, '')} (x and y scaled together)`,
         rule,
-        places: [at, other],
+        slots: [at, other],
         paths: [path, partnerPath],
       },
     ]

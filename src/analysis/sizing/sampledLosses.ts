@@ -4,7 +4,7 @@
 import { mix32 } from '../../numerics/random/randomWords'
 import { unitPoints } from '../../numerics/random/unitPoints'
 import type { Steps } from '../../numerics/steps'
-import type { ChainContext } from '../path/vector/models'
+import type { ChainContext } from '../path/vector/elementModels'
 import { cappedLossDb } from '../results/lossAtShare'
 import { drawsOf } from '../tolerance/draws'
 import { fitsMiss } from '../tolerance/exactCorner'
@@ -67,12 +67,12 @@ function sampleReader(
   everyChannel: boolean,
   sums: ChainContext['sums'],
 ): (n: number) => number {
-  const { variables, nominal, channels, ownPlaces } = sized
+  const { variables, nominal, channels, ownSlots } = sized
   const at = (variable: (typeof variables)[number]) => variables.indexOf(variable)
-  const common = drawsOf(variables, (variable) => !(everyChannel && ownPlaces.has(at(variable))))
-  const own = drawsOf(variables, (variable) => everyChannel && ownPlaces.has(at(variable)))
+  const common = drawsOf(variables, (variable) => !(everyChannel && ownSlots.has(at(variable))))
+  const own = drawsOf(variables, (variable) => everyChannel && ownSlots.has(at(variable)))
   const count = everyChannel ? channels : 1
-  const dimensions = common.places.length + count * own.places.length
+  const dimensions = common.slots.length + count * own.slots.length
   const points = unitPoints('sobol', Math.max(1, dimensions), mix32(SEED))
   const point = new Float64Array(points.dimensions)
   const v = Float64Array.from(nominal)
@@ -85,8 +85,8 @@ function sampleReader(
     if (!everyChannel) return cappedLossDb(worstDb())
     let worst = Number.NEGATIVE_INFINITY
     for (let channel = 0; channel < channels; channel++) {
-      const from = common.places.length + channel * own.places.length
-      own.apply(point.subarray(from, from + own.places.length), v)
+      const from = common.slots.length + channel * own.slots.length
+      own.apply(point.subarray(from, from + own.slots.length), v)
       worst = Math.max(worst, cappedLossDb(channelDb(channel)))
     }
     return worst

@@ -6,7 +6,7 @@ import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
 import { finish, type Steps, within } from '../../numerics/steps'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import { settleAtBest } from '../tolerance/bestSettings'
 import type { SizedDimension } from './dimensions'
 
@@ -59,11 +59,11 @@ function settledAt(compiled: CompiledCandidate, v: Values, within: 'everywhere' 
 }
 
 function follower(compiled: CompiledCandidate, dimension: SizedDimension): Follow {
-  const nominal = dimension.places.map((place) => compiled.nominal[place] ?? 0)
+  const nominal = dimension.slots.map((slot) => compiled.nominal[slot] ?? 0)
   return (value, from) => {
     const v = Float64Array.from(from.v)
     const factor = value / (nominal[0] ?? value)
-    for (const [i, place] of dimension.places.entries()) v[place] = (nominal[i] ?? 0) * factor
+    for (const [i, slot] of dimension.slots.entries()) v[slot] = (nominal[i] ?? 0) * factor
     return settledAt(compiled, v, 'nearby')
   }
 }
@@ -110,9 +110,9 @@ function* bandSteps(
 ): Steps<readonly [BandEnd, BandEnd] | null> {
   if (best.settled.lossDb > limitDb) return null
   function* side(direction: 1 | -1): Steps<BandEnd> {
-    const places = Array.from(values.keys()).filter((i) => direction * ((values[i] ?? 0) - best.value) > 0)
+    const indices = Array.from(values.keys()).filter((i) => direction * ((values[i] ?? 0) - best.value) > 0)
     let inside = { ...best, open: true }
-    for (const i of direction === 1 ? places : places.toReversed()) {
+    for (const i of direction === 1 ? indices : indices.toReversed()) {
       const [value, settled] = [values[i] ?? inside.value, curve[i]]
       if (settled === undefined) break
       if (settled.lossDb > limitDb)
@@ -156,7 +156,7 @@ interface Sweep {
 /** Losses over the range, followed outwards from the present size. */
 function* sweepSteps(compiled: CompiledCandidate, dimension: SizedDimension): Steps<Sweep> {
   const follow = follower(compiled, dimension)
-  const now = compiled.nominal[dimension.places[0] ?? -1] ?? 1
+  const now = compiled.nominal[dimension.slots[0] ?? -1] ?? 1
   const [lo, hi] = rangeOf(dimension, now)
   const values = Float64Array.from({ length: POINTS }, (_, i) => lo * (hi / lo) ** (i / (POINTS - 1)))
   const here = settledAt(compiled, Float64Array.from(compiled.nominal), 'everywhere')

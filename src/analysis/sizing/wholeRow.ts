@@ -8,8 +8,8 @@ import { unitPoints } from '../../numerics/random/unitPoints'
 import { plainArray } from '../array/block'
 import { channelDisplacement } from '../array/blockGeometry'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
-import type { ChainContext } from '../path/vector/models'
-import type { Values } from '../path/vector/readers'
+import type { ChainContext } from '../path/vector/elementModels'
+import type { Values } from '../path/vector/valueReaders'
 import { cappedLossDb } from '../results/lossAtShare'
 import { requiredRises } from '../temperature/rises'
 import { drawsOf } from '../tolerance/draws'
@@ -32,7 +32,7 @@ export interface SizedCandidate extends CompiledCandidate {
    */
   readonly sampled: (sums: ChainContext['sums']) => Pick<ChannelLosses, 'worstDb' | 'channelDb'>
   /** Places that are sampled for each channel separately. */
-  readonly ownPlaces: ReadonlySet<number>
+  readonly ownSlots: ReadonlySet<number>
 }
 
 const PILOT_SEED = 0x7e3b
@@ -62,12 +62,12 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
   const compiled = result.value
   const exact = lossesOf(compiled, channels)
   const sampled = new Map<ChainContext['sums'], ReturnType<SizedCandidate['sampled']>>()
-  const { arrayPlaces, variables } = compiled
+  const { arraySlots, variables } = compiled
   return success({
     ...compiled,
     joins: joinsOf(compiled, exact),
     lossDb: exact.worstDb,
-    // The worst of several channels is not a sum of parts that read a few places each.
+    // The worst of several channels is not a sum of parts that read a few slots each.
     terms: channels > 1 ? [{ lossDb: exact.worstDb, reads: new Set(variables.keys()) }] : compiled.terms,
     channels,
     sampled: (sums) => {
@@ -81,14 +81,14 @@ export function sizedCandidate(project: Project, candidateId: string): Result<Si
       })
       const own = tabled.ok ? tabled.value : compiled
       const losses = lossesOf(own, channels)
-      const place = own.places.temperatureRise
-      const made = overTemperature(losses, place, risesThatMatter(own, losses, requiredRises(project, own)))
+      const slot = own.slots.temperatureRise
+      const made = overTemperature(losses, slot, risesThatMatter(own, losses, requiredRises(project, own)))
       sampled.set(sums, made)
       return made
     },
-    ownPlaces: new Set(
+    ownSlots: new Set(
       variables.flatMap(({ spread }, at) =>
-        at === arrayPlaces?.coreX || at === arrayPlaces?.coreY || spread.share === 'channel' ? [at] : [],
+        at === arraySlots?.coreX || at === arraySlots?.coreY || spread.share === 'channel' ? [at] : [],
       ),
     ),
   })
@@ -111,13 +111,13 @@ const IDLE_DB = 0.001
  * them, and one that hardly moves it needs a single temperature. Found on a few assemblies, each at all of them.
  */
 function risesThatMatter(
-  { variables, nominal, places }: CompiledCandidate,
+  { variables, nominal, slots }: CompiledCandidate,
   { worstDb }: ChannelLosses,
   risesK: readonly number[],
 ): readonly number[] {
   if (risesK.length === 1) return risesK
   const draws = drawsOf(variables)
-  const points = unitPoints('sobol', Math.max(1, draws.places.length), PILOT_SEED)
+  const points = unitPoints('sobol', Math.max(1, draws.slots.length), PILOT_SEED)
   const point = new Float64Array(points.dimensions)
   const v = Float64Array.from(nominal)
   const pilots = Array.from({ length: PILOTS }, (_, n) => {
@@ -125,7 +125,7 @@ function risesThatMatter(
     draws.apply(point, v)
     return new Map(
       risesK.map((rise) => {
-        v[places.temperatureRise] = rise
+        v[slots.temperatureRise] = rise
         return [rise, cappedLossDb(orDark(() => worstDb(v))())]
       }),
     )
@@ -141,7 +141,7 @@ function risesThatMatter(
 
 function overTemperature(
   losses: ChannelLosses,
-  place: number,
+  slot: number,
   risesK: readonly number[],
 ): ReturnType<SizedCandidate['sampled']> {
   const [only = 0] = risesK
@@ -149,10 +149,10 @@ function overTemperature(
   const worst = (v: Values, lossDb: () => number): number => {
     let worstDb = Number.NEGATIVE_INFINITY
     for (const rise of risesK) {
-      v[place] = rise
+      v[slot] = rise
       worstDb = Math.max(worstDb, lossDb())
     }
-    v[place] = 0
+    v[slot] = 0
     return worstDb
   }
   return {
@@ -181,21 +181,21 @@ function channelValues(
   compiled: CompiledCandidate,
   channels: number,
 ): (v: Values, channel: number) => Float64Array {
-  const { arrayPlaces, places, variables, candidate } = compiled
-  const joints = [...(arrayPlaces?.rows ?? [])].flatMap(([id, rows]) => {
-    const displaced = places.displaced.get(id)
+  const { arraySlots, slots, variables, candidate } = compiled
+  const joints = [...(arraySlots?.rows ?? [])].flatMap(([id, rows]) => {
+    const displaced = slots.displaced.get(id)
     const chainAt = candidate.chain.findIndex((each) => each.id === id)
     const pose = (axis: string) =>
       variables.findIndex(({ path }) => path.at(-2) === chainAt && path.at(-1) === axis)
     return displaced === undefined ? [] : [{ rows, displaced, roll: pose('roll'), tiltX: pose('tiltX') }]
   })
   const at = new Float64Array(compiled.nominal.length)
-  const read = (place: number | undefined) => at[place ?? -1] ?? 0
+  const read = (slot: number | undefined) => at[slot ?? -1] ?? 0
   return (v, channel) => {
     at.set(v)
-    at[places.channel] = channel - (channels - 1) / 2
+    at[slots.channel] = channel - (channels - 1) / 2
     for (const [i, { rows, displaced, roll, tiltX }] of joints.entries()) {
-      const fibres = i === 0 ? arrayPlaces : null
+      const fibres = i === 0 ? arraySlots : null
       const { xUm, yUm, zUm } = channelDisplacement(channel, channels, {
         nearPitchUm: read(rows.nearPitch),
         farPitchUm: read(rows.farPitch),

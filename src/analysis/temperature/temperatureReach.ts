@@ -57,9 +57,9 @@ function between(known: ReadonlyMap<number, number>): (x: number) => number {
 /** The temperatures about assembly at which the nominal loss meets the limit, degC; null where it never does there. */
 export function temperatureReach(compiled: CompiledCandidate, assemblyC: number, limitDb: number): Reach {
   const v = Float64Array.from(compiled.nominal)
-  const place = compiled.places.temperatureRise
+  const slot = compiled.slots.temperatureRise
   const fittedDb = (temperature: number) => {
-    v[place] = temperature - assemblyC
+    v[slot] = temperature - assemblyC
     return compiled.lossDb(v)
   }
   let reach = reachOf(fittedDb, assemblyC, limitDb)
@@ -69,7 +69,7 @@ export function temperatureReach(compiled: CompiledCandidate, assemblyC: number,
   for (let round = 0; round <= EXACT_ROUNDS && wanted.length > 0; round++) {
     const found = missedDb(
       compiled,
-      wanted.map((temperature) => ({ v: compiled.nominal.with(place, temperature - assemblyC) })),
+      wanted.map((temperature) => ({ v: compiled.nominal.with(slot, temperature - assemblyC) })),
     )
     if (found === 'pending') return reach
     for (const [i, temperature] of wanted.entries()) missed.set(temperature, found[i] ?? 0)

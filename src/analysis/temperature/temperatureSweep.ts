@@ -11,7 +11,7 @@ import {
   assemblyTemperatureC,
   lossesOverTemperature,
   spacedTemperaturesC,
-  worstPlace,
+  worstIndex,
 } from './worstTemperature'
 
 const SWEEP_DEFAULTS = { points: 21, assemblies: 256 } as const
@@ -48,7 +48,7 @@ function movementAt(compiled: CompiledCandidate, rise: number, assemblyC: number
   if (view == null) return null
   const v = Float64Array.from(compiled.nominal)
   const cold = view(v).joint
-  v[compiled.places.temperatureRise] = rise
+  v[compiled.slots.temperatureRise] = rise
   const warm = view(v).joint
   return {
     temperatureC: assemblyC + rise,
@@ -67,7 +67,7 @@ export function temperatureSweep(project: Project, candidateId: string): Result<
   const temperaturesC = spacedTemperaturesC(project, SWEEP_DEFAULTS.points)
   const lossesDb = lossesOverTemperature(compiled, temperaturesC)
   const { low, high } = band(compiled, project.seed, temperaturesC, assemblyC)
-  const worst = worstPlace(lossesDb)
+  const worst = worstIndex(lossesDb)
   const ends = [temperaturesC[0] ?? 0, temperaturesC.at(-1) ?? 0]
   return success({
     assemblyC,
@@ -93,17 +93,17 @@ const HALF_LOOKED_AT = 1
  */
 function band(compiled: CompiledCandidate, seed: number, temperaturesC: Float64Array, assemblyC: number) {
   const draws = drawsOf(compiled.variables)
-  const points = unitPoints('sobol', Math.max(1, draws.places.length), seed)
+  const points = unitPoints('sobol', Math.max(1, draws.slots.length), seed)
   const point = new Float64Array(points.dimensions)
-  const drawn = Array.from({ length: SWEEP_DEFAULTS.assemblies }, (_, n) => {
+  const sampled = Array.from({ length: SWEEP_DEFAULTS.assemblies }, (_, n) => {
     points.point(n, point)
     const v = Float64Array.from(compiled.nominal)
     draws.apply(point, v)
     return v
   })
   const ends = Array.from(temperaturesC, (temperature) => {
-    const assemblies = drawn.map((values) => {
-      const v = values.with(compiled.places.temperatureRise, temperature - assemblyC)
+    const assemblies = sampled.map((values) => {
+      const v = values.with(compiled.slots.temperatureRise, temperature - assemblyC)
       return { v, lossDb: compiled.lossDb(v) }
     })
     assemblies.sort((a, b) => a.lossDb - b.lossDb)

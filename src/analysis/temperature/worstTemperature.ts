@@ -30,23 +30,23 @@ export function lossesOverTemperature(
 ): Float64Array {
   const v = Float64Array.from(compiled.nominal)
   const assemblyC = assemblyTemperatureC(compiled)
-  const place = compiled.places.temperatureRise
+  const slot = compiled.slots.temperatureRise
   const lossesDb = temperaturesC.map((temperature) => {
-    v[place] = temperature - assemblyC
+    v[slot] = temperature - assemblyC
     return compiled.lossDb(v)
   })
   if (!fitsMiss(compiled)) return lossesDb
   const missed = missedDb(
     compiled,
     Array.from(temperaturesC, (temperature) => ({
-      v: compiled.nominal.with(place, temperature - assemblyC),
+      v: compiled.nominal.with(slot, temperature - assemblyC),
     })),
   )
   return missed === 'pending' ? lossesDb : lossesDb.map((lossDb, i) => lossDb + (missed[i] ?? 0))
 }
 
 /** Place of the greatest loss. */
-export function worstPlace(lossesDb: Float64Array): number {
+export function worstIndex(lossesDb: Float64Array): number {
   let worst = 0
   for (let i = 1; i < lossesDb.length; i++) if ((lossesDb[i] ?? 0) > (lossesDb[worst] ?? 0)) worst = i
   return worst
@@ -75,11 +75,11 @@ export function worstTemperature(
   if (compiled.candidate.mount === undefined) return null
   const temperaturesC = spacedTemperaturesC(project, BUDGET_POINTS)
   const lossesDb = lossesOverTemperature(compiled, temperaturesC)
-  const worst = worstPlace(lossesDb)
+  const worst = worstIndex(lossesDb)
   const assemblyC = assemblyTemperatureC(compiled)
   const ends = [temperaturesC[0] ?? 0, temperaturesC.at(-1) ?? 0].map((end) => {
     const nominal = Float64Array.from(compiled.nominal)
-    nominal[compiled.places.temperatureRise] = end - assemblyC
+    nominal[compiled.slots.temperatureRise] = end - assemblyC
     const there = { ...compiled, nominal }
     return {
       rootSumSquareDb: squaresDb(there),

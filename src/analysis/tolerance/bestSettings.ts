@@ -13,15 +13,15 @@ import type { SettingName } from '../../model/words/candidate'
 import { rounded } from '../../numerics/numberText'
 import { finish, type Steps } from '../../numerics/steps'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import {
   followed,
   GAP_SCAN,
+  imageSearch,
   type Reach,
   type Search,
   scanned,
   TOLERANCE,
-  toImage,
   trialLoss,
   vertex,
 } from './settingSearch'
@@ -47,7 +47,7 @@ export interface BestSettings {
 interface Knob {
   readonly elementId: string
   readonly name: SettingName
-  readonly place: number
+  readonly slot: number
   readonly pinned: boolean
 }
 
@@ -70,9 +70,9 @@ function knobsOf(compiled: CompiledCandidate): readonly Knob[] {
     if (element.kind !== 'gap' && element.kind !== 'relay') return []
     if (element.typedLoss !== undefined) return []
     return names.flatMap((name): readonly Knob[] => {
-      const place = compiled.variables.findIndex(({ path }) => path.at(-1) === name && path.at(-2) === at)
-      if (place < 0) return []
-      return [{ elementId: element.id, name, place, pinned: element.pinned?.includes(name) ?? false }]
+      const slot = compiled.variables.findIndex(({ path }) => path.at(-1) === name && path.at(-2) === at)
+      if (slot < 0) return []
+      return [{ elementId: element.id, name, slot, pinned: element.pinned?.includes(name) ?? false }]
     })
   })
 }
@@ -91,10 +91,10 @@ function distanceSearch(
         !foundByStation(compiled, knob) &&
         (elementId === undefined || knob.elementId === elementId),
     )
-  for (const { place } of free('gap')) {
-    const least = compiled.leastGapsUm.get(place) ?? 0
-    const reach = Math.max(200, 3 * (compiled.nominal[place] ?? 0))
-    searches.push(scanned(compiled, place, least, least + reach, GAP_SCAN, TOLERANCE[within]))
+  for (const { slot } of free('gap')) {
+    const least = compiled.leastGapsUm.get(slot) ?? 0
+    const reach = Math.max(200, 3 * (compiled.nominal[slot] ?? 0))
+    searches.push(scanned(compiled, slot, least, least + reach, GAP_SCAN, TOLERANCE[within]))
   }
   for (const join of compiled.joins) {
     const view = join.relay?.(compiled.nominal)
@@ -102,14 +102,14 @@ function distanceSearch(
     const { elementId } = view
     const [back] = free('backGap', elementId)
     const follow: Search =
-      back === undefined ? () => {} : toImage(compiled, elementId, back.place, TOLERANCE[within])
+      back === undefined ? () => {} : imageSearch(compiled, elementId, back.slot, TOLERANCE[within])
     searches.push(follow)
     const [front] = free('frontGap', elementId)
     if (front === undefined || join.relayFoci === undefined) continue
     const foci = join.relayFoci
     searches.push((v) => {
       const { frontUm, parallelUm } = foci(v)
-      followed(compiled, front.place, parallelUm ?? [0, 2 * frontUm], follow, within)(v)
+      followed(compiled, front.slot, parallelUm ?? [0, 2 * frontUm], follow, within)(v)
     })
   }
   return searches
@@ -134,9 +134,7 @@ function* settleSteps(compiled: CompiledCandidate, v: Values, within: Reach): St
   const distances = distanceSearch(compiled, knobs, within)
   const across = knobs
     .filter(({ name, pinned }) => !pinned && (name.startsWith('offset') || name.startsWith('tilt')))
-    .map(({ name, place }) =>
-      vertex(compiled, place, name.startsWith('tilt') ? TILT_STEP_RAD : OFFSET_STEP_UM),
-    )
+    .map(({ name, slot }) => vertex(compiled, slot, name.startsWith('tilt') ? TILT_STEP_RAD : OFFSET_STEP_UM))
   const searches = [...across, ...distances]
   // A search is repeated only where others have gained since it ended: it would find its own end again.
   const endedDb = new Map<Search, number>()
@@ -177,14 +175,14 @@ export function* bestSettingSteps(compiled: CompiledCandidate): Steps<BestSettin
   yield* settleSteps(compiled, v, 'everywhere')
   const bestDb = compiled.lossDb(v)
   const gaining = nowDb - bestDb >= WORTH_DB
-  const settings = knobsOf(compiled).flatMap(({ elementId, name, place, pinned }): readonly BestSetting[] => {
-    const variable = compiled.variables[place]
+  const settings = knobsOf(compiled).flatMap(({ elementId, name, slot, pinned }): readonly BestSetting[] => {
+    const variable = compiled.variables[slot]
     if (variable === undefined) return []
     const { nominal: now, label, rule, path } = variable
-    const least = compiled.leastGapsUm.get(place)
+    const least = compiled.leastGapsUm.get(slot)
     // A gap below contact cannot be set; contact can, and loses the same.
     const unreachable = least !== undefined && now < least && !pinned
-    const best = gaining || unreachable ? nearest(rule, now, v[place] ?? now, least) : now
+    const best = gaining || unreachable ? nearest(rule, now, v[slot] ?? now, least) : now
     return [{ elementId, name, label, rule, path, pinned, now, best }]
   })
   // A gain below the resolution of the fields cannot be set.

@@ -3,25 +3,25 @@
 import { RULES } from '../../model/quantity/quantityRules'
 import { UNIT_LEAST } from '../../numerics/random/randomWords'
 import type { Columns } from '../path/vector/columns'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 import type { Variable } from '../results/evaluation'
 import { deviateEach, deviationOf } from './deviation'
 
 export interface Draws {
   /** Places of the toleranced quantities in the vector of values. */
-  readonly places: readonly number[]
+  readonly slots: readonly number[]
   /**
    * Turns the first `count` points into deviations from the nominal values, in place. The coordinates of a point lie next to
-   * one another, as many as there are places; of wider points, `stride` apart, they begin at `first`.
+   * one another, as many as there are slots; of wider points, `stride` apart, they begin at `first`.
    */
   readonly deviate: (points: Float64Array, count: number, stride?: number, first?: number) => void
   /**
    * Writes the values of the assembly over `values` whose deviations begin at `from`; the others stay. `factors` narrow
-   * (below 1) or widen the tolerances, one for each of `places`. A sample beyond the physical range of the quantity is clamped there.
+   * (below 1) or widen the tolerances, one for each of `slots`. A sample beyond the physical range of the quantity is clamped there.
    */
   readonly set: (deviations: Float64Array, from: number, values: Values, factors?: Float64Array) => void
   /**
-   * `deviate` and `set` for the first `count` points whose coordinates the columns of the drawn places hold; these must be all
+   * `deviate` and `set` for the first `count` points whose coordinates the columns of the drawn slots hold; these must be all
    * columns, in this order.
    */
   readonly fill: (count: number, columns: Columns) => void
@@ -38,15 +38,15 @@ export function drawsOf(
   variables: readonly Variable[],
   keep: (variable: Variable) => boolean = () => true,
 ): Draws {
-  const drawn = variables.flatMap((variable, place) =>
-    variable.spread.halfWidth === 0 || !keep(variable) ? [] : [{ ...variable, place }],
+  const toleranced = variables.flatMap((variable, slot) =>
+    variable.spread.halfWidth === 0 || !keep(variable) ? [] : [{ ...variable, slot }],
   )
-  const width = drawn.length
-  const places = Int32Array.from(drawn, ({ place }) => place)
-  const nominal = Float64Array.from(drawn, (variable) => variable.nominal)
-  const least = Float64Array.from(drawn, ({ rule }) => RULES[rule].minCore)
-  const most = Float64Array.from(drawn, ({ rule }) => RULES[rule].maxCore)
-  const each = drawn.map(({ spread }) => deviateEach(spread))
+  const width = toleranced.length
+  const slots = Int32Array.from(toleranced, ({ slot }) => slot)
+  const nominal = Float64Array.from(toleranced, (variable) => variable.nominal)
+  const least = Float64Array.from(toleranced, ({ rule }) => RULES[rule].minCore)
+  const most = Float64Array.from(toleranced, ({ rule }) => RULES[rule].maxCore)
+  const each = toleranced.map(({ spread }) => deviateEach(spread))
   const deviate: Draws['deviate'] = (points, count, stride = width, first = 0) => {
     for (let i = 0; i < width; i++) each[i]?.(points, first + i, stride * count, stride)
   }
@@ -55,11 +55,11 @@ export function drawsOf(
       const deviation = deviations[from + i] as number
       const factor = factors === undefined ? 1 : (factors[i] as number)
       const value = (nominal[i] as number) + factor * deviation
-      values[places[i] as number] = Math.max(least[i] as number, Math.min(most[i] as number, value))
+      values[slots[i] as number] = Math.max(least[i] as number, Math.min(most[i] as number, value))
     }
   }
-  const sampleEach = drawn.map(({ spread, nominal: value }) => deviateEach(spread, value))
-  const staysInside = drawn.map(({ spread, nominal: value }, i) => {
+  const sampleEach = toleranced.map(({ spread, nominal: value }) => deviateEach(spread, value))
+  const staysInside = toleranced.map(({ spread, nominal: value }, i) => {
     const deviation = deviationOf(spread)
     return (
       value + deviation(UNIT_LEAST) >= (least[i] as number) &&
@@ -76,7 +76,7 @@ export function drawsOf(
   }
   const own = new Float64Array(width)
   return {
-    places: Array.from(places),
+    slots: Array.from(slots),
     deviate,
     set,
     fill,

@@ -18,33 +18,33 @@ interface Corner {
   readonly lossDb: number
 }
 
-/** The places of the vector that settings refer to. */
-function placesOf({ variables }: CompiledCandidate, settings: readonly CornerSetting[]): readonly number[] {
+/** The slots of the vector that settings refer to. */
+function slotsOf({ variables }: CompiledCandidate, settings: readonly CornerSetting[]): readonly number[] {
   return settings.map(({ path }) => variables.findIndex((variable) => variable.path === path))
 }
 
 function cornerAt(
   { variables, nominal, lossDb }: CompiledCandidate,
-  places: readonly number[],
+  slots: readonly number[],
   signs: readonly (-1 | 1)[],
 ): Corner {
   const v = Float64Array.from(nominal)
-  for (const [i, place] of places.entries()) {
-    const variable = variables[place]
+  for (const [i, slot] of slots.entries()) {
+    const variable = variables[slot]
     if (variable === undefined) continue
     const [low, high] = spreadEnds(variable.spread)
-    v[place] = variable.nominal + ((signs[i] ?? 1) < 0 ? low : high)
+    v[slot] = variable.nominal + ((signs[i] ?? 1) < 0 ? low : high)
   }
   return { signs, v, lossDb: lossDb(v) }
 }
 
 /** The corners one or two signs away that lose nearly as much, the worst first. */
-function nearCorners(compiled: CompiledCandidate, places: readonly number[], found: Corner): Corner[] {
+function nearCorners(compiled: CompiledCandidate, slots: readonly number[], found: Corner): Corner[] {
   const near: Corner[] = []
-  for (let i = 0; i < places.length; i++) {
-    for (let j = i; j < places.length; j++) {
+  for (let i = 0; i < slots.length; i++) {
+    for (let j = i; j < slots.length; j++) {
       const signs = found.signs.map((sign, k) => (k === i || k === j ? (sign === 1 ? -1 : 1) : sign))
-      const corner = cornerAt(compiled, places, signs)
+      const corner = cornerAt(compiled, slots, signs)
       if (corner.lossDb > found.lossDb - NEAR_DB) near.push(corner)
     }
   }
@@ -81,13 +81,13 @@ export function exactCorner(
   found: Evaluation['worstCorner'],
 ): Evaluation['worstCorner'] {
   if (compiled.joins.every(({ beyondFitDb }) => beyondFitDb === undefined)) return found
-  const places = placesOf(compiled, found.settings)
+  const slots = slotsOf(compiled, found.settings)
   const first = cornerAt(
     compiled,
-    places,
+    slots,
     found.settings.map(({ sign }) => sign),
   )
-  const corners = [first, ...nearCorners(compiled, places, first)]
+  const corners = [first, ...nearCorners(compiled, slots, first)]
   const missed = missedDb(compiled, corners)
   if (missed === 'pending') return { ...found, isProvisional: true }
   const losses = corners.map(({ lossDb }, i) => lossDb + (missed[i] ?? 0))
@@ -103,10 +103,10 @@ export function exactCorner(
 /** What the exact joints add to a worst case that was followed to other conditions, dB; 0 as long as it is not known. */
 export function cornerBeyondDb(compiled: CompiledCandidate, { settings }: Evaluation['worstCorner']): number {
   if (compiled.joins.every(({ beyondFitDb }) => beyondFitDb === undefined)) return 0
-  const places = placesOf(compiled, settings)
+  const slots = slotsOf(compiled, settings)
   const corner = cornerAt(
     compiled,
-    places,
+    slots,
     settings.map(({ sign }) => sign),
   )
   const missed = missedDb(compiled, [corner])

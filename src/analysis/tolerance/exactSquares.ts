@@ -16,11 +16,11 @@ export function exactSquares(
   const { variables, nominal, lossDb } = compiled
   if (!fitsMiss(compiled)) return { squares: found, isProvisional: false }
   const ends = found.contributions.flatMap(({ path }) => {
-    const place = variables.findIndex((variable) => variable.path === path)
-    const variable = variables[place]
+    const slot = variables.findIndex((variable) => variable.path === path)
+    const variable = variables[slot]
     return (variable === undefined ? [0, 0] : spreadEnds(variable.spread)).map((end) => {
       const v = Float64Array.from(nominal)
-      if (variable !== undefined) v[place] = variable.nominal + end
+      if (variable !== undefined) v[slot] = variable.nominal + end
       return { v, lossDb: lossDb(v) }
     })
   })

@@ -7,8 +7,8 @@ import type { CompiledCandidate } from '../path/compileCandidate'
 export interface MovingTotal {
   /** Begins a move: what is set from here on is what `undo` takes back. */
   readonly begin: () => void
-  /** Sets the quantity at a place of the vector, once in a move. */
-  readonly set: (place: number, value: number) => void
+  /** Sets the quantity at a slot of the vector, once in a move. */
+  readonly set: (slot: number, value: number) => void
   /** The loss with what is set, dB. */
   readonly totalDb: () => number
   /** Takes back the last move. */
@@ -20,7 +20,7 @@ export function movingTotal({ terms, nominal }: CompiledCandidate): MovingTotal 
   const v = Float64Array.from(nominal)
   const lossesDb = Float64Array.from(terms, (term) => term.lossDb(v))
   const readBy = Array.from(nominal, (): number[] => [])
-  for (const [at, term] of terms.entries()) for (const place of term.reads) readBy[place]?.push(at)
+  for (const [at, term] of terms.entries()) for (const slot of term.reads) readBy[slot]?.push(at)
 
   let move = 0
   let movedCount = 0
@@ -29,21 +29,21 @@ export function movingTotal({ terms, nominal }: CompiledCandidate): MovingTotal 
   let touchedCount = 0
   const touched = new Int32Array(terms.length)
   const lossesBeforeDb = new Float64Array(terms.length)
-  /** The last move that touched each summand, and the place that alone did so; -1 for several. */
+  /** The last move that touched each summand, and the slot that alone did so; -1 for several. */
   const touchedBy = new Int32Array(terms.length)
   const aloneBy = new Int32Array(terms.length)
-  /** Number of moves that were kept. What is known of a summand with one place moved holds until the next. */
+  /** Number of moves that were kept. What is known of a summand with one slot moved holds until the next. */
   let kept = 1
   const knownSince = new Int32Array(v.length * terms.length)
   const knownAt = new Float64Array(v.length * terms.length)
   const knownDb = new Float64Array(v.length * terms.length)
   const summandDb = (at: number): number => {
-    const place = aloneBy[at] as number
-    if (place < 0) return terms[at]?.lossDb(v) ?? Number.NaN
-    const entry = place * terms.length + at
-    if (knownSince[entry] !== kept || knownAt[entry] !== v[place]) {
+    const slot = aloneBy[at] as number
+    if (slot < 0) return terms[at]?.lossDb(v) ?? Number.NaN
+    const entry = slot * terms.length + at
+    if (knownSince[entry] !== kept || knownAt[entry] !== v[slot]) {
       knownSince[entry] = kept
-      knownAt[entry] = v[place] as number
+      knownAt[entry] = v[slot] as number
       knownDb[entry] = terms[at]?.lossDb(v) ?? Number.NaN
     }
     return knownDb[entry] as number
@@ -56,19 +56,19 @@ export function movingTotal({ terms, nominal }: CompiledCandidate): MovingTotal 
       movedCount = 0
       touchedCount = 0
     },
-    set: (place, value) => {
-      const before = v[place] ?? Number.NaN
+    set: (slot, value) => {
+      const before = v[slot] ?? Number.NaN
       if (value === before) return
-      moved[movedCount] = place
+      moved[movedCount] = slot
       valuesBefore[movedCount++] = before
-      v[place] = value
-      for (const at of readBy[place] ?? []) {
+      v[slot] = value
+      for (const at of readBy[slot] ?? []) {
         if (touchedBy[at] === move) {
           aloneBy[at] = -1
           continue
         }
         touchedBy[at] = move
-        aloneBy[at] = place
+        aloneBy[at] = slot
         touched[touchedCount] = at
         lossesBeforeDb[touchedCount++] = lossesDb[at] ?? Number.NaN
       }

@@ -4,7 +4,7 @@
 import { InputError } from '../../numerics/inputError'
 import { minimiseBrent } from '../../numerics/minimise'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import type { Values } from '../path/vector/readers'
+import type { Values } from '../path/vector/valueReaders'
 
 export const GAP_SCAN = 24
 const IMAGE_SCAN = 6
@@ -30,28 +30,28 @@ export function trialLoss(compiled: CompiledCandidate, v: Values): number {
   }
 }
 
-function lossAt(compiled: CompiledCandidate, v: Values, place: number, value: number): number {
-  v[place] = value
+function lossAt(compiled: CompiledCandidate, v: Values, slot: number, value: number): number {
+  v[slot] = value
   return trialLoss(compiled, v)
 }
 
 /** The vertex of the parabola through three losses about the present value, taken if it is lower. */
-export function vertex(compiled: CompiledCandidate, place: number, step: number): Search {
+export function vertex(compiled: CompiledCandidate, slot: number, step: number): Search {
   return (v) => {
-    const at = v[place] ?? 0
-    const here = lossAt(compiled, v, place, at)
-    const above = lossAt(compiled, v, place, at + step)
-    const below = lossAt(compiled, v, place, at - step)
+    const at = v[slot] ?? 0
+    const here = lossAt(compiled, v, slot, at)
+    const above = lossAt(compiled, v, slot, at + step)
+    const below = lossAt(compiled, v, slot, at - step)
     const bend = above + below - 2 * here
     const best = at + (bend > 0 ? (step * (below - above)) / (2 * bend) : 0)
-    if (!(lossAt(compiled, v, place, best) < here)) v[place] = at
+    if (!(lossAt(compiled, v, slot, best) < here)) v[slot] = at
   }
 }
 
-/** The lowest loss over one place between two ends, from a scan that no dip wider than a step escapes. */
+/** The lowest loss over one slot between two ends, from a scan that no dip wider than a step escapes. */
 export function scanned(
   compiled: CompiledCandidate,
-  place: number,
+  slot: number,
   from: number,
   to: number,
   count: number,
@@ -59,29 +59,29 @@ export function scanned(
 ): Search {
   return (v) => {
     const step = (to - from) / count
-    let best = v[place] ?? from
-    let least = lossAt(compiled, v, place, best)
+    let best = v[slot] ?? from
+    let least = lossAt(compiled, v, slot, best)
     for (let i = 0; i <= count; i++) {
-      const loss = lossAt(compiled, v, place, from + i * step)
+      const loss = lossAt(compiled, v, slot, from + i * step)
       if (loss < least) {
         least = loss
         best = from + i * step
       }
     }
     const found = minimiseBrent(
-      (x) => lossAt(compiled, v, place, x),
+      (x) => lossAt(compiled, v, slot, x),
       Math.max(from, best - step),
       Math.min(to, best + step),
       { tolerance },
     )
     // Contact is an end of the range that Brent only comes near to.
-    if (from >= 0 && lossAt(compiled, v, place, from) <= Math.min(found.value, least)) v[place] = from
-    else v[place] = found.value < least ? found.x : best
+    if (from >= 0 && lossAt(compiled, v, slot, from) <= Math.min(found.value, least)) v[slot] = from
+    else v[slot] = found.value < least ? found.x : best
   }
 }
 
 /** The distance from the last lens to the image: where the waist of the relay's own joint lies. */
-export function toImage(
+export function imageSearch(
   compiled: CompiledCandidate,
   elementId: string,
   back: number,
@@ -109,19 +109,19 @@ export function toImage(
 /** Searches the front distance between two ends, with the back distance following at every trial. */
 export function followed(
   compiled: CompiledCandidate,
-  place: number,
+  slot: number,
   [from, to]: readonly [from: number, to: number],
   follow: Search,
   within: Reach,
 ): Search {
   return (v) => {
     const trial = (x: number) => {
-      v[place] = x
+      v[slot] = x
       follow(v)
       return trialLoss(compiled, v)
     }
     const step = (to - from) / (2 * GAP_SCAN)
-    let best = Math.min(to, Math.max(from, v[place] ?? from))
+    let best = Math.min(to, Math.max(from, v[slot] ?? from))
     let least = trial(best)
     for (let i = 0; within === 'everywhere' && i <= 2 * GAP_SCAN; i++) {
       const loss = trial(from + i * step)

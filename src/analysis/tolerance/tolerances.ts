@@ -54,8 +54,8 @@ interface Corner {
 
 /** The ends of every toleranced quantity, and the loss with each at one of them. */
 interface Corners {
-  readonly places: readonly number[]
-  /** What may gain more together than each alone, as places in `places`. */
+  readonly slots: readonly number[]
+  /** What may gain more together than each alone, as slots in `slots`. */
   readonly pairs: readonly (readonly [number, number])[]
   readonly total: MovingTotal
   readonly endOf: (i: number, sign: number) => number
@@ -70,10 +70,10 @@ interface Corners {
 const pairsOfTerms = new WeakMap<CompiledCandidate['terms'], Corners['pairs']>()
 
 /** Two quantities that no summand of the loss reads together gain nothing as a pair that they do not gain alone. */
-function pairsOf(places: readonly number[], terms: CompiledCandidate['terms']): Corners['pairs'] {
+function pairsOf(slots: readonly number[], terms: CompiledCandidate['terms']): Corners['pairs'] {
   const known = pairsOfTerms.get(terms)
   if (known !== undefined) return known
-  const readers = places.map((place) => terms.map(({ reads }) => reads.has(place)))
+  const readers = slots.map((slot) => terms.map(({ reads }) => reads.has(slot)))
   const pairs: (readonly [number, number])[] = []
   for (const [i, one] of readers.entries()) {
     for (let j = i + 1; j < readers.length; j++) {
@@ -85,20 +85,20 @@ function pairsOf(places: readonly number[], terms: CompiledCandidate['terms']): 
 }
 
 function cornersOf(compiled: CompiledCandidate): Corners {
-  const places = toleranced(compiled)
-  const ends = places.map((at) => [valueAt(compiled, at, -1), valueAt(compiled, at, 1)] as const)
+  const slots = toleranced(compiled)
+  const ends = slots.map((at) => [valueAt(compiled, at, -1), valueAt(compiled, at, 1)] as const)
   return {
-    places,
-    pairs: pairsOf(places, compiled.terms),
+    slots,
+    pairs: pairsOf(slots, compiled.terms),
     total: movingTotal(compiled),
     endOf: (i, sign) => ends[i]?.[sign < 0 ? 0 : 1] ?? Number.NaN,
     ends: [],
   }
 }
 
-function lossAt({ places, total, endOf }: Corners, signs: readonly number[]): number {
+function lossAt({ slots, total, endOf }: Corners, signs: readonly number[]): number {
   total.begin()
-  for (const [i, place] of places.entries()) total.set(place, endOf(i, signs[i] ?? 1))
+  for (const [i, slot] of slots.entries()) total.set(slot, endOf(i, signs[i] ?? 1))
   return total.totalDb()
 }
 
@@ -106,7 +106,7 @@ function lossAt({ places, total, endOf }: Corners, signs: readonly number[]): nu
  * Flips one sign, then pairs of signs, as long as the loss grows. Pairs matter: offset and tilt work together.
  */
 function climb(corners: Corners, signs: (-1 | 1)[]): Corner {
-  const { places, pairs, total, endOf, ends } = corners
+  const { slots, pairs, total, endOf, ends } = corners
   let best = lossAt(corners, signs)
   const flip = (i: number) => {
     signs[i] = signs[i] === 1 ? -1 : 1
@@ -114,8 +114,8 @@ function climb(corners: Corners, signs: (-1 | 1)[]): Corner {
   /** Flips one quantity, or two different ones, and keeps that where the loss grows. */
   const attempt = (i: number, j: number): boolean => {
     total.begin()
-    total.set(places[i] ?? 0, endOf(i, -(signs[i] ?? 1)))
-    if (j !== i) total.set(places[j] ?? 0, endOf(j, -(signs[j] ?? 1)))
+    total.set(slots[i] ?? 0, endOf(i, -(signs[i] ?? 1)))
+    if (j !== i) total.set(slots[j] ?? 0, endOf(j, -(signs[j] ?? 1)))
     const lossDb = total.totalDb()
     if (!(lossDb > best + 1e-12)) {
       total.undo()
@@ -127,7 +127,7 @@ function climb(corners: Corners, signs: (-1 | 1)[]): Corner {
     return true
   }
   // Single flips get most of the way at little cost; pairs then find what only two together gain.
-  const settleSingles = () => untilNoneGains(places.length, (i) => attempt(i, i))
+  const settleSingles = () => untilNoneGains(slots.length, (i) => attempt(i, i))
   const passed: number[] = []
   let met: Corners['ends'][number] | undefined
   const meets = (): boolean => {
@@ -170,14 +170,14 @@ function starts(count: number): readonly (-1 | 1)[][] {
  */
 export function worstCorner(compiled: CompiledCandidate): Evaluation['worstCorner'] {
   const corners = cornersOf(compiled)
-  const { places } = corners
-  const exhaustive = places.length <= EXHAUSTIVE_UP_TO
+  const { slots } = corners
+  const exhaustive = slots.length <= EXHAUSTIVE_UP_TO
   let best: Corner = { lossDb: Number.NEGATIVE_INFINITY, signs: [] }
-  for (const signs of starts(places.length)) {
+  for (const signs of starts(slots.length)) {
     const corner = exhaustive ? { lossDb: lossAt(corners, signs), signs } : climb(corners, signs)
     if (corner.lossDb > best.lossDb) best = corner
   }
-  const settings = places.map((at, i): CornerSetting => {
+  const settings = slots.map((at, i): CornerSetting => {
     const { label, path } = compiled.variables[at] as { label: string; path: readonly (string | number)[] }
     return { label, path, sign: best.signs[i] ?? 1 }
   })

@@ -9,7 +9,7 @@ import { fixedText, nmOf, rounded } from '../../numerics/numberText'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import { requiredBand } from '../light/band'
 import { extinction, statesTm } from '../light/extinction'
-import { tightestPlace } from '../light/power'
+import { tightestLocation } from '../light/power'
 import type { Evaluation } from '../results/evaluation'
 import { PATH_PORTS, type PathPort, type PortReturn } from '../results/lightResults'
 import { metIf, type Verdict, verdict } from '../results/verdict'
@@ -145,7 +145,7 @@ export function polarisationVerdicts(
 export const KW_PER_CM2 = 0.1
 
 export function irradianceVerdict(evaluation: Evaluation): readonly Verdict[] {
-  const tightest = tightestPlace(evaluation.power?.places ?? [])
+  const tightest = tightestLocation(evaluation.power?.locations ?? [])
   if (tightest?.limit == null) return []
   const shown = (irradiance: number) => rounded(irradiance * KW_PER_CM2, 3)
   const text = `${shown(tightest.irradiance)} kW/cm² at the most critical point (${tightest.label.toLowerCase()}); limit ${shown(tightest.limit.irradiance)} kW/cm² for ${tightest.limit.what}`

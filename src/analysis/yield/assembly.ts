@@ -4,8 +4,8 @@ import { type Result, success } from '../../model/issue'
 import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { type CompiledCandidate, compileCandidate } from '../path/compileCandidate'
-import type { ChainContext } from '../path/vector/models'
-import type { Reader } from '../path/vector/readers'
+import type { ChainContext } from '../path/vector/elementModels'
+import type { Reader } from '../path/vector/valueReaders'
 import { requiredRises, requiredTemperaturesC } from '../temperature/rises'
 import { type Draws, drawsOf } from '../tolerance/draws'
 import { fitsMiss } from '../tolerance/exactCorner'
@@ -26,15 +26,15 @@ export interface Assembly {
 
 function worstOver(compiled: CompiledCandidate, over: readonly number[]): Reader {
   if (over.length === 1) return compiled.lossDb
-  const place = compiled.places.temperatureRise
+  const slot = compiled.slots.temperatureRise
   return (v) => {
     let worst = 0
     for (let i = 0; i < over.length; i++) {
-      v[place] = over[i] ?? 0
+      v[slot] = over[i] ?? 0
       const loss = compiled.lossDb(v)
       if (!(loss <= worst)) worst = loss
     }
-    v[place] = 0
+    v[slot] = 0
     return worst
   }
 }

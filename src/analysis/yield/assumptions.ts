@@ -6,8 +6,8 @@ import { setAxes } from '../../model/designs/stationTolerances'
 import { RULES } from '../../model/quantity/quantityRules'
 import { plainText, roundedTo } from '../../numerics/numberText'
 import { movedModels } from '../path/movedModels'
-import { drawnRange } from '../results/drawnRange'
 import type { Variable } from '../results/evaluation'
+import { sampledRange } from '../results/sampledRange'
 import { temperatureWords } from '../temperature/rises'
 import { deviationOf } from '../tolerance/deviation'
 import type { Assembly } from './assembly'
@@ -24,7 +24,7 @@ function stoppedAtLimits(variables: readonly Variable[]): readonly string[] {
     const { minCore, maxCore } = RULES[rule]
     const low = nominal + deviation(WORTH_SAYING) < minCore
     const high = nominal + deviation(1 - WORTH_SAYING) > maxCore
-    const [least, most] = drawnRange(variable)
+    const [least, most] = sampledRange(variable)
     const limit = low ? least : most
     return low || high ? [`Samples of ${label} beyond ${limit} are set to that limit.`] : []
   })

@@ -12,16 +12,16 @@ const STEP = 1e-3
 export function firstOrderDb({ compiled, draws, lossDb }: Assembly): number {
   const values = Float64Array.from(compiled.nominal)
   let variance = 0
-  for (const place of draws.places) {
-    const variable = compiled.variables[place]
+  for (const slot of draws.slots) {
+    const variable = compiled.variables[slot]
     if (variable === undefined) continue
     const deviation = standardDeviationOf(variable.spread)
     const at = (x: number) => {
-      values[place] = x
+      values[slot] = x
       return lossDb(values)
     }
     const rise = at(variable.nominal + STEP * deviation) - at(variable.nominal - STEP * deviation)
-    values[place] = variable.nominal
+    values[slot] = variable.nominal
     if (Number.isFinite(rise)) variance += (rise / (2 * STEP)) ** 2
   }
   return Math.sqrt(variance)

@@ -37,7 +37,7 @@ export function poseContact(
   )
   if (own.length === 0) return null
   const draws = drawsOf(variables)
-  const points = unitPoints('sobol', Math.max(1, draws.places.length), seed)
+  const points = unitPoints('sobol', Math.max(1, draws.slots.length), seed)
   const point = new Float64Array(points.dimensions)
   const values = Float64Array.from(nominal)
   const clearances = own.map(() => new Float64Array(SAMPLES))

@@ -56,7 +56,7 @@ const HALF = 0.5
 const LEAST_ASSEMBLIES = 1.5
 
 /** A difference of two shares of the same points, or 0 where a single assembly makes it. */
-const told = (difference: number, points: number) =>
+const significant = (difference: number, points: number) =>
   Math.abs(difference) * points < LEAST_ASSEMBLIES ? 0 : difference
 
 export interface Ranking {
@@ -72,15 +72,15 @@ const PAUSE_AFTER = 256
 /** Share of passes when each tolerance is scaled by its factor, in steps; every call takes the same first points. */
 export function passShare(assembly: Assembly, seed: number, points: number) {
   const { draws, compiled, lossDb, limitDb } = assembly
-  const source = unitPoints('sobol', Math.max(1, draws.places.length), mix32(seed ^ 0x2c1b3c6d))
-  const drawn = new Float64Array(source.dimensions * points)
-  source.fill(0, points, drawn)
-  draws.deviate(drawn, points)
+  const source = unitPoints('sobol', Math.max(1, draws.slots.length), mix32(seed ^ 0x2c1b3c6d))
+  const deviations = new Float64Array(source.dimensions * points)
+  source.fill(0, points, deviations)
+  draws.deviate(deviations, points)
   const values = Float64Array.from(compiled.nominal)
   return function* (factors: Float64Array, first = points, losses?: Float64Array): Steps<number> {
     let passed = 0
     for (let i = 0; i < first; i++) {
-      draws.set(drawn, i * source.dimensions, values, factors)
+      draws.set(deviations, i * source.dimensions, values, factors)
       const loss = lossDb(values)
       if (loss <= limitDb) passed++
       if (losses !== undefined) losses[i] = cappedLossDb(loss)
@@ -97,7 +97,7 @@ export function* rankingSteps(
   { effectPoints, yieldPoints, fewPoints }: RankingPoints,
 ): Steps<Ranking> {
   const { draws, compiled, lossDb } = assembly
-  const count = draws.places.length
+  const count = draws.slots.length
   if (count === 0) {
     return { ranking: [], rankingYield: lossDb(compiled.nominal) <= assembly.limitDb ? 1 : 0, from: null }
   }
@@ -125,8 +125,8 @@ export function* rankingSteps(
   const fallOfAll = pairedQuantile(present, assembly.percentile)
   const fallOfFew = pairedQuantile(present.subarray(0, fewPoints), assembly.percentile)
   const ranking: RankedTolerance[] = []
-  for (const [i, place] of draws.places.entries()) {
-    const variable = compiled.variables[place]
+  for (const [i, slot] of draws.slots.entries()) {
+    const variable = compiled.variables[slot]
     if (variable === undefined) continue
     const { path, label, unit, rule, spread } = variable
     const plusMinus = spread.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1)
@@ -144,10 +144,10 @@ export function* rankingSteps(
       unit: unitLabel(unit),
       firstOrder: effects.firstOrder[i] ?? 0,
       total: effects.total[i] ?? 0,
-      yieldPerUnit: told(wider - narrower, points) / (2 * SLOPE_STEP * plusMinus),
+      yieldPerUnit: significant(wider - narrower, points) / (2 * SLOPE_STEP * plusMinus),
       percentileGainHalvedDb: fall,
       percentileGainErrorDb: standardError,
-      yieldGainHalved: told(halved - (matters ? rankingYield : yieldOfFew), points),
+      yieldGainHalved: significant(halved - (matters ? rankingYield : yieldOfFew), points),
     })
   }
   return {

@@ -14,7 +14,7 @@ export interface SamplingOptions {
 }
 
 function pointsOf(assembly: Assembly, { seed, method }: SamplingOptions): UnitPoints {
-  return unitPoints(method, Math.max(1, assembly.draws.places.length), seed)
+  return unitPoints(method, Math.max(1, assembly.draws.slots.length), seed)
 }
 
 /** Samples whose points are made together: few enough to stay in the processor's cache. A block holds whole chunks. */
@@ -27,7 +27,7 @@ export function blocksOf(samples: number): number {
 
 /** Values of sample number `index`: the assembly that a worst sample names. */
 export function sampleValues(assembly: Assembly, options: SamplingOptions, index: number): Float64Array {
-  const point = new Float64Array(Math.max(1, assembly.draws.places.length))
+  const point = new Float64Array(Math.max(1, assembly.draws.slots.length))
   pointsOf(assembly, options).point(index, point)
   const values = Float64Array.from(assembly.compiled.nominal)
   assembly.draws.apply(point, values)
@@ -39,8 +39,8 @@ function countLosses(losses: Float64Array, count: number, counts: Uint32Array): 
   for (let i = 0; i < count; i++) {
     const loss = atMostNoLight(losses[i] as number)
     losses[i] = loss
-    const place = classOf(loss)
-    counts[place] = (counts[place] as number) + 1
+    const lossClass = classOf(loss)
+    counts[lossClass] = (counts[lossClass] as number) + 1
   }
 }
 
@@ -48,7 +48,7 @@ function countLosses(losses: Float64Array, count: number, counts: Uint32Array): 
 export function runBlocks(assembly: Assembly, options: SamplingOptions, first: number, end: number): Tally {
   const { draws, lossDb, limitDb, compiled, asBuilt } = assembly
   const points = pointsOf(assembly, options)
-  const columns = columnsFor(draws.places, compiled.nominal, CHUNK)
+  const columns = columnsFor(draws.slots, compiled.nominal, CHUNK)
   const losses = asBuilt ? lossColumn(compiled, columns) : columns.columnOf(lossDb)
   const counts = new Uint32Array(CLASSES)
   const blocks: Tally['blocks'][number][] = []
@@ -65,7 +65,7 @@ export function runBlocks(assembly: Assembly, options: SamplingOptions, first: n
     let sumSquaresDb2 = 0
     for (let start = from; start < to; start += CHUNK) {
       const count = Math.min(CHUNK, to - start)
-      if (draws.places.length > 0) points.fill(start, count, columns.sampled, 1, CHUNK)
+      if (draws.slots.length > 0) points.fill(start, count, columns.sampled, 1, CHUNK)
       draws.fill(count, columns)
       const found = losses()
       countLosses(found, count, counts)

@@ -30,18 +30,18 @@ export function withSampleCase(
   const { compiled, draws } = result.value
   const values = sampleValues(result.value, plan, index)
 
-  const drawn = structuredClone(project)
-  for (const place of draws.places) {
-    const variable = compiled.variables[place]
+  const sampled = structuredClone(project)
+  for (const slot of draws.slots) {
+    const variable = compiled.variables[slot]
     if (variable === undefined) continue
-    const quantity = quantityAt(drawn, variable.path)
+    const quantity = quantityAt(sampled, variable.path)
     if (quantity === undefined) continue
-    quantity.value = (values[place] ?? 0) / (unitFactor(RULES[variable.rule].dimension, quantity.unit) ?? 1)
+    quantity.value = (values[slot] ?? 0) / (unitFactor(RULES[variable.rule].dimension, quantity.unit) ?? 1)
     quantity.tolerance = undefined
     quantity.typed = undefined
     quantity.provenance = 'computed'
   }
-  const source = byId(drawn.candidates, candidateId)
+  const source = byId(sampled.candidates, candidateId)
   if (source === undefined) throw new Error(`no design ${candidateId}`)
 
   const next = structuredClone(project)
@@ -49,7 +49,7 @@ export function withSampleCase(
     ...source,
     id: freeId('sample', next.candidates),
     name: `${source.name}, sample ${index}`.slice(0, 200),
-    chain: source.chain.map((element) => copyPart(element, drawn, next, project, index)),
+    chain: source.chain.map((element) => copyPart(element, sampled, next, project, index)),
   }
   next.candidates.push(candidate)
   return { project: next, candidateId: candidate.id }
@@ -58,14 +58,14 @@ export function withSampleCase(
 /** The element, pointing to a copy of every part that the sample has changed. */
 function copyPart(
   element: Candidate['chain'][number],
-  drawn: Project,
+  sampled: Project,
   next: Project,
   original: Project,
   index: number,
 ): Candidate['chain'][number] {
   let result = element
   for (const { list, field, partId } of elementReferences(element)) {
-    const part = partOf(drawn, { list, id: partId })
+    const part = partOf(sampled, { list, id: partId })
     const before = partOf(original, { list, id: partId })
     if (part === undefined || JSON.stringify(part) === JSON.stringify(before)) continue
     const id = `${partId}-sample-${index}`.slice(0, 80)

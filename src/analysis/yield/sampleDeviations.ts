@@ -27,11 +27,11 @@ export function sampleDeviations(
   const { compiled, draws } = result.value
   return indices.map((index) => {
     const values = sampleValues(result.value, plan, index)
-    const all = draws.places.flatMap((place): readonly SampleDeviation[] => {
-      const variable = compiled.variables[place]
+    const all = draws.slots.flatMap((slot): readonly SampleDeviation[] => {
+      const variable = compiled.variables[slot]
       if (variable === undefined) return []
       const { label, nominal, spread } = variable
-      return [{ label, sigmas: ((values[place] ?? nominal) - nominal) / standardDeviationOf(spread) }]
+      return [{ label, sigmas: ((values[slot] ?? nominal) - nominal) / standardDeviationOf(spread) }]
     })
     return all.sort((a, b) => Math.abs(b.sigmas) - Math.abs(a.sigmas)).slice(0, most)
   })

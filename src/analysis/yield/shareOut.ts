@@ -77,14 +77,14 @@ export function* shareOutSteps(
 ): Generator<unknown, ShareOut, void> {
   requireInRange('wanted', wanted, 0.01, 0.9999)
   const { draws, compiled } = assembly
-  const count = draws.places.length
+  const count = draws.slots.length
   const share = passShare(assembly, seed, SHARE_OUT_DEFAULTS.points)
   const isDirect = exact !== assembly
   const { points, directPoints } = SHARE_OUT_DEFAULTS
   const samples = isDirect && fitsMiss(exact.compiled) ? directPoints : points
   const exactShare = isDirect ? passShare(exact, seed, samples) : share
-  const weight = Float64Array.from(draws.places, (place) => {
-    const path = compiled.variables[place]?.path ?? []
+  const weight = Float64Array.from(draws.slots, (slot) => {
+    const path = compiled.variables[slot]?.path ?? []
     return weights[path.join('/')] ?? 1
   })
   const cost = (factors: Float64Array) =>
@@ -129,8 +129,8 @@ export function* shareOutSteps(
     inCommon = commonExact ?? best
   }
   return {
-    tolerances: draws.places.flatMap((place, i) => {
-      const variable = compiled.variables[place]
+    tolerances: draws.slots.flatMap((slot, i) => {
+      const variable = compiled.variables[slot]
       return variable === undefined
         ? []
         : [{ path: variable.path, label: variable.label, factor: best[i] ?? 1 }]

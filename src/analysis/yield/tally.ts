@@ -55,10 +55,10 @@ export function classOf(lossDb: number): number {
 }
 
 /** The loss at a place in the classes: whole numbers are the lower edges. */
-function lossAtClass(place: number): number {
-  return place < FINE_CLASSES
-    ? place / CLASSES_PER_DB
-    : Math.min(NO_LIGHT_DB, FINE_UP_TO_DB + (place - FINE_CLASSES) / COARSE_PER_DB)
+function lossAtClass(lossClass: number): number {
+  return lossClass < FINE_CLASSES
+    ? lossClass / CLASSES_PER_DB
+    : Math.min(NO_LIGHT_DB, FINE_UP_TO_DB + (lossClass - FINE_CLASSES) / COARSE_PER_DB)
 }
 
 /** Worst first; equal losses by their number, so that the order does not depend on who counted. */

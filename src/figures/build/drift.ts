@@ -57,7 +57,7 @@ export function driftFigure({ test, fit, exposure }: Drawn): Figure<Chart> {
   const exposures = Array.from({ length: STEPS + 1 }, (_, i) => (i / STEPS) * span)
   // Back from places to exposures, by the inverse of the logarithmic scale or as they are.
   const isFar = axis.names !== undefined
-  const t = exposures.map((place) => (isFar ? (10 ** place - 1) * test.firstStep : place))
+  const t = exposures.map((position) => (isFar ? (10 ** position - 1) * test.firstStep : position))
   const drifts = t.map((each) => driftAt(fit, each, test.firstStep))
   const low = drifts.map((each) => each.meanDb - each.onePlusMinusDb)
   const high = drifts.map((each) => each.meanDb + each.onePlusMinusDb)

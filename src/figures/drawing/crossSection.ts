@@ -76,8 +76,8 @@ interface JointParts {
 
 function jointParts(project: Project, { chain }: Candidate, elementId: string): JointParts {
   const at = chain.findIndex(({ id }) => id === elementId)
-  const partAt = (slot: number): JointPart => {
-    const element = chain[slot]
+  const partAt = (position: number): JointPart => {
+    const element = chain[position]
     const tip =
       element?.kind === 'fibre' || element?.kind === 'stub'
         ? byId(project.converters, element.tipId)

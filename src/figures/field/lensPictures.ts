@@ -22,10 +22,12 @@ const radii = (title: string, reach: number): Axis => ({
 /** Path error over the beam, at best focus. */
 export function wavefrontFigure(id: string, picture: WavefrontPicture, guide: string): Figure<Chart> {
   const { side, reach, errorWaves, rmsWaves, strehl, lensName } = picture
-  const places = Float64Array.from({ length: side }, (_, i) => reach * ((2 * i) / (side - 1) - 1))
+  const positions = Float64Array.from({ length: side }, (_, i) => reach * ((2 * i) / (side - 1) - 1))
   // Beyond two radii hardly any light is left: neither the picture nor its scale goes further.
   const within = errorWaves.map((value, i) =>
-    Math.hypot(places[i % side] ?? 0, places[Math.floor(i / side)] ?? 0) <= SHOWN_RADII ? value : Number.NaN,
+    Math.hypot(positions[i % side] ?? 0, positions[Math.floor(i / side)] ?? 0) <= SHOWN_RADII
+      ? value
+      : Number.NaN,
   )
   const rows = Array.from({ length: side }, (_, j) => within.subarray(j * side, (j + 1) * side))
   const [least, most] = extent(within)
@@ -39,8 +41,8 @@ export function wavefrontFigure(id: string, picture: WavefrontPicture, guide: st
       [
         {
           kind: 'map',
-          x: places,
-          y: places,
+          x: positions,
+          y: positions,
           rows,
           scale: 'signed',
           from: -end,
@@ -59,8 +61,8 @@ export function wavefrontFigure(id: string, picture: WavefrontPicture, guide: st
         { label: 'Wavefront error', unit: 'waves' },
       ],
       rows: Array.from(errorWaves, (value, i) => [
-        places[i % side] ?? 0,
-        places[Math.floor(i / side)] ?? 0,
+        positions[i % side] ?? 0,
+        positions[Math.floor(i / side)] ?? 0,
         Number.isNaN(value) ? 'no ray' : value,
       ]),
     },

@@ -12,11 +12,11 @@ const ELLIPSE_POINTS = 73
 
 export function searchAreaFigure(search: LateralSearch, lateralUm: number): Figure<Chart> {
   const { countX, countY, stepXUm, stepYUm, captureXUm, captureYUm } = search
-  const places = (count: number, step: number) =>
+  const positions = (count: number, step: number) =>
     Array.from({ length: count }, (_, i) => (i - (count - 1) / 2) * step)
   const isShown = countX * countY <= MOST_SHOWN
   const points = isShown
-    ? places(countY, stepYUm).flatMap((y) => places(countX, stepXUm).map((x) => ({ x, y })))
+    ? positions(countY, stepYUm).flatMap((y) => positions(countX, stepXUm).map((x) => ({ x, y })))
     : []
   const turn = Array.from({ length: ELLIPSE_POINTS }, (_, i) => (2 * Math.PI * i) / (ELLIPSE_POINTS - 1))
   const [toX, toY] = [lateralUm, lateralUm].map(

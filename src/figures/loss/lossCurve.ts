@@ -23,15 +23,15 @@ export function lossCurveFigure(
   const shown = (core: number) => core * text.perCore
   const x = Float64Array.from(curve.positions, shown)
   const marks = window.marks.map((mark, i) => {
-    const places = [
+    const crossings = [
       mark.below === null ? null : window.at - mark.below,
       mark.above === null ? null : window.at + mark.above,
-    ].filter((place) => place !== null)
+    ].filter((crossing) => crossing !== null)
     return {
       kind: 'points' as const,
       name: `+${mark.excessDb} dB`,
-      x: places.map(shown),
-      y: places.map(() => workingLossDb + mark.excessDb),
+      x: crossings.map(shown),
+      y: crossings.map(() => workingLossDb + mark.excessDb),
       tone: 'ink' as const,
       mark: MARKS[i] ?? 'x',
       unread: true,

@@ -37,11 +37,11 @@ function mapAxisOf({ name, unit, least }: AxisText, values: Float64Array, part: 
 function shownPart(map: LossMap, xText: AxisText, yText: AxisText): number {
   const away = (at: number, count: number, text: AxisText) =>
     text.least === undefined ? Math.abs((2 * at) / (count - 1) - 1) : at / (count - 1)
-  const place = (at: number, values: Float64Array) =>
+  const position = (at: number, values: Float64Array) =>
     ((at - (values[0] ?? 0)) / ((values.at(-1) ?? 1) - (values[0] ?? 0))) * (values.length - 1)
   let part = Math.max(
-    away(place(map.atX, map.x), map.x.length, xText),
-    away(place(map.atY, map.y), map.y.length, yText),
+    away(position(map.atX, map.x), map.x.length, xText),
+    away(position(map.atY, map.y), map.y.length, yText),
   )
   for (const [j, row] of map.rowsDb.entries()) {
     for (let i = 0; i < row.length; i++) {

@@ -19,7 +19,7 @@ const centre = (at: number): Series => ({
 /** Null for a lot too small for a chart. */
 export function controlChartFigure({ assemblies, chart, byDate }: LotSummary): Figure<Chart> | null {
   if (chart === null) return null
-  const places = assemblies.map((_, i) => i + 1)
+  const positions = assemblies.map((_, i) => i + 1)
   const means = assemblies.map(({ meanDb }) => meanDb)
   const order = byDate ? 'Assembly, by date' : 'Assembly, as listed'
   const outside = new Set(chart.outside)
@@ -39,7 +39,7 @@ export function controlChartFigure({ assemblies, chart, byDate }: LotSummary): F
     sentence: `${count === 0 ? 'No assembly is' : count === 1 ? '1 assembly is' : `${count} assemblies are`} outside the control limits ${fixedText(chart.lower, 2)} to ${fixedText(chart.upper, 2)} dB; ${beyond.size === 0 ? 'no moving range exceeds' : beyond.size === 1 ? '1 moving range exceeds' : `${beyond.size} moving ranges exceed`} ${fixedText(chart.upperRange, 2)} dB.`,
     picture: {
       kind: 'chart',
-      x: { title: order, from: 0, to: places.length + 1, digits: 0 },
+      x: { title: order, from: 0, to: positions.length + 1, digits: 0 },
       panes: [
         {
           y: spanning('Mean loss', 'dB', [means, [chart.lower, chart.upper]], { digits: 3 }),
@@ -48,8 +48,8 @@ export function controlChartFigure({ assemblies, chart, byDate }: LotSummary): F
             centre(chart.mean),
             limit(chart.lower, 'lower'),
             limit(chart.upper, 'upper'),
-            { kind: 'line', name: '', x: places, y: means, tone: 'quiet', weight: 'fine' },
-            points(places, means, (i) => outside.has(i)),
+            { kind: 'line', name: '', x: positions, y: means, tone: 'quiet', weight: 'fine' },
+            points(positions, means, (i) => outside.has(i)),
           ],
         },
         {
@@ -58,7 +58,7 @@ export function controlChartFigure({ assemblies, chart, byDate }: LotSummary): F
           series: [
             centre(chart.meanRange),
             limit(chart.upperRange, 'upper'),
-            points(places.slice(1), chart.ranges, (i) => beyond.has(i + 1)),
+            points(positions.slice(1), chart.ranges, (i) => beyond.has(i + 1)),
           ],
         },
       ],

@@ -120,7 +120,7 @@ interface PicturePoints {
   readonly value: ArrayLike<number>
 }
 
-const sortedPlaces = (values: ArrayLike<number>) => Float64Array.from(new Set(Array.from(values))).sort()
+const sortedIndices = (values: ArrayLike<number>) => Float64Array.from(new Set(Array.from(values))).sort()
 
 /** A raster: values at single places, drawn as the cells around them; places without a value stay empty. y runs up. */
 export function rasterFigure(
@@ -128,8 +128,8 @@ export function rasterFigure(
   ellipse: PictureEllipse | null,
   text: PictureText,
 ): Figure<Chart> {
-  const [x, y] = [sortedPlaces(points.x), sortedPlaces(points.y)]
-  const [columns, lines] = [x, y].map((places) => new Map(Array.from(places, (place, i) => [place, i])))
+  const [x, y] = [sortedIndices(points.x), sortedIndices(points.y)]
+  const [columns, lines] = [x, y].map((indices) => new Map(Array.from(indices, (index, i) => [index, i])))
   const rows = Array.from(y, () => new Float64Array(x.length).fill(Number.NaN))
   for (let i = 0; i < points.x.length; i++) {
     const row = rows[lines?.get(points.y[i] ?? 0) ?? 0]

@@ -6,7 +6,7 @@ import { type Child, element, type Markup } from '../render/markup'
 import type { Palette } from '../render/palette'
 import { pathOf, px } from '../render/svgShapes'
 import type { Station } from './pathStops'
-import type { StripPlace } from './stripLayout'
+import type { PlacedStop } from './stripLayout'
 
 /** Filled areas within each other, as parts of the envelope; together they fall off as a Gaussian does. */
 const SHELLS = [1, 0.86, 0.73, 0.6, 0.48, 0.36, 0.24, 0.12] as const
@@ -30,7 +30,7 @@ interface Outline {
 }
 
 function outline(
-  { stop, leftPx, rightPx }: StripPlace,
+  { stop, leftPx, rightPx }: PlacedStop,
   { half, middlePx }: LightLook,
   axis: 'x' | 'y',
 ): readonly Outline[] {
@@ -60,7 +60,7 @@ function shellPath(stations: readonly Outline[], part: number): string {
 }
 
 /** Whether the mode is seen to differ between the axes somewhere along a stop. */
-function differs({ stop }: StripPlace, { half }: LightLook): boolean {
+function differs({ stop }: PlacedStop, { half }: LightLook): boolean {
   return stop.stations.some(
     ({ radiusXUm, radiusYUm, shiftX = 0, shiftY = 0 }) =>
       Math.abs(half(radiusXUm) - half(radiusYUm)) > SAME_PX ||
@@ -69,9 +69,9 @@ function differs({ stop }: StripPlace, { half }: LightLook): boolean {
 }
 
 /** Power left in the middle of each stop. */
-function powers(places: readonly StripPlace[]): readonly number[] {
+function powers(placed: readonly PlacedStop[]): readonly number[] {
   let beforeDb = 0
-  return places.map(({ stop }) => {
+  return placed.map(({ stop }) => {
     const middleDb = beforeDb + stop.lossDb / 2
     beforeDb += stop.lossDb
     return 10 ** (-Math.max(0, middleDb) / 10)
@@ -79,18 +79,23 @@ function powers(places: readonly StripPlace[]): readonly number[] {
 }
 
 /** The two edges of the envelope as lines. */
-function edgeLines(place: StripPlace, look: LightLook, axis: 'x' | 'y', stroke: Markup['attributes']): Child {
-  const stations = outline(place, look, axis)
+function edgeLines(
+  placedStop: PlacedStop,
+  look: LightLook,
+  axis: 'x' | 'y',
+  stroke: Markup['attributes'],
+): Child {
+  const stations = outline(placedStop, look, axis)
   const d = pathOf([...edge(stations, 1, 1), null, ...edge(stations, 1, -1)])
   return element('path', { fill: 'none', stroke: look.palette.beamEdge, ...stroke, d })
 }
 
-export function light(places: readonly StripPlace[], look: LightLook): Child {
+export function light(placed: readonly PlacedStop[], look: LightLook): Child {
   const { palette } = look
-  const left = powers(places)
+  const left = powers(placed)
   return [
-    places.map((place, i) => {
-      const stations = outline(place, look, 'x')
+    placed.map((placedStop, i) => {
+      const stations = outline(placedStop, look, 'x')
       return SHELLS.map((part) =>
         element('path', {
           fill: palette.beamEdge,
@@ -100,9 +105,13 @@ export function light(places: readonly StripPlace[], look: LightLook): Child {
         }),
       )
     }),
-    places.map((place) => edgeLines(place, look, 'x', { 'stroke-width': 1.5, 'stroke-linejoin': 'round' })),
-    places
-      .filter((place) => differs(place, look))
-      .map((place) => edgeLines(place, look, 'y', { 'stroke-width': 1, 'stroke-dasharray': '3 3' })),
+    placed.map((placedStop) =>
+      edgeLines(placedStop, look, 'x', { 'stroke-width': 1.5, 'stroke-linejoin': 'round' }),
+    ),
+    placed
+      .filter((placedStop) => differs(placedStop, look))
+      .map((placedStop) =>
+        edgeLines(placedStop, look, 'y', { 'stroke-width': 1, 'stroke-dasharray': '3 3' }),
+      ),
   ]
 }

@@ -33,11 +33,11 @@ const BASE_PX = 2
  */
 export function mountShapes(
   { fibreSide, chipSide }: MountStacks,
-  place: { readonly topPx: number; readonly heightPx: number; readonly jointPx: readonly [number, number] },
+  frame: { readonly topPx: number; readonly heightPx: number; readonly jointPx: readonly [number, number] },
   widthPx: number,
   palette: Palette,
 ): Child {
-  const { topPx, heightPx, jointPx } = place
+  const { topPx, heightPx, jointPx } = frame
   const sum = (heights: readonly number[]) => heights.reduce((total, each) => total + each, 0)
   const pxPerUm = (heightPx - BASE_PX) / Math.max(1e-9, sum(fibreSide), sum(chipSide))
   const basePx = topPx + heightPx - BASE_PX

@@ -5,7 +5,7 @@ import type { Palette } from '../render/palette'
 import { pathOf, px, rect, words } from '../render/svgShapes'
 import { fittedText } from '../render/textWidth'
 import type { LensPose, StripLens } from './pathStops'
-import { isJoin, type StripPlace } from './stripLayout'
+import { isJoin, type PlacedStop } from './stripLayout'
 
 export interface BodyLook {
   readonly palette: Palette
@@ -28,7 +28,7 @@ const leanPx = (slope: number, bodyPx: number) =>
   Math.max(-MOST_LEAN_PX, Math.min(MOST_LEAN_PX, (slope * bodyPx) / 2))
 
 /** Chips have their top face drawn, fibres both sides of their cladding. */
-function guide({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx }: BodyLook): Child {
+function guide({ stop, leftPx, rightPx }: PlacedStop, { palette, topPx, bodyPx }: BodyLook): Child {
   const isChip = stop.kind === 'facet' || stop.kind === 'taper chip'
   const bottom = topPx + bodyPx
   return [
@@ -42,7 +42,7 @@ function guide({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx }
 }
 
 /** What fills a joint, between its faces, at their angles; fine upright lines where glass ends. */
-function joint({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx }: BodyLook): Child {
+function joint({ stop, leftPx, rightPx }: PlacedStop, { palette, topPx, bodyPx }: BodyLook): Child {
   const bottom = topPx + bodyPx
   if (stop.kind === 'splice') {
     return [
@@ -72,22 +72,22 @@ function joint({ stop, leftPx, rightPx }: StripPlace, { palette, topPx, bodyPx }
 }
 
 /** Glass first, so that the angled faces of joints lie over it. */
-export function bodies(places: readonly StripPlace[], look: BodyLook): Child {
+export function bodies(placed: readonly PlacedStop[], look: BodyLook): Child {
   return [
-    places.map((place, at) => {
-      if (isJoin(place.stop)) return null
+    placed.map((placedStop, at) => {
+      if (isJoin(placedStop.stop)) return null
       // A splice joins cores one by one; a path begins and ends without a face.
-      const isFace = (next: StripPlace | undefined) => next !== undefined && next.stop.kind !== 'splice'
-      const ends = [isFace(places[at - 1]), isFace(places[at + 1]) && !place.stop.isTip] as const
-      return [guide(place, look), channels(place, look, ends)]
+      const isFace = (next: PlacedStop | undefined) => next !== undefined && next.stop.kind !== 'splice'
+      const ends = [isFace(placed[at - 1]), isFace(placed[at + 1]) && !placedStop.stop.isTip] as const
+      return [guide(placedStop, look), channels(placedStop, look, ends)]
     }),
-    places.filter(({ stop }) => isJoin(stop)).map((place) => joint(place, look)),
+    placed.filter(({ stop }) => isJoin(stop)).map((placedStop) => joint(placedStop, look)),
   ]
 }
 
 /** The channels of an array from above, side by side: at the end faces, so that the light between them is seen. */
 function channels(
-  { stop, leftPx, rightPx }: StripPlace,
+  { stop, leftPx, rightPx }: PlacedStop,
   look: BodyLook,
   ends: readonly [boolean, boolean],
 ): Child {
@@ -111,7 +111,7 @@ function channels(
 
 /** The waveguide of a chip: it begins as a point behind the facet and grows to its full width. */
 export function waveguide(
-  { stop, leftPx, rightPx }: StripPlace,
+  { stop, leftPx, rightPx }: PlacedStop,
   { palette, topPx, bodyPx, half }: BodyLook,
 ): Child {
   const end = stop.stations.at(-1)
@@ -135,7 +135,7 @@ export function waveguide(
 }
 
 /** A fibre that ends on a lens: its cone and its rounded end, with air around them. */
-export function lensedTipPart({ rightPx }: StripPlace, { palette, topPx, bodyPx }: BodyLook): Child {
+export function lensedTipPart({ rightPx }: PlacedStop, { palette, topPx, bodyPx }: BodyLook): Child {
   const [middle, half, depth] = [topPx + bodyPx / 2, bodyPx / 2, bodyPx * 0.55]
   const [end, top, bottom] = [px(rightPx), px(topPx - 0.5), px(topPx + bodyPx + 0.5)]
   const [shoulder, cone] = [px(rightPx - depth), px(rightPx - depth * 0.16)]
@@ -155,9 +155,15 @@ export function lensedTipPart({ rightPx }: StripPlace, { palette, topPx, bodyPx 
 }
 
 /** A lens with its decentre and the angle of its axis as they are; its faces bulge as deep as they do. */
-function lens(shape: StripLens, pose: LensPose, place: StripPlace, look: BodyLook, dashed: boolean): Child {
+function lens(
+  shape: StripLens,
+  pose: LensPose,
+  placedStop: PlacedStop,
+  look: BodyLook,
+  dashed: boolean,
+): Child {
   const { palette, topPx, bodyPx } = look
-  const at = (part: number) => place.leftPx + part * (place.rightPx - place.leftPx)
+  const at = (part: number) => placedStop.leftPx + part * (placedStop.rightPx - placedStop.leftPx)
   const halfPx = (LENS_FILLS * bodyPx) / 2
   const [start, end] = [at(shape.from), Math.max(at(shape.to), at(shape.from) + LEAST_LENS_PX)]
   const middle = topPx + bodyPx / 2 - Math.max(-0.5, Math.min(0.5, pose.shift)) * halfPx
@@ -180,10 +186,10 @@ function lens(shape: StripLens, pose: LensPose, place: StripPlace, look: BodyLoo
 const sameInBoth = ({ x, y }: StripLens) => x.shift === y.shift && x.tiltRad === y.tiltRad
 
 /** Lenses and device of a relay: from above solid, from the side dashed where it differs. */
-export function optics(place: StripPlace, look: BodyLook): Child {
+export function optics(placedStop: PlacedStop, look: BodyLook): Child {
   const { palette, topPx, bodyPx, named } = look
-  const { device, lenses } = place.stop
-  const at = (part: number) => place.leftPx + part * (place.rightPx - place.leftPx)
+  const { device, lenses } = placedStop.stop
+  const at = (part: number) => placedStop.leftPx + part * (placedStop.rightPx - placedStop.leftPx)
   return [
     device === null
       ? null
@@ -195,14 +201,14 @@ export function optics(place: StripPlace, look: BodyLook): Child {
           rx: named ? 2 : undefined,
         }),
     lenses.map((shape) => [
-      lens(shape, shape.x, place, look, false),
-      sameInBoth(shape) ? null : lens(shape, shape.y, place, look, true),
+      lens(shape, shape.x, placedStop, look, false),
+      sameInBoth(shape) ? null : lens(shape, shape.y, placedStop, look, true),
     ]),
   ]
 }
 
 export function deviceName(
-  { stop, leftPx, rightPx }: StripPlace,
+  { stop, leftPx, rightPx }: PlacedStop,
   { palette, topPx, bodyPx }: BodyLook,
 ): Child {
   const { device } = stop

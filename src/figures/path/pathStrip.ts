@@ -13,7 +13,7 @@ import { light } from './pathLight'
 import { type MountStacks, mountShapes } from './pathMount'
 import { type BodyLook, bodies, deviceName, lensedTipPart, optics, waveguide } from './pathParts'
 import type { PathStop } from './pathStops'
-import { heightLaw, isJoin, type StripPlace, smallHeightLaw, stripPlaces } from './stripLayout'
+import { heightLaw, isJoin, type PlacedStop, placedStops, smallHeightLaw } from './stripLayout'
 
 interface StripOptions {
   readonly widthPx: number
@@ -33,9 +33,9 @@ const MOUNT_FROM_PX = 94
 const MOUNT_PX = 13
 
 /** The loss of each element as a bar below it: the largest is as wide as its element. */
-function lossBars(places: readonly StripPlace[], palette: Palette, yPx: number): Child {
-  const most = Math.max(1e-9, ...places.map(({ stop, leftPx, rightPx }) => stop.lossDb / (rightPx - leftPx)))
-  return places.map(({ stop, leftPx, rightPx }) => {
+function lossBars(placed: readonly PlacedStop[], palette: Palette, yPx: number): Child {
+  const most = Math.max(1e-9, ...placed.map(({ stop, leftPx, rightPx }) => stop.lossDb / (rightPx - leftPx)))
+  return placed.map(({ stop, leftPx, rightPx }) => {
     const wide = Math.max(0, stop.lossDb) / most
     if (wide < LEAST_BAR_PX) return null
     const middle = (leftPx + rightPx) / 2
@@ -44,7 +44,7 @@ function lossBars(places: readonly StripPlace[], palette: Palette, yPx: number):
   })
 }
 
-function names({ stop, leftPx, rightPx }: StripPlace, palette: Palette, yPx: number): Child {
+function names({ stop, leftPx, rightPx }: PlacedStop, palette: Palette, yPx: number): Child {
   const [middle, room] = [(leftPx + rightPx) / 2, rightPx - leftPx - 8]
   const shown = (content: string, dy: number, tone: 'ink' | 'quiet') => {
     const node = words(palette, middle, yPx + dy, fittedText(content, room, NAME_SIZE_PX), { tone })
@@ -56,27 +56,27 @@ function names({ stop, leftPx, rightPx }: StripPlace, palette: Palette, yPx: num
 }
 
 /** The picture without words: bodies, light, optical axis. */
-function picture(places: readonly StripPlace[], look: BodyLook, widthPx: number): Child {
+function picture(placed: readonly PlacedStop[], look: BodyLook, widthPx: number): Child {
   const { palette, topPx, bodyPx, half } = look
   const middlePx = topPx + bodyPx / 2
   return [
-    bodies(places, look),
-    places.map((place) => optics(place, look)),
-    light(places, { palette, half, middlePx }),
-    places.map((place) => waveguide(place, look)),
+    bodies(placed, look),
+    placed.map((placedStop) => optics(placedStop, look)),
+    light(placed, { palette, half, middlePx }),
+    placed.map((placedStop) => waveguide(placedStop, look)),
     element('path', {
       stroke: palette.quiet,
       'stroke-width': 0.75,
       'stroke-dasharray': '12 3 2 3',
       d: `M0 ${px(middlePx)}H${px(widthPx)}`,
     }),
-    places.filter(({ stop }) => stop.isTip).map((place) => lensedTipPart(place, look)),
+    placed.filter(({ stop }) => stop.isTip).map((placedStop) => lensedTipPart(placedStop, look)),
   ]
 }
 
 /** Both ends of the last joint, where the two stacks of the mount part. */
-function jointEnds(places: readonly StripPlace[], widthPx: number): readonly [number, number] {
-  const last = places.findLast(({ stop }) => isJoin(stop))
+function jointEnds(placed: readonly PlacedStop[], widthPx: number): readonly [number, number] {
+  const last = placed.findLast(({ stop }) => isJoin(stop))
   return last === undefined ? [widthPx / 2, widthPx / 2] : [last.leftPx, last.rightPx]
 }
 
@@ -85,21 +85,21 @@ export function drawPathStrip(stops: readonly PathStop[], options: StripOptions,
   const mountPx = mount !== null && heightPx >= MOUNT_FROM_PX ? MOUNT_PX : 0
   const bodyPx = heightPx - NAMES_PX - 2 * EDGE_PX - mountPx
   const look: BodyLook = { palette, half: heightLaw(stops, bodyPx), topPx: EDGE_PX, bodyPx, named: true }
-  const places = stripPlaces(stops, widthPx)
-  const selected = places.find(({ stop }) => stop.id === selectedId)
+  const placed = placedStops(stops, widthPx)
+  const selected = placed.find(({ stop }) => stop.id === selectedId)
   const belowPx = EDGE_PX + bodyPx
   return svgRoot({ widthPx, heightPx }, 'path-strip', [
-    picture(places, look, widthPx),
+    picture(placed, look, widthPx),
     mount === null || mountPx === 0
       ? null
       : mountShapes(
           mount,
-          { topPx: belowPx, heightPx: mountPx, jointPx: jointEnds(places, widthPx) },
+          { topPx: belowPx, heightPx: mountPx, jointPx: jointEnds(placed, widthPx) },
           widthPx,
           palette,
         ),
-    places.map((place) => [deviceName(place, look), names(place, palette, belowPx + mountPx)]),
-    lossBars(places, palette, belowPx + mountPx + 4),
+    placed.map((placedStop) => [deviceName(placedStop, look), names(placedStop, palette, belowPx + mountPx)]),
+    lossBars(placed, palette, belowPx + mountPx + 4),
     selected === undefined
       ? null
       : rect(selected.leftPx + 1, 1, selected.rightPx - 1, heightPx - 1, {
@@ -162,6 +162,6 @@ export function pathThumbnail(
     named: false,
   }
   return svgRoot({ widthPx, heightPx }, 'path-thumbnail', [
-    picture(stripPlaces(stops, widthPx), look, widthPx),
+    picture(placedStops(stops, widthPx), look, widthPx),
   ])
 }

@@ -2,7 +2,7 @@
 
 import type { PathStop } from './pathStops'
 
-export interface StripPlace {
+export interface PlacedStop {
   readonly stop: PathStop
   readonly leftPx: number
   readonly rightPx: number
@@ -18,7 +18,7 @@ const COMPRESSED = 0.55
 const SMALL_FILLED = 0.88
 
 /** Where each stop lies along the strip. */
-export function stripPlaces(stops: readonly PathStop[], widthPx: number): readonly StripPlace[] {
+export function placedStops(stops: readonly PathStop[], widthPx: number): readonly PlacedStop[] {
   const total = stops.reduce((sum, { share }) => sum + share, 0) || 1
   let atPx = 0
   return stops.map((stop) => {

@@ -101,23 +101,23 @@ export function contourLabels(
     }
     const isClear = ({ box }: { readonly box: Box }) => drawn.every((other) => apart(box, other))
     const crossings: (readonly [number, number])[] = []
-    const bestPlace = () => {
+    const bestPosition = () => {
       let onLine: ReturnType<typeof boxed> | undefined
       for (let turn = 0; turn < SPOKES; turn++) {
         // Above and below first, where the words lie along the line and cover little of what is inside of it.
         const spoke = (4 + 8 * (index % 2) + turn * 3) % SPOKES
-        const place = crossing((spoke * 2 * Math.PI) / SPOKES, level)
-        if (place === null) continue
-        crossings.push(place)
-        const label = boxed(place)
+        const position = crossing((spoke * 2 * Math.PI) / SPOKES, level)
+        if (position === null) continue
+        crossings.push(position)
+        const label = boxed(position)
         if (!fits(label.box)) continue
         if (isClear(label)) return label
         onLine ??= label
       }
-      const beside = crossings.map((place) => boxed(outside(place)))
+      const beside = crossings.map((position) => boxed(outside(position)))
       return beside.find((label) => fits(label.box) && isClear(label)) ?? onLine
     }
-    const best = bestPlace()
+    const best = bestPosition()
     if (best === undefined) return []
     taken.push(best.box)
     return [{ index, xPx: best.xPx, yPx: best.yPx }]

@@ -12,7 +12,7 @@ import {
 } from '../chart'
 import { FONT_PX } from './palette'
 import { fittedText, textWidthPx } from './textWidth'
-import { axisTicks, type Tick, thinned } from './ticks'
+import { axisTicks, spacedTicks, type Tick } from './ticks'
 
 export interface Size {
   readonly widthPx: number
@@ -236,7 +236,7 @@ function laidOut(chart: Chart, { widthPx, heightPx }: Size, tickWords: readonly 
   }
   const last = frames.at(-1)
   const xTicks =
-    last === undefined ? [] : thinned(axisTicks(x, last.rightPx - last.leftPx, PER_X_TICK_PX), last.x)
+    last === undefined ? [] : spacedTicks(axisTicks(x, last.rightPx - last.leftPx, PER_X_TICK_PX), last.x)
   if (last !== undefined && axisTitle(x) !== '') {
     const half = textWidthPx(axisTitle(x)) / 2
     const middle = (last.leftPx + last.rightPx) / 2

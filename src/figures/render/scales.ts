@@ -3,7 +3,7 @@
 import type { MapSeries, ScaleName } from '../chart'
 import { CIVIDIS } from './cividis'
 
-type Stops = readonly (readonly [place: number, colour: string])[]
+type Stops = readonly (readonly [position: number, colour: string])[]
 
 /** Blue and orange about white, readable without red and green (own choice of steps). */
 const SIGNED: Stops = [
@@ -21,7 +21,10 @@ const PHASE: Stops = [
   [0.75, '#d59a6a'],
   [1, '#2b3a67'],
 ]
-const LOSS: Stops = CIVIDIS.map(([place], i) => [place, CIVIDIS[CIVIDIS.length - 1 - i]?.[1] ?? '#000000'])
+const LOSS: Stops = CIVIDIS.map(([position], i) => [
+  position,
+  CIVIDIS[CIVIDIS.length - 1 - i]?.[1] ?? '#000000',
+])
 
 export const SCALES: Readonly<Record<ScaleName, Stops>> = {
   loss: LOSS,
@@ -39,12 +42,12 @@ const channels = (hex: string) => [1, 3, 5].map((at) => Number.parseInt(hex.slic
 function scaleBytes(stops: Stops): Uint8ClampedArray {
   const bytes = new Uint8ClampedArray(STEPS * CHANNELS).fill(OPAQUE)
   for (let step = 0; step < STEPS; step++) {
-    const place = (step / (STEPS - 1)) * (stops.length - 1)
-    const below = Math.min(stops.length - 2, Math.floor(place))
+    const position = (step / (STEPS - 1)) * (stops.length - 1)
+    const below = Math.min(stops.length - 2, Math.floor(position))
     const from = channels(stops[below]?.[1] ?? '')
     const to = channels(stops[below + 1]?.[1] ?? '')
     for (const [c, value] of from.entries()) {
-      bytes[step * CHANNELS + c] = value + (place - below) * ((to[c] ?? value) - value)
+      bytes[step * CHANNELS + c] = value + (position - below) * ((to[c] ?? value) - value)
     }
   }
   return bytes

@@ -104,8 +104,8 @@ function colourBar({ colourBar: bar }: ChartLayout, palette: Palette): Child {
 }
 
 /** The colour at a place of a scale, mixed between its neighbours. */
-function stopColour(stops: (typeof SCALES)['loss'], place: number): string {
-  const at = Math.min(stops.length - 1.000001, place * (stops.length - 1))
+function stopColour(stops: (typeof SCALES)['loss'], position: number): string {
+  const at = Math.min(stops.length - 1.000001, position * (stops.length - 1))
   const below = Math.floor(at)
   const channel = (stop: number, c: number) =>
     Number.parseInt((stops[stop]?.[1] ?? '#000000').slice(1 + 2 * c, 3 + 2 * c), 16)

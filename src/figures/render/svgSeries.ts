@@ -47,16 +47,16 @@ function toneAt(tone: BarSeries['tone'], i: number): Tone {
 
 function bars(series: BarSeries, frame: Frame, palette: Palette): readonly Child[] {
   const { at, from, to, thickness, tone, lying = false, labels } = series
-  return Array.from(at, (place, i) => {
+  return Array.from(at, (position, i) => {
     const [start, end] = [from[i] ?? 0, to[i] ?? 0]
-    if (start === end && labels === undefined) return flatBar(series, place, end, frame, palette)
+    if (start === end && labels === undefined) return flatBar(series, position, end, frame, palette)
     const look = { fill: palette[toneAt(tone, i)], stroke: palette.ink, 'stroke-width': 0.5 }
-    const [low, high] = [place - thickness / 2, place + thickness / 2]
+    const [low, high] = [position - thickness / 2, position + thickness / 2]
     if (!lying) return rect(frame.x(low), frame.y(start), frame.x(high), frame.y(end), look)
     const label = labels?.[i]
     return [
       rect(frame.x(start), frame.y(low), frame.x(end), frame.y(high), look),
-      label === undefined ? null : barLabel(label, start, end, place, frame, palette),
+      label === undefined ? null : barLabel(label, start, end, position, frame, palette),
     ]
   })
 }
@@ -64,13 +64,13 @@ function bars(series: BarSeries, frame: Frame, palette: Palette): readonly Child
 /** A bar without length is a line, such as a median. */
 function flatBar(
   { thickness, tone, lying }: BarSeries,
-  place: number,
+  position: number,
   at: number,
   frame: Frame,
   palette: Palette,
 ) {
   const stroke = { tone: typeof tone === 'string' ? tone : 'accent', weight: 'strong' } as const
-  const [low, high] = [place - thickness / 2, place + thickness / 2]
+  const [low, high] = [position - thickness / 2, position + thickness / 2]
   return lying
     ? line(palette, frame.x(at), frame.y(low), frame.x(at), frame.y(high), stroke)
     : line(palette, frame.x(low), frame.y(at), frame.x(high), frame.y(at), stroke)
@@ -81,13 +81,13 @@ function barLabel(
   label: string,
   start: number,
   end: number,
-  place: number,
+  position: number,
   frame: Frame,
   palette: Palette,
 ): Markup {
   const [left, right] = [frame.x(start), frame.x(end)].toSorted((a, b) => a - b)
   const wide = textWidthPx(label) + 2 * LABEL_GAP_PX
-  const y = frame.y(place) + 4
+  const y = frame.y(position) + 4
   if ((right ?? 0) + wide <= frame.rightPx) {
     return words(palette, (right ?? 0) + LABEL_GAP_PX, y, label, { anchor: 'start', halo: true })
   }
@@ -170,17 +170,19 @@ export function seriesShapes(series: Series, frame: Frame, look: SeriesLook): Ch
   const { palette, mapHref } = look
   switch (series.kind) {
     case 'line': {
-      const places = points(series.x, series.y, frame, series.right ?? false)
+      const positions = points(series.x, series.y, frame, series.right ?? false)
       const stroke = strokeOf(palette, {
         tone: series.tone,
         weight: series.weight ?? 'strong',
         dash: series.dash ?? 'solid',
       })
-      const path = element('path', { ...stroke, 'stroke-linejoin': 'round', d: pathOf(places) })
+      const path = element('path', { ...stroke, 'stroke-linejoin': 'round', d: pathOf(positions) })
       if (!series.dots) return path
       return [
         path,
-        places.map((place) => place && markShape(palette, 'circle', place[0], place[1], 4, series.tone)),
+        positions.map(
+          (position) => position && markShape(palette, 'circle', position[0], position[1], 4, series.tone),
+        ),
       ]
     }
     case 'points':

@@ -45,7 +45,7 @@ function tickWords(at: number): string {
 }
 
 /** Every nth tick, so that the words of neighbours keep apart on an axis along x. */
-export function thinned(all: readonly Tick[], toPx: (value: number) => number): readonly Tick[] {
+export function spacedTicks(all: readonly Tick[], toPx: (value: number) => number): readonly Tick[] {
   for (let every = 1; every < all.length; every++) {
     const kept = all.filter((_, i) => i % every === 0)
     const free = kept.every((tick, i) => {

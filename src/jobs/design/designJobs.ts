@@ -10,8 +10,8 @@ import { type Optimum, optimumSteps } from '../../analysis/sizing/optimum'
 import { type SizeCurve, sizeCurveSteps } from '../../analysis/sizing/sizeCurve'
 import { sizedCandidate } from '../../analysis/sizing/wholeRow'
 import type { Project } from '../../model/schema/project'
-import type { Tell } from '../jobRunner'
-import { walked } from '../walked'
+import type { ReportProgress } from '../jobRunner'
+import { runSteps } from '../runSteps'
 
 /** A design of a project, with the modes of its facets, and the fits of joints that are known already. */
 interface OfDesign {
@@ -40,11 +40,11 @@ interface DimensionRequest extends OfDesign {
 
 /** Answers are null where the design cannot be computed: whoever asks says why. */
 export const designJobs = {
-  optimum: ({ project, designId, fits }: OfDesign, tell: Tell): Promise<Optimum | null> => {
+  optimum: ({ project, designId, fits }: OfDesign, report: ReportProgress): Promise<Optimum | null> => {
     learnFits(fits)
-    return walked(optimumSteps(project, designId), tell)
+    return runSteps(optimumSteps(project, designId), report)
   },
-  allocation: async (request: AllocationRequest, tell: Tell): Promise<Allowances | null> => {
+  allocation: async (request: AllocationRequest, report: ReportProgress): Promise<Allowances | null> => {
     learnFits(request.fits)
     const sized = answeredHere(() => sizedCandidate(request.project, request.designId))
     if (!sized.ok) return null
@@ -55,16 +55,16 @@ export const designJobs = {
       basis,
       (path, now) => weights[path.join('/')] ?? (now > 0 ? 1 : 0),
     )
-    return walked(steps, tell)
+    return runSteps(steps, report)
   },
-  dimension: async (request: DimensionRequest, tell: Tell): Promise<SizedCurve | null> => {
+  dimension: async (request: DimensionRequest, report: ReportProgress): Promise<SizedCurve | null> => {
     learnFits(request.fits)
     const compiled = answeredHere(() => compileCandidate(request.project, request.designId))
     if (!compiled.ok) return null
     const { dimensionId, limitDb } = request
     const dimension = sizedDimensions(compiled.value).find(({ id }) => id === dimensionId)
     if (dimension === undefined) return null
-    return { dimensionId, curve: await walked(sizeCurveSteps(compiled.value, dimension, limitDb), tell) }
+    return { dimensionId, curve: await runSteps(sizeCurveSteps(compiled.value, dimension, limitDb), report) }
   },
 }
 

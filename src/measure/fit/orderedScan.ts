@@ -1,8 +1,8 @@
 // A scan prepared for evaluation: checked, sorted, repeated positions averaged, very long scans thinned.
 
 import { InputError } from '../../numerics/inputError'
-import { flatTopLength } from './flatTop'
 import { requireReading, requireSignal } from './requireReading'
+import { saturatedLength } from './saturation'
 
 export interface OrderedScan {
   /** Strictly ascending. */
@@ -41,7 +41,7 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
   }
   const warnings: string[] = []
   if (merged.repeats > 0) warnings.push(`Readings at repeated positions were averaged (${merged.repeats}).`)
-  if (flatTopLength(merged.power) > 0) {
+  if (saturatedLength(merged.power) > 0) {
     warnings.push(
       'The highest value is repeated over several points: the detector may be saturated, and the width overestimated.',
     )
@@ -55,8 +55,8 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
     return { at: merged.at, power: merged.power, taken, warnings }
   }
   warnings.push(`${merged.at.length} points were averaged in groups of ${group} for the fit.`)
-  const thinned = thin(merged.at, merged.power, group)
-  return { ...thinned, taken: thinned, warnings }
+  const averagedScan = thin(merged.at, merged.power, group)
+  return { ...averagedScan, taken: averagedScan, warnings }
 }
 
 function merge(at: ArrayLike<number>, power: ArrayLike<number>) {

@@ -39,11 +39,11 @@ export function saturatedPixels(pixels: ArrayLike<number>, fullScale: number): n
   for (let i = 0; i < pixels.length; i++) {
     const value = pixels[i] ?? 0
     if (value < lowest) continue
-    const place = values.findIndex((each) => each <= value)
-    if (place >= 0 && values[place] === value) pixelsAt[place] = (pixelsAt[place] ?? 0) + 1
+    const index = values.findIndex((each) => each <= value)
+    if (index >= 0 && values[index] === value) pixelsAt[index] = (pixelsAt[index] ?? 0) + 1
     else {
-      values.splice(place < 0 ? values.length : place, 0, value)
-      pixelsAt.splice(place < 0 ? pixelsAt.length : place, 0, 1)
+      values.splice(index < 0 ? values.length : index, 0, value)
+      pixelsAt.splice(index < 0 ? pixelsAt.length : index, 0, 1)
       values.length = Math.min(values.length, COUNTS_BELOW + 1)
       pixelsAt.length = values.length
       if (values.length > COUNTS_BELOW) lowest = values.at(-1) ?? -Infinity

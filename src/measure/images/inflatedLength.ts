@@ -84,7 +84,7 @@ function ownCodes(bits: Bits): readonly [literals: CodeTable, distances: CodeTab
   const literals = bits.take(5) + 257
   const distances = bits.take(5) + 1
   const codeLengths = new Uint8Array(19)
-  for (const place of ORDER.slice(0, bits.take(4) + 4)) codeLengths[place] = bits.take(3)
+  for (const index of ORDER.slice(0, bits.take(4) + 4)) codeLengths[index] = bits.take(3)
   const table = codeTable(codeLengths)
   const lengths = new Uint8Array(literals + distances)
   for (let i = 0; i < lengths.length; ) {

@@ -56,7 +56,7 @@ export function readFieldTable(text: string, wavelengthUm: number): FieldReading
   const im = new Float64Array(nx * ny)
   const second = secondPart(found, notes)
   for (let row = 0; row < table.rowsRead; row++) {
-    const at = grid.places[row] ?? 0
+    const at = grid.indices[row] ?? 0
     const value = size.values[row] ?? 0
     if (size === intensity && value < 0)
       throw new InputError(`intensity of row ${row + 1}`, value, '0 or more')

@@ -44,13 +44,13 @@ function columnsOf(table: TextTable, notes: string[]): Columns {
   const bare = table.columns.length === 3 && labels.every(({ label }) => label === '')
   if (bare) notes.push('The columns have no headings; taken as x, y and index.')
   const found = bare ? [0, 1, 2] : named
-  const [x, y, index] = found.map((place) => table.columns[place])
+  const [x, y, index] = found.map((column) => table.columns[column])
   if (x === undefined || y === undefined || index === undefined) {
     const seen = table.headings.filter((heading) => heading !== '').join(', ') || 'none'
     throw new InputError('heading row', seen, 'x, y and index')
   }
-  const unitOf = (place: number | undefined) =>
-    labels[place ?? -1]?.unit ?? (table.units[place ?? -1]?.trim() || null)
+  const unitOf = (column: number | undefined) =>
+    labels[column ?? -1]?.unit ?? (table.units[column ?? -1]?.trim() || null)
   return { x: { values: x, unit: unitOf(found[0]) }, y: { values: y, unit: unitOf(found[1]) }, index }
 }
 
@@ -133,7 +133,7 @@ export function readIndexMap(text: string, fileName: string, answers: ScanAnswer
       `at most ${mapPoints}`,
     )
   const indices = new Float64Array(nx * ny)
-  for (const [row, at] of grid.places.entries()) indices[at] = columns.index[row] ?? 0
+  for (const [row, at] of grid.indices.entries()) indices[at] = columns.index[row] ?? 0
   const border = borderOf(indices, nx, ny)
   const background = median(border)
   const steps = indices.map((value) => Math.fround(value - background))

@@ -8,7 +8,7 @@ import { InputError } from '../../numerics/inputError'
 import type { BenchImage } from '../images/image'
 import { secondMomentWidths } from '../nearField/secondMomentWidths'
 import type { ScanColumn } from '../reading/scan'
-import { blockMeans } from './thinned'
+import { blockMeans } from './plotData'
 
 export const KEPT_LIMITS = { rows: 100_000, pixels: 2_000_000 } as const
 

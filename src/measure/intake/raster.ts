@@ -18,7 +18,7 @@ export interface RasterColumn {
 
 interface Raster extends RegularGrid {
   /** Of each row of the table, row-major from the lower left. */
-  readonly places: Int32Array
+  readonly indices: Int32Array
 }
 
 /** Factor to the core unit of a dimension; 1, with a note, where the heading has no unit. */
@@ -40,16 +40,16 @@ export function headingFactor(
 /** Places along one axis: the distinct values in ascending order, evenly spaced. */
 function axisOf(
   name: 'x' | 'y',
-  places: Float64Array,
+  coordinates: Float64Array,
 ): { readonly from: number; readonly step: number; readonly count: number } {
-  const sorted = Float64Array.from(places).sort()
+  const sorted = Float64Array.from(coordinates).sort()
   const [from, to] = [sorted[0] ?? 0, sorted.at(-1) ?? 0]
   const distinct: number[] = [from]
   const widest = (to - from) / (LEAST_POINTS - 1)
-  for (const place of sorted) {
+  for (const coordinate of sorted) {
     const last = distinct.at(-1) ?? from
     const finest = distinct.length > 1 ? (last - from) / (distinct.length - 1) : widest / GREATEST_POINTS
-    if (place - last > SAME_LINE * finest) distinct.push(place)
+    if (coordinate - last > SAME_LINE * finest) distinct.push(coordinate)
   }
   const count = distinct.length
   if (count < LEAST_POINTS || count > GREATEST_POINTS) {
@@ -60,12 +60,12 @@ function axisOf(
     )
   }
   const step = (to - from) / (count - 1)
-  distinct.forEach((place, at) => {
-    const off = Math.abs(place - from - at * step)
+  distinct.forEach((coordinate, at) => {
+    const off = Math.abs(coordinate - from - at * step)
     if (off > EVEN * step) {
       throw new InputError(
         `${name} of grid line ${at + 1}`,
-        place,
+        coordinate,
         `on a regular grid with a step of ${significantText(step, 4)} µm`,
       )
     }
@@ -93,7 +93,7 @@ export function rasterOf(x: RasterColumn, y: RasterColumn, rows: number, notes: 
     throw new InputError('number of rows', rows, `${nx * ny} (${nx} positions along x times ${ny} along y)`)
   }
   const filled = new Uint8Array(nx * ny)
-  const places = Int32Array.from({ length: rows }, (_, row) => {
+  const indices = Int32Array.from({ length: rows }, (_, row) => {
     const ix = Math.round(((x.values[row] ?? 0) * alongX - axisX.from) / axisX.step)
     const iy = Math.round(((y.values[row] ?? 0) * alongY - axisY.from) / axisY.step)
     const at = iy * nx + ix
@@ -107,5 +107,5 @@ export function rasterOf(x: RasterColumn, y: RasterColumn, rows: number, notes: 
     filled[at] = 1
     return at
   })
-  return { nx, ny, dxUm: axisX.step, dyUm: axisY.step, x0Um: axisX.from, y0Um: axisY.from, places }
+  return { nx, ny, dxUm: axisX.step, dyUm: axisY.step, x0Um: axisX.from, y0Um: axisY.from, indices }
 }

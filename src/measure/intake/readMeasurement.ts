@@ -12,6 +12,7 @@ import { readScan } from '../reading/readScan'
 import type { Finding, Scan, ScanAnswers, ScanColumn } from '../reading/scan'
 import { decodeText, looksBinary } from '../reading/textLines'
 import { KEPT_LIMITS, keptImage, keptRows, packedColumn } from './keptReadings'
+import { imageToPlot, pickedValues, plottedIndices, rasterToPlot } from './plotData'
 import type {
   ColumnReport,
   ImageReading,
@@ -23,11 +24,10 @@ import type {
   TableReading,
 } from './reading'
 import { LIST_QUANTITIES } from './reading'
-import { drawnImage, drawnPlaces, drawnRaster, pickedValues } from './thinned'
 
 const LISTED_REFUSALS = 5000
 
-type Tell = (share: number) => void
+type ReportProgress = (share: number) => void
 
 /**
  * Reads a text table, a column of repeated readings, or an image. `answers` as in readScan; 'quantity' says what a single
@@ -38,7 +38,7 @@ export function readMeasurement(
   bytes: Uint8Array,
   fileName: string,
   answers: ScanAnswers = {},
-  tell?: Tell,
+  report?: ReportProgress,
 ): Reading {
   if (bytes.length > READING_LIMITS.fileBytes) {
     throw new InputError(
@@ -59,7 +59,7 @@ export function readMeasurement(
   const text = decodeText(bytes)
   const lot = looksBinary(text) ? null : readLot(text, answers)
   if (lot !== null) return lotReading(lot)
-  const scan = readScan(text, answers, tell)
+  const scan = readScan(text, answers, report)
   return scan.findings.some((finding) => finding.code === 'one-column')
     ? listReading(text, answers)
     : tableReading(scan)
@@ -134,7 +134,7 @@ function tableReading(scan: Scan): TableReading {
 
 function lotReading(lot: LotTable): LotReading {
   const losses = unpackNumbers(lot.kept.lossDb)
-  const places = drawnPlaces(losses)
+  const indices = plottedIndices(losses)
   return {
     ...lot,
     kind: 'lot',
@@ -142,8 +142,8 @@ function lotReading(lot: LotTable): LotReading {
     refusedCount: lot.refusedLines.length,
     preview: {
       label: 'Loss',
-      x: Float64Array.from(places, (place) => place + 1),
-      y: pickedValues(losses, places),
+      x: Float64Array.from(indices, (index) => index + 1),
+      y: pickedValues(losses, indices),
       power: null,
     },
   }
@@ -165,11 +165,11 @@ function scanPreviews(columns: readonly ScanColumn[], coordinate: number): reado
   return columns
     .filter((column) => column.role === 'power' || column.role === 'loss')
     .map((column) => {
-      const places = drawnPlaces(column.values)
+      const indices = plottedIndices(column.values)
       return {
         label: column.label,
-        x: pickedValues(along, places),
-        y: pickedValues(column.values, places),
+        x: pickedValues(along, indices),
+        y: pickedValues(column.values, indices),
         power: null,
       }
     })
@@ -189,14 +189,14 @@ function linePreviews(columns: readonly ScanColumn[], lines: readonly LineScan[]
       lines.map(({ axis, rows }) => {
         const along = (axis === 'x' ? x : y)?.values ?? new Float64Array(0)
         const power = Float64Array.from(rows, (row) => column.values[row] as number)
-        const places = drawnPlaces(power)
+        const indices = plottedIndices(power)
         return {
           label: `${column.label || 'power'} along ${axis}`,
           x: pickedValues(
             Float64Array.from(rows, (row) => along[row] as number),
-            places,
+            indices,
           ),
-          y: pickedValues(power, places),
+          y: pickedValues(power, indices),
           power: null,
         }
       }),
@@ -207,8 +207,8 @@ function rasterPreview(columns: readonly ScanColumn[]): readonly Preview[] {
   const [x, y] = columns.filter((column) => column.role === 'position')
   const power = columns.find((column) => column.role === 'power')
   if (x === undefined || y === undefined || power === undefined) return []
-  const drawn = drawnRaster(x.values, y.values, power.values)
-  return [{ label: power.label, x: drawn.x, y: drawn.y, power: drawn.values }]
+  const plotted = rasterToPlot(x.values, y.values, power.values)
+  return [{ label: power.label, x: plotted.x, y: plotted.y, power: plotted.values }]
 }
 
 function listReading(text: string, answers: ScanAnswers): ListReading {
@@ -243,7 +243,7 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
         'There is one column of numbers only: a scan needs a coordinate for each power. It is read as repeated readings of one quantity.',
     })
   }
-  const places = drawnPlaces(list.values)
+  const indices = plottedIndices(list.values)
   return {
     kind: 'list',
     quantity: assumed,
@@ -264,8 +264,8 @@ function listReading(text: string, answers: ScanAnswers): ListReading {
     values: packNumbers(list.values.slice(0, KEPT_LIMITS.rows)),
     preview: {
       label: assumed,
-      x: Float64Array.from(places, (place) => place + 1),
-      y: pickedValues(list.values, places),
+      x: Float64Array.from(indices, (index) => index + 1),
+      y: pickedValues(list.values, indices),
       power: null,
     },
   }
@@ -307,7 +307,7 @@ function imageReading(bytes: Uint8Array, fileName: string): ImageReading {
     pixelUm: image.pixelUm ?? null,
     notes: kept.remark === null ? image.notes : [...image.notes, kept.remark],
     findings,
-    view: drawnImage(image.pixels, image.width, image.height, image.pixelUm ?? 1),
+    view: imageToPlot(image.pixels, image.width, image.height, image.pixelUm ?? 1),
     kept: {
       width: kept.width,
       height: kept.height,

@@ -22,7 +22,7 @@ export interface ControlChart {
   readonly upperRange: number
   /** One for each value after the first. */
   readonly ranges: readonly number[]
-  /** Places of values beyond the limits, and of ranges beyond theirs (place of the later value). */
+  /** Indices of values beyond the limits, and of ranges beyond theirs (index of the later value). */
   readonly outside: readonly number[]
   readonly outsideRanges: readonly number[]
 }

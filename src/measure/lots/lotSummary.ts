@@ -10,7 +10,7 @@ import { type VarianceComponents, varianceComponents } from './varianceComponent
 interface LotWords {
   readonly names: readonly string[]
   /** Place in the names, one for each loss. */
-  readonly places: Float64Array
+  readonly indices: Float64Array
 }
 
 interface LotInput {
@@ -30,14 +30,14 @@ interface LotAssembly {
   readonly meanDb: number
   readonly worstDb: number
   readonly losses: number
-  /** Day since 1970-01-01, and place among the batches; null where the file has none. */
+  /** Day since 1970-01-01, and index among the batches; null where the file has none. */
   readonly day: number | null
   readonly batch: number | null
 }
 
 export interface LotSummary {
   readonly lossDb: Float64Array
-  /** Assembly of each loss, by its place in `assemblies`, and channel by its place in `channels`. */
+  /** Assembly of each loss, by its index in `assemblies`, and channel by its index in `channels`. */
   readonly assemblyOf: Float64Array
   readonly channelOf: Float64Array
   readonly standardDb: number
@@ -70,20 +70,20 @@ export function lotSummary(input: LotInput): LotSummary {
   const { lossDb, returnLossDb, day, batch, station, standardDb } = input
   const count = lossDb.length
   if (count < 2) throw new InputError('number of losses in the lot', count, '2 or more')
-  const each = { names: ['all'], places: new Float64Array(count) }
+  const each = { names: ['all'], indices: new Float64Array(count) }
   const assembly = input.assembly ?? {
     names: Array.from(lossDb, (_, i) => `${i + 1}`),
-    places: Float64Array.from(lossDb, (_, i) => i),
+    indices: Float64Array.from(lossDb, (_, i) => i),
   }
   const channel = input.channel ?? each
   const factors = [
-    ...(batch === null ? [] : [{ name: 'batch', levels: batch.places }]),
-    ...(station === null ? [] : [{ name: 'station', levels: station.places }]),
-    { name: 'assembly', levels: assembly.places },
-    ...(input.channel === null ? [] : [{ name: 'channel', levels: channel.places }]),
+    ...(batch === null ? [] : [{ name: 'batch', levels: batch.indices }]),
+    ...(station === null ? [] : [{ name: 'station', levels: station.indices }]),
+    { name: 'assembly', levels: assembly.indices },
+    ...(input.channel === null ? [] : [{ name: 'channel', levels: channel.indices }]),
   ]
   const variances = varianceComponents(lossDb, factors)
-  const rowsOf = places(assembly)
+  const rowsOf = rowsByName(assembly)
   const unsorted = assembly.names.flatMap((name, i): readonly (LotAssembly & { readonly at: number })[] => {
     const own = rowsOf[i] ?? []
     const first = own[0]
@@ -97,22 +97,22 @@ export function lotSummary(input: LotInput): LotSummary {
         worstDb: Math.max(...losses),
         losses: losses.length,
         day: day?.[first] ?? null,
-        batch: batch?.places[first] ?? null,
+        batch: batch?.indices[first] ?? null,
       },
     ]
   })
   const sorted = day === null ? unsorted : [...unsorted].sort((a, b) => (a.day ?? 0) - (b.day ?? 0))
-  const newPlace = new Map(sorted.map(({ at }, i) => [at, i]))
+  const newIndex = new Map(sorted.map(({ at }, i) => [at, i]))
   const assemblies = sorted.map(({ at: _, ...rest }) => rest)
   const assemblyMeans = assemblies.map(({ meanDb }) => meanDb)
   const batches =
     batch === null
       ? []
-      : places(batch)
+      : rowsByName(batch)
           .filter((rows) => rows.length > 0)
           .map((rows) => ({
-            readings: [...new Set(rows.map((row) => newPlace.get(assembly.places[row] ?? 0) ?? 0))].map(
-              (place) => assemblyMeans[place] ?? 0,
+            readings: [...new Set(rows.map((row) => newIndex.get(assembly.indices[row] ?? 0) ?? 0))].map(
+              (index) => assemblyMeans[index] ?? 0,
             ),
             share: rows.length / count,
           }))
@@ -128,8 +128,8 @@ export function lotSummary(input: LotInput): LotSummary {
         }))
   return {
     lossDb,
-    assemblyOf: assembly.places.map((place) => newPlace.get(place) ?? 0),
-    channelOf: channel.places,
+    assemblyOf: assembly.indices.map((index) => newIndex.get(index) ?? 0),
+    channelOf: channel.indices,
     standardDb,
     meanDb: mean(lossDb),
     meanPlusMinusDb: groupedMeanHalfWidth(groups),
@@ -145,7 +145,7 @@ export function lotSummary(input: LotInput): LotSummary {
     variances,
     assemblies,
     byDate: day !== null,
-    channels: places(channel).map((rows, i) => ({
+    channels: rowsByName(channel).map((rows, i) => ({
       name: channel.names[i] ?? '',
       meanDb: rows.length === 0 ? 0 : mean(rows.map((row) => lossDb[row] ?? 0)),
       losses: rows.length,
@@ -158,10 +158,10 @@ export function lotSummary(input: LotInput): LotSummary {
   }
 }
 
-function places({ names, places: of }: LotWords): readonly (readonly number[])[] {
+function rowsByName({ names, indices: of }: LotWords): readonly (readonly number[])[] {
   const rows: number[][] = names.map(() => [])
-  of.forEach((place, row) => {
-    rows[place]?.push(row)
+  of.forEach((index, row) => {
+    rows[index]?.push(row)
   })
   return rows
 }

@@ -23,6 +23,16 @@ interface VarianceComponent {
   readonly variance: number
 }
 
+interface Groups {
+  readonly of: Int32Array
+  readonly sizes: Float64Array
+}
+
+interface GroupedFactor {
+  readonly name: string
+  readonly groups: Groups
+}
+
 export interface VarianceComponents {
   readonly components: readonly VarianceComponent[]
   /** What no factor explains. */
@@ -44,13 +54,14 @@ export function varianceComponents(
     if (levels.length !== values.length)
       throw new InputError(name, `${levels.length} levels`, `one for each of ${values.length} readings`)
   }
-  const usable: Factor[] = []
+  const usable: GroupedFactor[] = []
   const omitted: string[] = []
-  for (const factor of factors) {
-    const count = countOf(factor)
-    const twin = usable.some((other) => samePartition(factor, other))
-    if (count < 2 || count === values.length || twin) omitted.push(factor.name)
-    else usable.push(factor)
+  for (const { name, levels } of factors) {
+    const groups = groupsOf(levels)
+    const count = groups.sizes.length
+    const twin = usable.some((other) => samePartition(groups, other.groups))
+    if (count < 2 || count === values.length || twin) omitted.push(name)
+    else usable.push({ name, groups })
   }
   for (let kept = usable; ; kept = kept.slice(0, -1)) {
     const solution = solved(values, kept)
@@ -63,75 +74,74 @@ export function varianceComponents(
   }
 }
 
-const countOf = ({ levels }: Factor) => new Set(Array.from(levels)).size
-
-function samePartition(a: Factor, b: Factor): boolean {
-  const pairs = new Set(Array.from(a.levels, (level, i) => `${level}/${b.levels[i]}`)).size
-  return pairs === countOf(a) && pairs === countOf(b)
-}
-
-interface Groups {
-  readonly of: Int32Array
-  readonly sizes: Float64Array
-}
-
+/** The readings of a factor by group; groups are numbered in the order in which they appear, so that equal partitions have equal numbers. */
 function groupsOf(levels: ArrayLike<number>): Groups {
-  const places = new Map<number, number>()
-  const of = Int32Array.from(levels, (level) => {
-    const known = places.get(level) ?? places.size
-    places.set(level, known)
-    return known
-  })
-  const sizes = new Float64Array(places.size)
-  for (const group of of) sizes[group] = (sizes[group] ?? 0) + 1
+  const indices = new Map<number, number>()
+  const of = new Int32Array(levels.length)
+  for (let i = 0; i < of.length; i++) {
+    const level = levels[i] as number
+    const known = indices.get(level)
+    of[i] = known ?? indices.size
+    if (known === undefined) indices.set(level, indices.size)
+  }
+  const sizes = new Float64Array(indices.size)
+  for (const group of of) sizes[group] = (sizes[group] as number) + 1
   return { of, sizes }
 }
 
+const samePartition = (a: Groups, b: Groups): boolean => a.of.every((group, i) => group === b.of[i])
+
 /** k_fg of the head of this file. */
 function shared(f: Groups, g: Groups): number {
+  if (f === g) return f.of.length
   const cells = new Map<number, number>()
   for (let i = 0; i < f.of.length; i++) {
-    const cell = (f.of[i] ?? 0) * g.sizes.length + (g.of[i] ?? 0)
+    const cell = (f.of[i] as number) * g.sizes.length + (g.of[i] as number)
     cells.set(cell, (cells.get(cell) ?? 0) + 1)
   }
   let sum = 0
-  for (const [cell, n] of cells) sum += (n * n) / (f.sizes[Math.floor(cell / g.sizes.length)] ?? 1)
+  for (const [cell, n] of cells) sum += (n * n) / (f.sizes[Math.floor(cell / g.sizes.length)] as number)
   return sum
 }
 
 function solved(
   values: ArrayLike<number>,
-  factors: readonly Factor[],
+  factors: readonly GroupedFactor[],
 ): Omit<VarianceComponents, 'omitted'> | null {
   const count = values.length
   // About the mean: the squares then keep their digits.
   let mean = 0
-  for (let i = 0; i < count; i++) mean += (values[i] ?? 0) / count
-  const groups = [
-    groupsOf(new Uint8Array(count)),
-    ...factors.map(({ levels }) => groupsOf(levels)),
-    groupsOf(Int32Array.from({ length: count }, (_, i) => i)),
+  for (let i = 0; i < count; i++) mean += (values[i] as number) / count
+  const whole: Groups = { of: new Int32Array(count), sizes: Float64Array.of(count) }
+  const known = [whole, ...factors.map(({ groups }) => groups)]
+  const totalOf = ({ of, sizes }: Groups) => {
+    const sums = new Float64Array(sizes.length)
+    for (let i = 0; i < count; i++) {
+      const group = of[i] as number
+      sums[group] = (sums[group] as number) + ((values[i] as number) - mean)
+    }
+    return sums.reduce((sum, each, j) => sum + (each * each) / (sizes[j] as number), 0)
+  }
+  let squares = 0
+  for (let i = 0; i < count; i++) squares += ((values[i] as number) - mean) ** 2
+  // The unknowns: mu^2, then every factor's variance and that of the residual, in whose groups each reading is alone.
+  const rows = [
+    ...known.map((f) => [
+      count,
+      ...factors.map(({ groups }) => shared(f, groups)),
+      f.sizes.length,
+      totalOf(f),
+    ]),
+    [...known.map(() => count), count, squares],
   ]
-  const rows = groups.map((f) => {
-    const sums = new Float64Array(f.sizes.length)
-    for (let i = 0; i < count; i++) sums[f.of[i] ?? 0] = (sums[f.of[i] ?? 0] ?? 0) + ((values[i] ?? 0) - mean)
-    const total = sums.reduce((sum, each, j) => sum + (each * each) / (f.sizes[j] ?? 1), 0)
-    // The unknowns: mu^2, then every factor's variance and that of the residual.
-    return [count, ...groups.slice(1).map((g) => shared(f, g)), total]
-  })
   const solution = solveSmall(rows)
   if (solution === null || solution.some((each) => !Number.isFinite(each))) return null
-  const componentOf = (name: string, at: number): VarianceComponent => {
-    const estimate = solution[at] ?? 0
-    return {
-      name,
-      levels: groups[at]?.sizes.length ?? 0,
-      estimate,
-      variance: Math.max(0, estimate),
-    }
+  const componentOf = (name: string, at: number, levels: number): VarianceComponent => {
+    const estimate = solution[at] as number
+    return { name, levels, estimate, variance: Math.max(0, estimate) }
   }
   return {
-    components: factors.map(({ name }, i) => componentOf(name, i + 1)),
-    residual: componentOf('residual', factors.length + 1),
+    components: factors.map(({ name, groups }, i) => componentOf(name, i + 1, groups.sizes.length)),
+    residual: componentOf('residual', factors.length + 1, count),
   }
 }

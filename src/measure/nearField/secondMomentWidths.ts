@@ -10,7 +10,7 @@ import { saturatedPixels } from '../images/image'
 import { type Background, backgroundOutside, frameBackground } from './imageBackground'
 import { backgroundEvenness, backgroundPlane, type Evenness, withoutPlane } from './imageEvenness'
 import { apertureLeavesImage, type Moments, momentsInAperture, principalWidths } from './imageMoments'
-import { roundedMoments, roundingStandard } from './roundedMoments'
+import { quantisedMoments, roundingStandard } from './quantisedMoments'
 
 export interface ImageInput {
   /** Row-major, first row first, length width × height. */
@@ -90,7 +90,7 @@ export function secondMomentWidths(input: ImageInput): SecondMomentResult {
   let { beam, background } = plane === null ? first : settled(image, range)
   const { iterations, change } = first
   const rounded = background.isRounded
-    ? roundedMoments(input, beam, background.level, range.high - background.level)
+    ? quantisedMoments(input, beam, background.level, range.high - background.level)
     : null
   if (rounded !== null) {
     beam = rounded.beam

@@ -35,12 +35,12 @@ export function measuredLossCurve(
     throw new InputError('number of points within 10 dB of the peak', near.length, '3 or more')
   }
   const stride = Math.ceil(near.length / MOST_POINTS)
-  const places = near.filter((_, k) => k % stride === 0)
+  const indices = near.filter((_, k) => k % stride === 0)
   const dbPerShare = 10 / Math.LN10
   return {
-    positionUm: places.map((i) => (positionUm[i] ?? 0) - (fromCentre ? result.centreUm : 0)),
-    lossDb: places.map((i) => -10 * Math.log10((signal[i] ?? 0) / top)),
-    standardDb: places.map((i) =>
+    positionUm: indices.map((i) => (positionUm[i] ?? 0) - (fromCentre ? result.centreUm : 0)),
+    lossDb: indices.map((i) => -10 * Math.log10((signal[i] ?? 0) / top)),
+    standardDb: indices.map((i) =>
       Math.max(
         LEAST_STANDARD_DB,
         (dbPerShare * result.residualRms * result.peakPower) / (signal[i] ?? result.peakPower),

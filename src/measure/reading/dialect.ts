@@ -96,15 +96,15 @@ function patternOf(line: string, delimiter: string, decimalMark: DecimalMark): s
   return numbers >= 2 ? pattern : null
 }
 
-const placesOf = (letter: string, pattern: string): number[] =>
-  [...pattern].flatMap((each, place) => (each === letter ? [place] : []))
+const columnsOf = (letter: string, pattern: string): number[] =>
+  [...pattern].flatMap((each, column) => (each === letter ? [column] : []))
 
 /** Words are a column of their own only where no other row has a number there: "overload" among readings is not a column. */
 function isTable(pattern: string, rowsByPattern: ReadonlyMap<string, number>): boolean {
-  const words = placesOf('w', pattern)
+  const words = columnsOf('w', pattern)
   if (words.length === 0) return true
   return [...rowsByPattern.keys()].every(
-    (other) => other.length !== pattern.length || words.every((place) => other[place] !== 'n'),
+    (other) => other.length !== pattern.length || words.every((column) => other[column] !== 'n'),
   )
 }
 
@@ -126,8 +126,8 @@ function tryDialect(lines: readonly string[], delimiter: string, decimalMark: De
     decimalMark,
     fields: Math.max(1, best.length),
     needed: Math.max(1, whole(best).length),
-    times: placesOf('t', best),
-    words: placesOf('w', best),
+    times: columnsOf('t', best),
+    words: columnsOf('w', best),
     rows: alike.reduce((sum, pattern) => sum + seen(pattern), 0),
   }
 }

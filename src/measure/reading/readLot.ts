@@ -61,23 +61,23 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
     line,
     cells: splitLine(line.text, table.delimiter),
   }))
-  const placeOf = (role: LotColumn['role']) => columns.findIndex((column) => column.role === role)
-  const lossPlaces = columns.flatMap(({ role }, c) => (role === 'loss' ? [c] : []))
+  const columnOf = (role: LotColumn['role']) => columns.findIndex((column) => column.role === role)
+  const lossColumns = columns.flatMap(({ role }, c) => (role === 'loss' ? [c] : []))
   const decimalMark = markOf(
     rows.map(({ cells }) => cells),
-    lossPlaces,
+    lossColumns,
     table.delimiter,
     answers,
   )
-  const datePlace = placeOf('date')
+  const dateColumn = columnOf('date')
   const monthFirst = dateOrder(
-    rows.map(({ cells }) => cells[datePlace] ?? ''),
+    rows.map(({ cells }) => cells[dateColumn] ?? ''),
     answers,
     doubts,
   )
-  const returnPlace = placeOf('return loss')
-  const exposurePlace = placeOf('exposure')
-  const scale = exposurePlace < 0 ? null : exposureScale(table.headings[exposurePlace] ?? '', answers, doubts)
+  const returnColumn = columnOf('return loss')
+  const exposureAt = columnOf('exposure')
+  const scale = exposureAt < 0 ? null : exposureScale(table.headings[exposureAt] ?? '', answers, doubts)
   const refusedLines: RefusedLine[] = []
   const lossDb: number[] = []
   const returnLossDb: number[] = []
@@ -90,10 +90,10 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
     station: [],
   }
   for (const { line, cells } of rows) {
-    const at = returnPlace < 0 ? 0 : parseNumber(cells[returnPlace] ?? '', decimalMark)
-    const when = datePlace < 0 ? 0 : dayOf(cells[datePlace] ?? '', monthFirst)
-    const after = scale === null ? 0 : scale.factor * parseNumber(cells[exposurePlace] ?? '', decimalMark)
-    const found = lossPlaces.map((c) => parseNumber(cells[c] ?? '', decimalMark))
+    const at = returnColumn < 0 ? 0 : parseNumber(cells[returnColumn] ?? '', decimalMark)
+    const when = dateColumn < 0 ? 0 : dayOf(cells[dateColumn] ?? '', monthFirst)
+    const after = scale === null ? 0 : scale.factor * parseNumber(cells[exposureAt] ?? '', decimalMark)
+    const found = lossColumns.map((c) => parseNumber(cells[c] ?? '', decimalMark))
     const reason = refusal()
     if (reason !== null) {
       refusedLines.push({
@@ -110,21 +110,21 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
       day.push(when)
       exposure.push(after)
       for (const role of LOT_LABELS) {
-        const column = columns[lossPlaces[i] ?? -1]
+        const column = columns[lossColumns[i] ?? -1]
         const own = role === 'channel' ? (column?.channel ?? null) : null
-        words[role].push(own ?? (cells[placeOf(role)] ?? '').slice(0, READING_LIMITS.labelCharacters))
+        words[role].push(own ?? (cells[columnOf(role)] ?? '').slice(0, READING_LIMITS.labelCharacters))
       }
     })
 
     function refusal(): string | null {
       if (cells.length > columns.length)
         return `has ${cells.length} fields where the table has ${columns.length}`
-      if (scale === null && (cells[placeOf('assembly')] ?? '') === '') return 'has no assembly name'
-      if (!(after >= 0)) return `exposure ${whyNotExposure(cells[exposurePlace] ?? '', after)}`
+      if (scale === null && (cells[columnOf('assembly')] ?? '') === '') return 'has no assembly name'
+      if (!(after >= 0)) return `exposure ${whyNotExposure(cells[exposureAt] ?? '', after)}`
       if (found.every((loss) => Number.isNaN(loss)))
-        return `loss ${whyNotNumber(cells[lossPlaces[0] ?? -1] ?? '')}`
-      if (Number.isNaN(at)) return `return loss ${whyNotNumber(cells[returnPlace] ?? '')}`
-      return Number.isNaN(when) ? `date holds "${cells[datePlace] ?? ''}", not a date` : null
+        return `loss ${whyNotNumber(cells[lossColumns[0] ?? -1] ?? '')}`
+      if (Number.isNaN(at)) return `return loss ${whyNotNumber(cells[returnColumn] ?? '')}`
+      return Number.isNaN(when) ? `date holds "${cells[dateColumn] ?? ''}", not a date` : null
     }
   }
   const negative = lossDb.filter((loss) => loss < 0).length
@@ -133,12 +133,12 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
   const labels = LOT_LABELS.flatMap((role) => {
     if (words[role].every((word) => word === '')) return []
     const names = [...new Set(words[role])]
-    const places = new Map(names.map((name, i) => [name, i]))
+    const indices = new Map(names.map((name, i) => [name, i]))
     return [
       {
         role,
         names,
-        values: packNumbers(Float64Array.from(words[role], (w) => places.get(w) ?? 0)),
+        values: packNumbers(Float64Array.from(words[role], (w) => indices.get(w) ?? 0)),
       },
     ]
   })
@@ -160,8 +160,8 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
     kept: {
       labels,
       lossDb: packNumbers(losses),
-      ...(returnPlace < 0 ? {} : { returnLossDb: packNumbers(Float64Array.from(returnLossDb)) }),
-      ...(datePlace < 0 ? {} : { day: packNumbers(Float64Array.from(day)) }),
+      ...(returnColumn < 0 ? {} : { returnLossDb: packNumbers(Float64Array.from(returnLossDb)) }),
+      ...(dateColumn < 0 ? {} : { day: packNumbers(Float64Array.from(day)) }),
     },
     stress:
       scale === null
@@ -174,8 +174,8 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
       findings.push({ code, severity: 'error', message })
     const remark = (code: Finding['code'], message: string) =>
       findings.push({ code, severity: 'remark', message })
-    if (placeOf('assembly') < 0 && scale === null) error('no-roles', 'No column names the assembly.')
-    if (lossPlaces.length === 0) error('no-roles', 'No column is a loss.')
+    if (columnOf('assembly') < 0 && scale === null) error('no-roles', 'No column names the assembly.')
+    if (lossColumns.length === 0) error('no-roles', 'No column is a loss.')
     else if (losses.length < 2) error('one-point', 'There are fewer than two losses.')
     if (losses.length > READING_LIMITS.lotRows)
       error('too-large', `There are ${losses.length} losses; at most ${READING_LIMITS.lotRows} are kept.`)
@@ -191,8 +191,8 @@ export function readLot(text: string, answers: ScanAnswers): LotTable | null {
         'duplicates',
         `Losses that repeat a channel of the same assembly: ${losses.length - pairs}; all are kept.`,
       )
-    if (lossPlaces.length > 1)
-      remark('wide', `${lossPlaces.length} loss columns: each is read as one channel of the assembly.`)
+    if (lossColumns.length > 1)
+      remark('wide', `${lossColumns.length} loss columns: each is read as one channel of the assembly.`)
     const farthest = exposure.find((each) => each > LIFETIME_LIMITS.exposure[1])
     if (farthest !== undefined)
       error(
@@ -241,14 +241,15 @@ function tableOf(text: string, answers: ScanAnswers): Table | null {
 /** The decimal mark with which more losses are numbers. */
 function markOf(
   rows: readonly (readonly string[])[],
-  lossPlaces: readonly number[],
+  lossColumns: readonly number[],
   delimiter: string,
   answers: ScanAnswers,
 ): DecimalMark {
   if (answers['decimal-mark'] === '.' || answers['decimal-mark'] === ',') return answers['decimal-mark']
   const count = (mark: DecimalMark) =>
     rows.reduce(
-      (sum, cells) => sum + lossPlaces.filter((c) => !Number.isNaN(parseNumber(cells[c] ?? '', mark))).length,
+      (sum, cells) =>
+        sum + lossColumns.filter((c) => !Number.isNaN(parseNumber(cells[c] ?? '', mark))).length,
       0,
     )
   return delimiter !== ',' && count(',') > count('.') ? ',' : '.'

@@ -1,6 +1,6 @@
 // Peculiarities of a scan's numbers, reported before anything is fitted to them.
 
-import { flatTopLength } from '../fit/flatTop'
+import { saturatedLength } from '../fit/saturation'
 import type { Finding, ScanColumn, ScanKind } from './scan'
 
 /** Looks at every column once; two million rows take a fraction of a second. */
@@ -69,7 +69,7 @@ function powerFindings(column: ScanColumn, name: string, findings: Finding[]): v
     })
     return
   }
-  const cut = flatTopLength(values)
+  const cut = saturatedLength(values)
   if (cut > 0) {
     findings.push({
       code: 'flat-top',

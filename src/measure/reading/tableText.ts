@@ -76,8 +76,8 @@ export function readTable(
     notes: [
       ...notes,
       ...head.notes,
-      ...dialect.times.map((place) => passedOver(place, 'dates or times')),
-      ...dialect.words.map((place) => passedOver(place, 'words')),
+      ...dialect.times.map((columnAt) => passedOver(columnAt, 'dates or times')),
+      ...dialect.words.map((columnAt) => passedOver(columnAt, 'words')),
     ],
     columns: columns.map((column) => column.slice(0, rowsRead)),
     rowsRead,
@@ -85,7 +85,7 @@ export function readTable(
   }
 }
 
-const passedOver = (place: number, what: string) => `Column ${place + 1} holds ${what} and is ignored.`
+const passedOver = (columnAt: number, what: string) => `Column ${columnAt + 1} holds ${what} and is ignored.`
 
 /** Words after the last number may be missing. */
 const fits = (cells: readonly string[], { needed, fields }: Dialect) =>

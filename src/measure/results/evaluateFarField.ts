@@ -6,7 +6,7 @@ import type { MeasurementOf } from '../../model/schema/measurement'
 import { attempted } from '../../numerics/outcome'
 import { farFieldPair } from '../farField/farFieldAxes'
 import { type FarFieldResult, farFieldMfd } from '../farField/farFieldMfd'
-import { drawnPlaces, pickedValues } from '../intake/thinned'
+import { pickedValues, plottedIndices } from '../intake/plotData'
 import { coordinateOf, detectorOf, type Signal, scaleOf, signalsOf } from './measurementColumns'
 import type { MeasurementResult, MfdValue } from './measurementResult'
 
@@ -33,7 +33,7 @@ export function evaluateFarField(measurement: MeasurementOf<'far-field'>): Measu
     method: 'far-field',
     signals: signals.map(({ label, outcome }) => ({
       label,
-      outcome: outcome.ok ? { ok: true, value: thinned(outcome.value) } : outcome,
+      outcome: outcome.ok ? { ok: true, value: withFewPoints(outcome.value) } : outcome,
     })),
     axes: pair,
     mfds: signals.flatMap((signal) =>
@@ -59,14 +59,14 @@ function valuesOf(signal: Signal, result: FarFieldResult, several: boolean): rea
   ]
 }
 
-function thinned(result: FarFieldResult): FarFieldResult {
-  const places = drawnPlaces(result.profile.power)
+function withFewPoints(result: FarFieldResult): FarFieldResult {
+  const indices = plottedIndices(result.profile.power)
   return {
     ...result,
     profile: {
-      angleRad: pickedValues(result.profile.angleRad, places),
-      power: pickedValues(result.profile.power, places),
-      fitted: pickedValues(result.profile.fitted, places),
+      angleRad: pickedValues(result.profile.angleRad, indices),
+      power: pickedValues(result.profile.power, indices),
+      fitted: pickedValues(result.profile.fitted, indices),
     },
   }
 }

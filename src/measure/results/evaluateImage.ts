@@ -6,7 +6,7 @@ import type { MeasurementOf } from '../../model/schema/measurement'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import { gaussianity } from '../fit/gaussianity'
 import { combine, typeA, typeB } from '../fit/uncertaintyBudget'
-import { drawnPart } from '../intake/thinned'
+import { imagePartToPlot } from '../intake/plotData'
 import { fitImageGaussian, type ImageGaussian, lineCuts } from '../nearField/imageFit'
 import { knifeEdgeWidth } from '../nearField/knifeEdge'
 import {
@@ -44,7 +44,7 @@ export function evaluateImage(measurement: MeasurementOf<'image'>): MeasurementR
       { axis: 'major', width: knifeEdgeWidth(input, moments, moments.azimuthRad) },
       { axis: 'minor', width: knifeEdgeWidth(input, moments, minorRad) },
     ],
-    view: drawnPart(input.pixels, width, height, input.pixelUm, {
+    view: imagePartToPlot(input.pixels, width, height, input.pixelUm, {
       xUm: moments.centroidXUm,
       yUm: moments.centroidYUm,
       halfUm: DRAWN_HALF_SIDE * moments.majorUm,

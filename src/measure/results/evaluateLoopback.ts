@@ -32,12 +32,12 @@ export function evaluateLoopback(measurement: MeasurementOf<'loopback'>): Measur
   const flagged = points.map(() => false)
   const groups: LengthGroup[] = []
   for (const lengthCm of new Set(lengthsCm)) {
-    const places = points.flatMap((point, i) => (point.lengthCm === lengthCm ? [i] : []))
-    if (places.length < 2) continue
-    const readings = repeatedMeasurements(places.map((i) => points[i]?.lossDb ?? Number.NaN))
+    const indices = points.flatMap((point, i) => (point.lengthCm === lengthCm ? [i] : []))
+    if (indices.length < 2) continue
+    const readings = repeatedMeasurements(indices.map((i) => points[i]?.lossDb ?? Number.NaN))
     groups.push({ lengthCm, readings })
-    places.forEach((place, k) => {
-      flagged[place] = readings.flagged[k] ?? false
+    indices.forEach((index, k) => {
+      flagged[index] = readings.flagged[k] ?? false
     })
   }
   return {

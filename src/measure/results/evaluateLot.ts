@@ -9,7 +9,7 @@ import type { MeasurementResult } from './measurementResult'
 export function evaluateLot({ rows, lossUncertainty }: MeasurementOf<'lot'>): MeasurementResult {
   const labelsOf = (role: string) => {
     const found = rows.labels.find((each) => each.role === role)
-    return found === undefined ? null : { names: found.names, places: unpackNumbers(found.values) }
+    return found === undefined ? null : { names: found.names, indices: unpackNumbers(found.values) }
   }
   const lot = lotSummary({
     lossDb: unpackNumbers(rows.lossDb),

@@ -6,7 +6,7 @@ import type { MeasurementOf } from '../../model/schema/measurement'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { attempted } from '../../numerics/outcome'
-import { drawnPlaces, pickedValues } from '../intake/thinned'
+import { pickedValues, plottedIndices } from '../intake/plotData'
 import { type OffsetScanResult, offsetScanMfd } from '../offset/offsetScanMfd'
 import { lineScans } from '../reading/lineScans'
 import { coordinateOf, detectorOf, type Signal, scaleOf, signalsOf } from './measurementColumns'
@@ -33,7 +33,7 @@ export function evaluateOffset(measurement: MeasurementOf<'offset'>): Measuremen
     method: 'offset',
     signals: signals.map(({ label, outcome }) => ({
       label,
-      outcome: outcome.ok ? { ok: true, value: thinned(outcome.value) } : outcome,
+      outcome: outcome.ok ? { ok: true, value: withFewPoints(outcome.value) } : outcome,
     })),
     mfds: signals.flatMap(({ label, axis, outcome }) =>
       outcome.ok
@@ -91,15 +91,15 @@ function linesOf(
   )
 }
 
-function thinned(result: OffsetScanResult): OffsetScanResult {
-  const places = drawnPlaces(result.profile.residual)
+function withFewPoints(result: OffsetScanResult): OffsetScanResult {
+  const indices = plottedIndices(result.profile.residual)
   return {
     ...result,
     profile: {
-      positionUm: pickedValues(result.profile.positionUm, places),
-      power: pickedValues(result.profile.power, places),
-      fitted: pickedValues(result.profile.fitted, places),
-      residual: pickedValues(result.profile.residual, places),
+      positionUm: pickedValues(result.profile.positionUm, indices),
+      power: pickedValues(result.profile.power, indices),
+      fitted: pickedValues(result.profile.fitted, indices),
+      residual: pickedValues(result.profile.residual, indices),
     },
   }
 }

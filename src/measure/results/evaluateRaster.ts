@@ -6,7 +6,7 @@ import type { MeasurementOf } from '../../model/schema/measurement'
 import { unpackNumbers } from '../../numerics/compactNumbers'
 import { InputError } from '../../numerics/inputError'
 import { gaussianity } from '../fit/gaussianity'
-import { drawnRaster } from '../intake/thinned'
+import { rasterToPlot } from '../intake/plotData'
 import { rasterScanMfd } from '../offset/rasterScanMfd'
 import { lineScans } from '../reading/lineScans'
 import { detectorOf, scaleOf, signalsOf } from './measurementColumns'
@@ -56,16 +56,16 @@ export function evaluateRaster(measurement: MeasurementOf<'raster'>): Measuremen
     budget: result.budget[of],
   })
   const xIsMajor = result.mfdXUm >= result.mfdYUm
-  const drawn = drawnRaster(xUm, yUm, power)
+  const plotted = rasterToPlot(xUm, yUm, power)
   return {
     method: 'raster',
     result,
     gaussianity: gaussianity(residual, result.peakPower),
     points: {
-      xUm: drawn.x,
-      yUm: drawn.y,
-      power: drawn.values,
-      residual: drawnRaster(xUm, yUm, residual).values,
+      xUm: plotted.x,
+      yUm: plotted.y,
+      power: plotted.values,
+      residual: rasterToPlot(xUm, yUm, residual).values,
     },
     mfds: [
       value('x', 'along stage x', 'x', result.mfdXUm, xIsMajor ? 'major' : 'minor'),

@@ -1,7 +1,7 @@
 // Chain elements with the values a new one starts from.
 
 import { quantityOf } from '../quantity/quantity'
-import type { Device, ElementOf, GapElement, LensPlace, RelayElement } from '../schema/candidate'
+import type { Device, ElementOf, GapElement, LensPose, RelayElement } from '../schema/candidate'
 
 /** A gap of a few micrometres, held as a good assembly station holds it (common practice, no source). */
 export function newGapElement(id: string, mediumId: string): GapElement {
@@ -33,7 +33,7 @@ export function newStubElement(id: string, fibreId: string): ElementOf<'stub'> {
 }
 
 /** A lens held to a micrometre and a tenth of a degree, as actively aligned lenses are (common practice, no source). */
-export function newLensPlace(): LensPlace {
+export function newLensPose(): LensPose {
   return {
     offsetX: quantityOf(0, 'um', 'estimate', 1),
     offsetY: quantityOf(0, 'um', 'estimate', 1),
@@ -59,8 +59,8 @@ export function newRelayElement(
     frontGap: quantityOf(250, 'um', 'estimate', 2),
     stretch: quantityOf(5, 'mm', 'estimate', 0.05),
     backGap: quantityOf(250, 'um', 'estimate', 0.5),
-    lens1: newLensPlace(),
-    lens2: newLensPlace(),
+    lens1: newLensPose(),
+    lens2: newLensPose(),
     offsetX: quantityOf(0, 'um', 'estimate', 0.5),
     offsetY: quantityOf(0, 'um', 'estimate', 0.5),
     tiltX: quantityOf(0, 'deg', 'estimate', 0.2),

@@ -128,7 +128,7 @@ function differs(axis: SetAxis, requirements: Requirements): boolean {
 export function stationChanges({ candidates, requirements }: Project): readonly StationChange[] {
   return candidates.flatMap(({ id, name, chain }, at) => {
     const names = jointNames(chain)
-    return chain.flatMap((element, place) =>
+    return chain.flatMap((element, position) =>
       setAxes(element).flatMap((axis): readonly StationChange[] =>
         differs(axis, requirements)
           ? [
@@ -136,7 +136,7 @@ export function stationChanges({ candidates, requirements }: Project): readonly 
                 designId: id,
                 designName: name,
                 elementId: element.id,
-                path: ['candidates', at, 'chain', place, ...axis.keys],
+                path: ['candidates', at, 'chain', position, ...axis.keys],
                 label: ofJoint(axis.label, names.get(element.id)),
                 setting: axis.setting,
                 now: toleranceText(axis.quantity),
@@ -153,9 +153,9 @@ export function stationChanges({ candidates, requirements }: Project): readonly 
 export function applyStation(draft: Project, changes: readonly StationChange[]): void {
   const wanted = new Set(changes.map(({ path }) => path.join('/')))
   for (const [at, { chain }] of draft.candidates.entries()) {
-    for (const [place, element] of chain.entries()) {
+    for (const [position, element] of chain.entries()) {
       for (const axis of setAxes(element)) {
-        const path = ['candidates', at, 'chain', place, ...axis.keys].join('/')
+        const path = ['candidates', at, 'chain', position, ...axis.keys].join('/')
         if (!wanted.has(path)) continue
         setCoreHalfWidth(
           axis.quantity,

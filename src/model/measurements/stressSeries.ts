@@ -31,8 +31,8 @@ export function stressTest(rows: StressRows): StressTest {
   const lossDb = unpackNumbers(rows.lossDb)
   const wordsOf = (role: string) => {
     const label = rows.labels.find((each) => each.role === role)
-    const places = label === undefined ? null : unpackNumbers(label.values)
-    return (row: number) => label?.names[places?.[row] ?? -1] ?? ''
+    const indices = label === undefined ? null : unpackNumbers(label.values)
+    return (row: number) => label?.names[indices?.[row] ?? -1] ?? ''
   }
   const [assemblyOf, channelOf] = [wordsOf('assembly'), wordsOf('channel')]
   const rowsOf = new Map<string, number[]>()

@@ -7,7 +7,7 @@ import { failure, type Issue, type Result } from '../issue'
 import { PART_LISTS, type PartList, type PartLists } from '../project/references'
 import type { Quantity } from '../quantity/quantity'
 import type { Project } from '../schema/project'
-import { neutral, plain } from './neutralText'
+import { escapeFormula, unescapeFormula } from './formulaEscape'
 import { checkParts, tooLong } from './partsFile'
 
 const HEAD = [
@@ -50,7 +50,7 @@ function rowsOf(list: PartList, part: string, prefix: string, tree: object): rea
     }
     if (value === undefined || isLeftOut(prefix, field)) return []
     if (typeof value !== 'object' || value === null)
-      return [{ ...row, value: typeof value === 'string' ? neutral(value) : String(value) }]
+      return [{ ...row, value: typeof value === 'string' ? escapeFormula(value) : String(value) }]
     if (!isQuantity(value)) return rowsOf(list, part, `${row.field}.`, value)
     return [
       {
@@ -60,7 +60,7 @@ function rowsOf(list: PartList, part: string, prefix: string, tree: object): rea
         'plus minus': value.tolerance === undefined ? '' : String(value.tolerance.plusMinus),
         distribution: value.tolerance?.distribution ?? '',
         provenance: value.provenance,
-        note: neutral(value.note ?? ''),
+        note: escapeFormula(value.note ?? ''),
       },
     ]
   })
@@ -73,14 +73,15 @@ export function partsCsv(project: Project): string {
 }
 
 function leafOf(row: Row): unknown {
-  if (row.unit === '') return row.value === 'true' ? true : row.value === 'false' ? false : plain(row.value)
+  if (row.unit === '')
+    return row.value === 'true' ? true : row.value === 'false' ? false : unescapeFormula(row.value)
   const plusMinus = row['plus minus'] === '' ? null : Number(row['plus minus'])
   return {
     value: Number(row.value),
     unit: row.unit,
     provenance: row.provenance || 'estimate',
     ...(plusMinus === null ? {} : { tolerance: { plusMinus, distribution: row.distribution || 'uniform' } }),
-    ...(row.note === '' ? {} : { note: plain(row.note) }),
+    ...(row.note === '' ? {} : { note: unescapeFormula(row.note) }),
   }
 }
 

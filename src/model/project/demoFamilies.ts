@@ -4,12 +4,12 @@ import {
   newDrift,
   newGapElement,
   newIsolator,
-  newLensPlace,
+  newLensPose,
   newRelayElement,
   newTaperChipElement,
 } from '../designs/newElements'
 import { quantityOf } from '../quantity/quantity'
-import type { Candidate, GapElement, LensPlace } from '../schema/candidate'
+import type { Candidate, GapElement, LensPose } from '../schema/candidate'
 import type { FibreArray } from '../schema/fibreArray'
 import type { Mount } from '../schema/mount'
 import type { FacetEntry, LensEntry, LensedTipEntry, MediumEntry, TaperChipEntry } from '../schema/parts'
@@ -99,8 +99,8 @@ function bonded(id: string, shiftUm: number, mediumId: string): GapElement {
 }
 
 /** A lens array held to a tolerance across the light. */
-const lensPlace = (acrossUm: number): LensPlace => ({
-  ...newLensPlace(),
+const lensPose = (acrossUm: number): LensPose => ({
+  ...newLensPose(),
   offsetX: quantityOf(0, 'um', 'estimate', normal(acrossUm)),
   offsetY: quantityOf(0, 'um', 'estimate', normal(acrossUm)),
 })
@@ -156,8 +156,8 @@ export function demoFamilies(fibreId: string, facetId: string, array: FibreArray
           stretch: quantityOf(2.7, 'mm', 'estimate', 0.05),
           backGap: quantityOf(46.73, 'um', 'estimate', 0.5),
           roll: quantityOf(0, 'deg', 'estimate', 0.03),
-          lens1: lensPlace(0.5),
-          lens2: lensPlace(0.2),
+          lens1: lensPose(0.5),
+          lens2: lensPose(0.2),
           offsetX: quantityOf(0, 'um', 'estimate', normal(0.2)),
           offsetY: quantityOf(0, 'um', 'estimate', normal(0.2)),
           aligned: ['offsetX', 'offsetY'],

@@ -31,21 +31,21 @@ const tooPlain = tooMuchText(
 )
 
 /** A list or an object of the data, and how it was reached. */
-interface Place {
+interface Location {
   readonly value: object
   readonly key: string | number
-  readonly above: Place | null
+  readonly above: Location | null
   readonly depth: number
 }
 
-function pathTo(place: Place | null): Path {
+function pathTo(location: Location | null): Path {
   const path: (string | number)[] = []
-  for (let at = place; at !== null && at.above !== null; at = at.above) path.push(at.key)
+  for (let at = location; at !== null && at.above !== null; at = at.above) path.push(at.key)
   return path.reverse()
 }
 
-function tooDeep(place: Place): Issue {
-  const path = pathTo(place).slice(0, 4)
+function tooDeep(location: Location): Issue {
+  const path = pathTo(location).slice(0, 4)
   return {
     path,
     code: 'size',
@@ -53,8 +53,8 @@ function tooDeep(place: Place): Issue {
   }
 }
 
-function reserved(place: Place, key: string): Issue {
-  const path = [...pathTo(place), key]
+function reserved(location: Location, key: string): Issue {
+  const path = [...pathTo(location), key]
   return {
     path,
     code: 'format',
@@ -66,25 +66,25 @@ function reserved(place: Place, key: string): Issue {
 export function hostileInputIssues(root: unknown): readonly Issue[] {
   if (typeof root !== 'object' || root === null) return []
   const issues: Issue[] = []
-  const waiting: Place[] = [{ value: root, key: '', above: null, depth: 0 }]
+  const waiting: Location[] = [{ value: root, key: '', above: null, depth: 0 }]
   let count = 0
-  for (let place = waiting.pop(); place !== undefined; place = waiting.pop()) {
-    if (place.depth >= INPUT_LIMITS.depth) return [...issues, tooDeep(place)]
-    const isList = Array.isArray(place.value)
-    const fields = place.value as Readonly<Record<string, unknown>>
+  for (let location = waiting.pop(); location !== undefined; location = waiting.pop()) {
+    if (location.depth >= INPUT_LIMITS.depth) return [...issues, tooDeep(location)]
+    const isList = Array.isArray(location.value)
+    const fields = location.value as Readonly<Record<string, unknown>>
     const keys = isList ? null : Object.keys(fields)
-    const length = keys?.length ?? (place.value as readonly unknown[]).length
+    const length = keys?.length ?? (location.value as readonly unknown[]).length
     count += length
     if (count > INPUT_LIMITS.nodes) return [...issues, tooMany]
     for (let i = 0; i < length; i++) {
       const key = keys?.[i] ?? i
       if (keys !== null && FORBIDDEN_KEYS.has(String(key))) {
-        issues.push(reserved(place, String(key)))
+        issues.push(reserved(location, String(key)))
         continue
       }
       const value = fields[key]
       if (typeof value === 'object' && value !== null) {
-        waiting.push({ value, key, above: place, depth: place.depth + 1 })
+        waiting.push({ value, key, above: location, depth: location.depth + 1 })
       }
     }
   }

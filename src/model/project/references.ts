@@ -120,9 +120,9 @@ export function chainReferenceIssues(
   path: Path,
   idsOf = partIds(project),
 ): readonly Issue[] {
-  return chain.flatMap((element, place) =>
+  return chain.flatMap((element, position) =>
     elementReferences(element).flatMap((reference) =>
-      danglingIssue(project, idsOf(reference.list), reference, [...path, place, reference.field]),
+      danglingIssue(project, idsOf(reference.list), reference, [...path, position, reference.field]),
     ),
   )
 }

@@ -43,7 +43,7 @@ export const RULES = {
   guideSize: rule('waveguide size', 'length', 0.01, 100, 'um', 0.05),
   sidewallAngle: rule('sidewall angle', 'angle', 45 * deg, 135 * deg, 'deg', 1),
   layerThickness: rule('layer thickness', 'length', 0.001, 500, 'um', 0.1),
-  corePlace: rule('position in the cross-section', 'length', -200, 500, 'um', 0.1),
+  corePosition: rule('position in the cross-section', 'length', -200, 500, 'um', 0.1),
   depth: rule('depth below the chip surface', 'length', 0, 1000, 'um', 0.5),
   offset: rule('offset', 'length', -1000, 1000, 'um', 0.1),
   gap: rule('gap', 'length', 0, 100_000, 'um', 0.5),

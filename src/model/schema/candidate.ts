@@ -1,5 +1,5 @@
 // As a schema: a candidate: one complete interface from fibre to waveguide, as a chain of elements along the path.
-// Guides (fibre, stub, taper chip, facet) are at even places, the joins between them (splice, gap, relay) at odd ones.
+// Guides (fibre, stub, taper chip, facet) are at even positions, the joins between them (splice, gap, relay) at odd ones.
 
 import { z } from 'zod'
 import {
@@ -112,7 +112,7 @@ const gapElementSchema = open({
 })
 
 /** Two lenses with a nearly parallel beam between them, from end face to end face. Offsets and tilts are measured from the far guide's axis. */
-const lensPlaceSchema = open({
+const lensPoseSchema = open({
   offsetX: quantity('offset'),
   offsetY: quantity('offset'),
   /** Along the light, from where the distances put the lens. */
@@ -122,7 +122,7 @@ const lensPlaceSchema = open({
   /** Axes that the station optimises on coupled power; their values then are measured from the optimum, as in a gap. */
   aligned: z.array(z.enum(LENS_ALIGNED)).max(LENS_ALIGNED.length).optional(),
 })
-export type LensPlace = z.infer<typeof lensPlaceSchema>
+export type LensPose = z.infer<typeof lensPoseSchema>
 
 /** An isolator, filter or polariser in the parallel beam. */
 const deviceSchema = open({
@@ -148,8 +148,8 @@ const relayElementSchema = open({
   frontGap: quantity('gap'),
   stretch: quantity('stretch'),
   backGap: quantity('gap'),
-  lens1: lensPlaceSchema,
-  lens2: lensPlaceSchema,
+  lens1: lensPoseSchema,
+  lens2: lensPoseSchema,
   ...pose,
   /** Along the light, from where `frontGap` puts the near guide; there where it is aligned along the light. */
   offsetZ: quantity('offset').optional(),

@@ -10,31 +10,31 @@ const { profilePoints, wavelengths, mapPoints, distanceUm } = SECTION_LIMITS
 
 /** Says what is wrong with places that must rise, and with lists of different lengths. */
 function requireRising(
-  places: readonly number[],
+  coordinates: readonly number[],
   values: readonly number[],
   names: {
-    readonly place: string
-    readonly places: string
+    readonly coordinate: string
+    readonly coordinates: string
     readonly values: string
     readonly first?: number
   },
   report: (message: string, path: (string | number)[], input: unknown) => void,
 ): void {
-  if (places.length !== values.length) {
+  if (coordinates.length !== values.length) {
     report(
-      `${names.values} has ${values.length} entries; must be as many as ${names.places}, ${places.length}`,
+      `${names.values} has ${values.length} entries; must be as many as ${names.coordinates}, ${coordinates.length}`,
       [names.values],
       values.length,
     )
   }
-  places.forEach((place, at) => {
-    const before = places[at - 1]
+  coordinates.forEach((coordinate, at) => {
+    const before = coordinates[at - 1]
     const least = before ?? names.first
-    if (least === undefined || (before === undefined ? place === least : place > least)) return
+    if (least === undefined || (before === undefined ? coordinate === least : coordinate > least)) return
     report(
-      `${names.place} is ${place}; must be ${before === undefined ? `${least} in the first row` : `above ${least}`}`,
-      [names.places, at],
-      place,
+      `${names.coordinate} is ${coordinate}; must be ${before === undefined ? `${least} in the first row` : `above ${least}`}`,
+      [names.coordinates, at],
+      coordinate,
     )
   })
 }
@@ -47,7 +47,7 @@ export const stepProfileSchema = open({
   const { distancesUm, shares } = context.value
   const report = (message: string, path: (string | number)[], input: unknown) =>
     context.issues.push({ code: 'custom', message, input, path })
-  const names = { place: 'distance', places: 'distancesUm', values: 'shares', first: 0 }
+  const names = { coordinate: 'distance', coordinates: 'distancesUm', values: 'shares', first: 0 }
   requireRising(distancesUm, shares, names, report)
   const most = Math.max(...shares)
   if (!(most > 0)) report(`the largest fraction is ${most}; must be above 0`, ['shares'], most)
@@ -68,7 +68,7 @@ export const stepOverWavelengthSchema = open({
   requireRising(
     wavelengthsUm,
     steps,
-    { place: 'wavelength', places: 'wavelengthsUm', values: 'steps' },
+    { coordinate: 'wavelength', coordinates: 'wavelengthsUm', values: 'steps' },
     report,
   )
 })

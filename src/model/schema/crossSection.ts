@@ -27,9 +27,9 @@ const coreSchema = open({
   height: quantity('guideSize'),
   sidewall: quantity('sidewallAngle'),
   /** Middle of the core along the chip surface. */
-  x: quantity('corePlace'),
+  x: quantity('corePosition'),
   /** Underside of the core above the substrate. */
-  bottom: quantity('corePlace'),
+  bottom: quantity('corePosition'),
   /** At the peak of a profile that is not uniform. */
   index: indexSourceSchema,
   /**

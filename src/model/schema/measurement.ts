@@ -84,7 +84,7 @@ const lotLabelSchema = open({
 }).check((context) => {
   const { names, values } = context.value
   if (context.issues.length > 0) return
-  const at = unpackNumbers(values).findIndex((place) => !Number.isInteger(place) || !(place in names))
+  const at = unpackNumbers(values).findIndex((index) => !Number.isInteger(index) || !(index in names))
   if (at < 0) return
   context.issues.push({
     code: 'custom',

@@ -1,5 +1,5 @@
 // A candidate: one complete interface from fibre to waveguide, as a chain of elements along the path.
-// Guides (fibre, stub, taper chip, facet) are at even places, the joins between them (splice, gap, relay) at odd ones.
+// Guides (fibre, stub, taper chip, facet) are at even positions, the joins between them (splice, gap, relay) at odd ones.
 
 export const FACE_PLANES = ['x', 'y'] as const
 export const POINTINGS = ['refracted', 'parallel'] as const

@@ -62,8 +62,8 @@ export function factorGrid(dissection: Dissection, matrix: GridMatrix, shift: nu
   const values = new Float64Array(lengths.factors)
   const stack = new Float64Array(lengths.stack)
   const front = new Float64Array((largestFront + 1) * largestFront)
-  const places = new Int32Array(nx * ny).fill(NOT_IN_FRONT)
-  const childPlaces = new Int32Array(largestFront)
+  const positions = new Int32Array(nx * ny).fill(NOT_IN_FRONT)
+  const childPositions = new Int32Array(largestFront)
   /** Fronts on the stack. */
   const open: number[] = []
   let top = 0
@@ -73,13 +73,13 @@ export function factorGrid(dissection: Dissection, matrix: GridMatrix, shift: nu
   const takeIn = (child: number, size: number) => {
     const first = (starts[child] as number) + (pivots[child] as number)
     const count = (starts[child + 1] as number) - first
-    for (let i = 0; i < count; i++) childPlaces[i] = places[cells[first + i] as number] as number
+    for (let i = 0; i < count; i++) childPositions[i] = positions[cells[first + i] as number] as number
     top -= count * count
     for (let i = 0; i < count; i++) {
-      const row = (childPlaces[i] as number) * size
+      const row = (childPositions[i] as number) * size
       const from = top + i * count
       for (let j = 0; j < count; j++) {
-        const at = row + (childPlaces[j] as number)
+        const at = row + (childPositions[j] as number)
         front[at] = (front[at] as number) + (stack[from + j] as number)
       }
     }
@@ -90,14 +90,14 @@ export function factorGrid(dissection: Dissection, matrix: GridMatrix, shift: nu
     const size = (starts[number + 1] as number) - start
     const count = pivots[number] as number
     front.fill(0, 0, (size + 1) * size)
-    for (let i = 0; i < size; i++) places[cells[start + i] as number] = i
+    for (let i = 0; i < size; i++) positions[cells[start + i] as number] = i
     for (let i = 0; i < count; i++)
-      fillPivot(matrix, shift, cells[start + i] as number, places, front, size, count)
+      fillPivot(matrix, shift, cells[start + i] as number, positions, front, size, count)
     if (isCut[number] === 1) {
       takeIn(open.pop() as number, size)
       takeIn(open.pop() as number, size)
     }
-    for (let i = 0; i < size; i++) places[cells[start + i] as number] = NOT_IN_FRONT
+    for (let i = 0; i < size; i++) positions[cells[start + i] as number] = NOT_IN_FRONT
     if (!eliminateFront(front, size, count)) positive = false
     for (let i = 0; i < count * size; i++) values[kept++] = front[i] as number
     for (let i = count; i < size; i++) {
@@ -115,19 +115,19 @@ function fillPivot(
   { nx, ny, own, west, east, south, north }: GridMatrix,
   shift: number,
   cell: number,
-  places: Int32Array,
+  positions: Int32Array,
   front: Float64Array,
   size: number,
   pivots: number,
 ): void {
-  const place = places[cell] as number
+  const position = positions[cell] as number
   const ix = cell % nx
-  front[place * size + place] = shift - (own[cell] as number)
+  front[position * size + position] = shift - (own[cell] as number)
   const join = (neighbour: number, toNeighbour: Float64Array, back: Float64Array) => {
-    const other = places[neighbour] as number
+    const other = positions[neighbour] as number
     if (other === NOT_IN_FRONT) return
-    front[place * size + other] = -(toNeighbour[cell] as number)
-    if (other >= pivots) front[other * size + place] = -(back[neighbour] as number)
+    front[position * size + other] = -(toNeighbour[cell] as number)
+    if (other >= pivots) front[other * size + position] = -(back[neighbour] as number)
   }
   if (ix > 0) join(cell - 1, west, east)
   if (ix < nx - 1) join(cell + 1, east, west)

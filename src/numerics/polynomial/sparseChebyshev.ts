@@ -40,23 +40,23 @@ function emptySeries(box: Box, wanted: readonly Orders[]): SparseSeries & { read
     start.push(at)
     at += (highest[i] ?? 0) + 1
   }
-  const places = new Map<string, number>()
+  const indices = new Map<string, number>()
   const before: number[] = []
   const factor: number[] = []
-  const placeOf = (orders: Orders): number => {
+  const indexOf = (orders: Orders): number => {
     const key = orders.join(' ')
-    const known = places.get(key)
+    const known = indices.get(key)
     if (known !== undefined) return known
     // The variable of highest order is multiplied in last, so that sums can run along it.
     const last = (orders[along] ?? 0) > 0 ? along : orders.findLastIndex((order) => order > 0)
-    const parent = last < 0 ? -1 : placeOf(orders.with(last, 0))
-    places.set(key, before.length)
+    const parent = last < 0 ? -1 : indexOf(orders.with(last, 0))
+    indices.set(key, before.length)
     before.push(parent)
     factor.push(last < 0 ? 0 : (start[last] ?? 0) + (orders[last] ?? 0))
     return before.length - 1
   }
-  placeOf(box.from.map(() => 0))
-  const own = Int32Array.from(wanted, placeOf)
+  indexOf(box.from.map(() => 0))
+  const own = Int32Array.from(wanted, indexOf)
   return {
     box,
     orders: highest,

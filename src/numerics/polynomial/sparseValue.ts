@@ -37,15 +37,15 @@ function termsOf({ orders, before, factor, coefficients }: SparseSeries): Terms 
     weight *= highest + 1
     return own
   })
-  const places = orders.flatMap((highest, variable) =>
+  const indices = orders.flatMap((highest, variable) =>
     Array.from({ length: highest + 1 }, (_, order) => ({ variable, order })),
   )
   const all: number[][] = []
   const codes: number[] = []
   for (let i = 0; i < coefficients.length; i++) {
     const own = [...(all[before[i] ?? -1] ?? orders.map(() => 0))]
-    const place = places[factor[i] ?? 0]
-    if (i > 0 && place !== undefined) own[place.variable] = place.order
+    const index = indices[factor[i] ?? 0]
+    if (i > 0 && index !== undefined) own[index.variable] = index.order
     all.push(own)
     codes.push(own.reduce((sum, order, k) => sum + order * (weights[k] ?? 0), 0))
   }
@@ -78,7 +78,7 @@ function costOf(terms: Terms, variable: number): number {
 
 /** Products by their codes, in an order in which each comes after the one that it is a polynomial times. */
 interface Products {
-  readonly place: ReadonlyMap<number, number>
+  readonly index: ReadonlyMap<number, number>
   readonly before: Int32Array
   readonly factor: Int32Array
 }
@@ -104,10 +104,10 @@ function productsOf(
   for (const code of codes) use(code)
   // What a product is made of is used at least as often, and was met first.
   const sorted = [...made].sort((a, b) => b[1].uses - a[1].uses)
-  const place = new Map(sorted.map(([code], i) => [code, i]))
+  const index = new Map(sorted.map(([code], i) => [code, i]))
   return {
-    place,
-    before: Int32Array.from(sorted, ([, { parent }]) => place.get(parent) ?? 0),
+    index,
+    before: Int32Array.from(sorted, ([, { parent }]) => index.get(parent) ?? 0),
     factor: Int32Array.from(sorted, ([, { factor }]) => factor),
   }
 }
@@ -133,7 +133,7 @@ export function sparseValue(series: SparseSeries): (point: ArrayLike<number>) =>
   const rows = Array.from({ length: (orders[along] ?? 0) + 1 }, (): number[] => [])
   for (const [i, each] of terms.orders.entries()) {
     const row = rows[each[along] ?? 0] ?? []
-    const column = products.place.get(columns[i] ?? 0) ?? 0
+    const column = products.index.get(columns[i] ?? 0) ?? 0
     while (row.length <= column || row.length % LANES > 0) row.push(0)
     row[column] = terms.coefficients[i] ?? 0
   }

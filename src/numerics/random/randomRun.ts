@@ -19,10 +19,10 @@ export function fillRun(
   let b = state[at + 1] as number
   let c = state[at + 2] as number
   let d = state[at + 3] as number
-  for (let i = 0, place = from; i < count; i++, place += step) {
+  for (let i = 0, position = from; i < count; i++, position += step) {
     const sum = (a + d) | 0
     const word = (((sum << 7) | (sum >>> 25)) + a) >>> 0
-    out[place] = word * UNIT_PER_WORD + UNIT_LEAST
+    out[position] = word * UNIT_PER_WORD + UNIT_LEAST
     const shifted = b << 9
     c ^= a
     d ^= b

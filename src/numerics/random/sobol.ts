@@ -124,12 +124,12 @@ export function sobolSequence(dimensions: number, seed?: number): SobolSequence 
       for (let d = 0; d < dimensions; d++) {
         const row = d * BITS
         let word = state[d] as number
-        let place = d * perCoordinate
-        out[place] = word * UNIT_PER_WORD + centre
+        let position = d * perCoordinate
+        out[position] = word * UNIT_PER_WORD + centre
         for (let i = first + 1; i <= last; i++) {
-          place += perPoint
+          position += perPoint
           word ^= table[row + lowestBit(i)] as number
-          out[place] = (word >>> 0) * UNIT_PER_WORD + centre
+          out[position] = (word >>> 0) * UNIT_PER_WORD + centre
         }
         state[d] = word
       }

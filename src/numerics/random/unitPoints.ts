@@ -32,15 +32,15 @@ function randomCoordinates(dimensions: number, from: number, seed: number): Fill
 
   /** Moves the states on within a run, or starts a run and moves them there. */
   const goTo = (index: number) => {
-    const place = index % RUN
-    const isInRun = next <= index && next > index - place
+    const position = index % RUN
+    const isInRun = next <= index && next > index - position
     for (let d = from; d < dimensions; d++) {
       const at = STATE_WORDS * (d - from)
       if (!isInRun) {
         philox(Math.floor(index / RUN), d, 0, 0, seed, stream, start)
         states.set(start, at)
       }
-      fillRun(states, at, isInRun ? index - next : place, skipped, 0, 0)
+      fillRun(states, at, isInRun ? index - next : position, skipped, 0, 0)
     }
   }
   return (first, count, out, perPoint = dimensions, perCoordinate = 1) => {

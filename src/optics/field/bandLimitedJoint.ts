@@ -44,9 +44,9 @@ function transformed(
   if (finePlan.nx === plan.nx && finePlan.ny === plan.ny) return { re, im, squares }
   const share = (plan.nx * plan.ny) / (fine.nx * fine.ny)
   const out = { re: new Float64Array(plan.nx * plan.ny), im: new Float64Array(plan.nx * plan.ny) }
-  const places = (order: Int32Array) =>
+  const positions = (order: Int32Array) =>
     new Map(Array.from(order, (frequency, at) => [frequency, at] as const))
-  const [alongX, alongY] = [places(finePlan.orderX), places(finePlan.orderY)]
+  const [alongX, alongY] = [positions(finePlan.orderX), positions(finePlan.orderY)]
   for (let iy = 0; iy < plan.ny; iy++) {
     const from = (alongY.get(plan.orderY[iy] as number) ?? 0) * fine.nx
     for (let ix = 0; ix < plan.nx; ix++) {

@@ -23,13 +23,13 @@ interface Matrix {
 }
 
 /** exp(-i k x): a row for each wavenumber, a column for each place. */
-function waveTable(waves: Float64Array, places: Float64Array): Matrix {
-  const count = places.length
+function waveTable(waves: Float64Array, positions: Float64Array): Matrix {
+  const count = positions.length
   const re = new Float64Array(waves.length * count)
   const im = new Float64Array(waves.length * count)
   waves.forEach((wave, k) => {
     for (let i = 0; i < count; i++) {
-      const phase = wave * (places[i] as number)
+      const phase = wave * (positions[i] as number)
       re[k * count + i] = Math.cos(phase)
       im[k * count + i] = -Math.sin(phase)
     }

@@ -9,8 +9,8 @@ const LEFT_OUT = 1e-4
 /** The first grid has this many samples on the radius at which the field is half of its peak. */
 const SAMPLES_A_RADIUS = 4
 
-/** Greatest place i with values[i] <= x, by halving; values ascend. */
-function placeBelow(values: Float64Array, x: number): number {
+/** Greatest index i with values[i] <= x, by halving; values ascend. */
+function indexBelow(values: Float64Array, x: number): number {
   let low = 0
   let high = values.length - 1
   while (high - low > 1) {
@@ -31,7 +31,7 @@ export function radialProfile(mode: RadialField): ModeProfile {
   const atEdge = field.at(-1) ?? 0
   const perEdge = atEdge / besselK0Scaled(decayPerUm * edge)
   const inside = (r: number): number => {
-    const i = placeBelow(radiiUm, r)
+    const i = indexBelow(radiiUm, r)
     const r0 = radiiUm[i] as number
     const h = (radiiUm[i + 1] ?? edge) - r0
     const t = (r - r0) / h

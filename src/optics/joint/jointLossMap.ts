@@ -47,9 +47,9 @@ export function fillLossMap(
       }
     }
     for (let i = 0; i < x.count; i++, cell++) {
-      const place = axisSample(x, i)
+      const position = axisSample(x, i)
       // Rounding must not make a perfect joint one that gains.
-      out[cell] = Math.min(ceilingDb, Math.max(0, a + (b + c * place) * place))
+      out[cell] = Math.min(ceilingDb, Math.max(0, a + (b + c * position) * position))
     }
   }
   return out

@@ -224,9 +224,9 @@ export function tableLookup(field: PointField, stretchUm: number, kPerUm: number
     }
   }
   const side = 2 * Math.ceil(REACH / STEP) + 1
-  const places = Float64Array.from({ length: side }, (_, i) => (i - (side - 1) / 2) * STEP * w)
-  const half = product(turns(places, waves, 1), spectrum, side, WAVES, WAVES)
-  const [re, im] = product(half, turns(waves, places, 1), side, WAVES, side)
+  const positions = Float64Array.from({ length: side }, (_, i) => (i - (side - 1) / 2) * STEP * w)
+  const half = product(turns(positions, waves, 1), spectrum, side, WAVES, WAVES)
+  const [re, im] = product(half, turns(waves, positions, 1), side, WAVES, side)
   const [wx, wy] = [new Float64Array(4), new Float64Array(4)]
   const cell = STEP * w
   const [centreX, centreY] = [

@@ -26,7 +26,9 @@ const ROUNDS = 40
 const STILL = 1e-7
 
 function gaussianLine(axis: Axis, sizes: Float64Array, { centre, radius }: Fit): Float64Array {
-  return axis.centres.map((place, i) => Math.exp(-(((place - centre) / radius) ** 2)) * (sizes[i] as number))
+  return axis.centres.map(
+    (position, i) => Math.exp(-(((position - centre) / radius) ** 2)) * (sizes[i] as number),
+  )
 }
 
 /** Sum of the field along the other axis, weighted by the other axis's line. */

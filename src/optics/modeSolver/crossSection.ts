@@ -67,7 +67,7 @@ export const CROSS_SECTION_LIMITS = {
   index: [1, 6],
   thicknessUm: [0.001, 500],
   sizeUm: [0.01, 100],
-  placeUm: [-200, 500],
+  positionUm: [-200, 500],
   sidewallRad: [Math.PI / 4, (3 * Math.PI) / 4],
   layers: 12,
   cores: 12,
@@ -164,7 +164,7 @@ function overlapping(cores: readonly Core[]): boolean {
 
 /** Returns the cross-section if it can be built; throws InputError naming the field at fault. */
 export function requireCrossSection(section: CrossSection): CrossSection {
-  const { index, thicknessUm, sizeUm, placeUm, sidewallRad } = CROSS_SECTION_LIMITS
+  const { index, thicknessUm, sizeUm, positionUm, sidewallRad } = CROSS_SECTION_LIMITS
   requireInRange('index of the substrate', section.substrateIndex, ...index)
   requireInRange('index of the top cladding', section.coverIndex, ...index)
   requireCount('layers', section.layers.length, 0, CROSS_SECTION_LIMITS.layers)
@@ -178,8 +178,8 @@ export function requireCrossSection(section: CrossSection): CrossSection {
     requireInRange(`index of ${name}`, core.index, ...index)
     requireInRange(`width of ${name} in µm`, core.widthUm, ...sizeUm)
     requireInRange(`height of ${name} in µm`, core.heightUm, ...sizeUm)
-    requireInRange(`centre x of ${name} in µm`, core.xUm, ...placeUm)
-    requireInRange(`lower edge of ${name} in µm`, core.bottomUm, ...placeUm)
+    requireInRange(`centre x of ${name} in µm`, core.xUm, ...positionUm)
+    requireInRange(`lower edge of ${name} in µm`, core.bottomUm, ...positionUm)
     if (core.shape !== 'trapezoid') return
     requireInRange(`sidewall angle of ${name} in rad`, core.sidewallRad, ...sidewallRad)
     const narrowest = core.widthUm / 2 - Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))

@@ -49,7 +49,7 @@ function sectionOf(from: number, to: number, edges: readonly FineEdge[]): Sectio
 }
 
 /** The position at which the cumulative count reaches a given share of its total. */
-function placeAt({ from, to, running }: Section, share: number): number {
+function positionAt({ from, to, running }: Section, share: number): number {
   const wanted = share * (running[SAMPLES] as number)
   let i = 0
   for (let step = SAMPLES / 2; step >= 1; step /= 2) {
@@ -77,9 +77,9 @@ export function planAxis(
   doublings: number,
 ): AxisPlan {
   const sorted = [...new Set(breaks)].sort((a, b) => a - b)
-  const places = sorted.filter((place, at) => at === 0 || place - (sorted[at - 1] as number) > 1e-6)
-  if (places.length < 2) throw new InputError('breaks', places.length, 'at least two different positions')
-  const sections = places.slice(1).map((to, at) => sectionOf(places[at] as number, to, edges))
+  const distinct = sorted.filter((position, at) => at === 0 || position - (sorted[at - 1] as number) > 1e-6)
+  if (distinct.length < 2) throw new InputError('breaks', distinct.length, 'at least two different positions')
+  const sections = distinct.slice(1).map((to, at) => sectionOf(distinct[at] as number, to, edges))
   const wanted = Math.round(cells / 2 ** doublings)
   const countsAt = (scale: number) =>
     sections.map(({ running }) => Math.max(1, Math.round(scale * (running[SAMPLES] as number))))
@@ -107,7 +107,7 @@ export function axisOf({ sections, counts }: AxisPlan, doublings: number): Axis 
   const faces: number[] = [sections[0]?.from ?? 0]
   sections.forEach((section, at) => {
     const count = (counts[at] as number) * 2 ** doublings
-    for (let i = 1; i < count; i++) faces.push(placeAt(section, i / count))
+    for (let i = 1; i < count; i++) faces.push(positionAt(section, i / count))
     faces.push(section.to)
   })
   return axisFromFaces(Float64Array.from(faces))
@@ -145,7 +145,7 @@ const startsOnMirror = ({ centres, ends }: Axis): boolean => centres[0] === ends
 /** The axis that a half axis, which begins at the mirror, is half of. */
 export function mirrored(axis: Axis): Axis {
   const [at, end] = axis.ends
-  const image = (place: number) => 2 * at - place
+  const image = (position: number) => 2 * at - position
   const onMirror = startsOnMirror(axis)
   const centres = axis.centres.subarray(onMirror ? 1 : 0)
   const faces = axis.faces.subarray(1)

@@ -2,18 +2,18 @@
 
 import type { Axis } from './grid'
 
-/** Linear weights: the value at places[i] is (1 - part[i]) f[at[i]] + part[i] f[at[i] + 1]; outside, the nearest value. */
-export function linearPlaces(centres: Float64Array, places: Float64Array) {
-  const at = new Int32Array(places.length)
-  const part = new Float64Array(places.length)
+/** Linear weights: the value at positions[i] is (1 - part[i]) f[at[i]] + part[i] f[at[i] + 1]; outside, the nearest value. */
+export function linearPositions(centres: Float64Array, positions: Float64Array) {
+  const at = new Int32Array(positions.length)
+  const part = new Float64Array(positions.length)
   const last = centres.length - 2
   let k = 0
-  places.forEach((place, i) => {
-    while (k > 0 && (centres[k] as number) > place) k--
-    while (k < last && (centres[k + 1] as number) <= place) k++
+  positions.forEach((position, i) => {
+    while (k > 0 && (centres[k] as number) > position) k--
+    while (k < last && (centres[k + 1] as number) <= position) k++
     const from = centres[k] as number
     at[i] = k
-    part[i] = Math.min(1, Math.max(0, (place - from) / ((centres[k + 1] as number) - from)))
+    part[i] = Math.min(1, Math.max(0, (position - from) / ((centres[k + 1] as number) - from)))
   })
   return { at, part }
 }
@@ -21,18 +21,18 @@ export function linearPlaces(centres: Float64Array, places: Float64Array) {
 /** The field on other centres, row-major there. */
 export function interpolated(field: Float64Array, from: GridAxes, to: GridAxes): Float64Array {
   const nx = from.x.centres.length
-  const inX = linearPlaces(from.x.centres, to.x.centres)
-  const inY = linearPlaces(from.y.centres, to.y.centres)
+  const inX = linearPositions(from.x.centres, to.x.centres)
+  const inY = linearPositions(from.y.centres, to.y.centres)
   const count = to.x.centres.length
   const out = new Float64Array(count * to.y.centres.length)
   for (let iy = 0; iy < to.y.centres.length; iy++) {
     const row = (inY.at[iy] as number) * nx
     const up = inY.part[iy] as number
     for (let ix = 0; ix < count; ix++) {
-      const place = row + (inX.at[ix] as number)
+      const corner = row + (inX.at[ix] as number)
       const right = inX.part[ix] as number
-      const low = (1 - right) * (field[place] as number) + right * (field[place + 1] as number)
-      const high = (1 - right) * (field[place + nx] as number) + right * (field[place + nx + 1] as number)
+      const low = (1 - right) * (field[corner] as number) + right * (field[corner + 1] as number)
+      const high = (1 - right) * (field[corner + nx] as number) + right * (field[corner + nx + 1] as number)
       out[iy * count + ix] = (1 - up) * low + up * high
     }
   }
@@ -64,12 +64,12 @@ export function meansOverCells(
       (running[k - 1] as number) + (width * ((values[k] as number) + (values[k - 1] as number))) / 2
   }
   let k = 0
-  const integralTo = (place: number): number => {
-    if (place <= (knots[0] as number)) return 0
-    if (place >= (knots.at(-1) ?? 0)) return running.at(-1) ?? 0
-    while (k > 0 && (knots[k] as number) > place) k--
-    while ((knots[k + 1] as number) <= place) k++
-    const into = place - (knots[k] as number)
+  const integralTo = (position: number): number => {
+    if (position <= (knots[0] as number)) return 0
+    if (position >= (knots.at(-1) ?? 0)) return running.at(-1) ?? 0
+    while (k > 0 && (knots[k] as number) > position) k--
+    while ((knots[k + 1] as number) <= position) k++
+    const into = position - (knots[k] as number)
     const slope =
       ((values[k + 1] as number) - (values[k] as number)) / ((knots[k + 1] as number) - (knots[k] as number))
     return (running[k] as number) + into * ((values[k] as number) + (slope * into) / 2)

@@ -10,7 +10,7 @@
 
 import { stackIndexAt } from './crossSection'
 import { cellSizes } from './grid'
-import { linearPlaces } from './interpolate'
+import { linearPositions } from './interpolate'
 import { permittivityFor } from './permittivity'
 import { slicesOf } from './slices'
 import type { SolvedMode } from './solveMode'
@@ -27,14 +27,14 @@ const CLEAR_OF_BORDER = 0.25
 const SPECTRUM_REACH = 8
 
 /** Standard deviation of the intensity along a line. */
-function spreadOf(line: Float64Array, places: Float64Array, sizes: Float64Array): number {
+function spreadOf(line: Float64Array, positions: Float64Array, sizes: Float64Array): number {
   let [power, first, second] = [0, 0, 0]
   line.forEach((value, i) => {
-    const place = places[i] as number
+    const position = positions[i] as number
     const weight = value * value * (sizes[i] as number)
     power += weight
-    first += weight * place
-    second += weight * place * place
+    first += weight * position
+    second += weight * position * position
   })
   return Math.sqrt(second / power - (first / power) ** 2)
 }
@@ -44,19 +44,19 @@ const DB_PER_NEPER_POWER = 10 / Math.LN10
  * Height at which the field is read: the substrate's surface, or, where the window ends above it, a height inside it that
  * the border does not yet disturb. From there each wave decays as in the lowest layer; null where that layer does not extend that far up.
  */
-function readingPlace({ axes, section }: SolvedMode): number | null {
+function readingPosition({ axes, section }: SolvedMode): number | null {
   const lowest = axes.y.ends[0]
   const core = Math.min(...section.cores.map((each) => each.bottomUm))
-  const placeUm = Math.max(0, lowest + CLEAR_OF_BORDER * (core - lowest))
-  return placeUm <= (section.layers[0]?.thicknessUm ?? 0) ? placeUm : null
+  const positionUm = Math.max(0, lowest + CLEAR_OF_BORDER * (core - lowest))
+  return positionUm <= (section.layers[0]?.thicknessUm ?? 0) ? positionUm : null
 }
 
 /** Slope at the wall of a wave of unit amplitude at the height `placeUm`; `decaySquared` is its decay rate squared, 1/um^2. */
-function slopeAtWall(decaySquared: number, placeUm: number, walled: boolean): number {
+function slopeAtWall(decaySquared: number, positionUm: number, walled: boolean): number {
   const rate = Math.sqrt(Math.abs(decaySquared))
-  const phase = rate * placeUm
+  const phase = rate * positionUm
   if (!walled) return decaySquared > 0 ? 2 * rate * Math.exp(-phase) : 0
-  if (phase < 1e-6) return 1 / placeUm
+  if (phase < 1e-6) return 1 / positionUm
   return decaySquared > 0 ? rate / Math.sinh(phase) : rate / Math.sin(phase)
 }
 
@@ -67,10 +67,10 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   if (effectiveIndex >= substrateIndex) return null
   const { x, y } = axes
   const nx = x.centres.length
-  const placeUm = readingPlace(mode)
-  if (placeUm === null) return { dbPerMm: 0, surfaceShare: 0 }
+  const positionUm = readingPosition(mode)
+  if (positionUm === null) return { dbPerMm: 0, surfaceShare: 0 }
   const line = new Float64Array(nx)
-  const { at, part } = linearPlaces(y.centres, Float64Array.of(placeUm))
+  const { at, part } = linearPositions(y.centres, Float64Array.of(positionUm))
   const [row, share] = [at[0] as number, part[0] as number]
   for (let i = 0; i < nx; i++) {
     line[i] = (1 - share) * (field[row * nx + i] as number) + share * (field[(row + 1) * nx + i] as number)
@@ -94,7 +94,7 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
       im += weight * Math.sin(kx * (x.centres[i] as number))
     }
     const decaySquared = betaSquared + kx * kx - k * k * layer
-    const slope = Math.hypot(re, im) * slopeAtWall(decaySquared, placeUm, walled)
+    const slope = Math.hypot(re, im) * slopeAtWall(decaySquared, positionUm, walled)
     const substrateSquared = most * most - kx * kx
     const weight = Math.max(0, decaySquared) / epsLayer ** 2 + substrateSquared / epsBelow ** 2
     surface += (2 * (slope / epsLayer) * reach) / Math.sqrt(weight) / POINTS / (2 * Math.PI)

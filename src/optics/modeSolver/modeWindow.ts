@@ -81,9 +81,9 @@ export function planGrid(
     )
   }
   const left = mirrorUm ?? window.leftUm
-  const within = (from: number, to: number, places: readonly number[]) => [
+  const within = (from: number, to: number, positions: readonly number[]) => [
     from,
-    ...places.filter((place) => place > from && place < to),
+    ...positions.filter((position) => position > from && position < to),
     to,
   ]
   const xBreaks = within(

@@ -23,8 +23,8 @@ type Bounds = readonly [number, number]
 
 /** Positions of the centres, with the borders at the ends. */
 function stretches({ centres, ends }: Axis): readonly Bounds[] {
-  const places = [ends[0], ...centres, ends[1]]
-  return places.slice(1).map((to, at) => [places[at] as number, to] as const)
+  const positions = [ends[0], ...centres, ends[1]]
+  return positions.slice(1).map((to, at) => [positions[at] as number, to] as const)
 }
 
 function harmonicMean({ breaks, values }: Slice, fromUm: number, toUm: number): number {

@@ -74,9 +74,9 @@ function sliceAt(section: CrossSection, bottomUm: number, topUm: number): Slice 
   })
   const around = stackIndexAt(section, y)
   const breaks = [...new Set(strips.flatMap(({ from, to }) => [from, to]))].sort((a, b) => a - b)
-  const places = new Map(breaks.map((each, at) => [each, at + 1]))
+  const positions = new Map(breaks.map((each, at) => [each, at + 1]))
   const values = new Array<number>(breaks.length + 1).fill(around ** 2)
-  for (const { from, to, index } of strips) values.fill(index ** 2, places.get(from), places.get(to))
+  for (const { from, to, index } of strips) values.fill(index ** 2, positions.get(from), positions.get(to))
   return { bottomUm, topUm, breaks, values }
 }
 

@@ -104,7 +104,7 @@ export function waveOperator(
   const k2 = (2 * Math.PI) ** 2 / wavelengthUm ** 2
   for (let iy = 0; iy < ny; iy++) {
     for (let ix = 0; ix < nx; ix++) {
-      const place = iy * nx + ix
+      const cellIndex = iy * nx + ix
       const [west, east, ownX] =
         kind === 'TE'
           ? lineWeights(
@@ -123,12 +123,12 @@ export function waveOperator(
               (at) => between[at * nx + ix] as number,
             )
           : lineWeights(alongY, iy, one, one)
-      operator.west[place] = west
-      operator.east[place] = east
-      operator.south[place] = south
-      operator.north[place] = north
-      operator.own[place] = k2 * (cells[place] as number) - ownX - ownY
-      operator.area[place] = (alongX.sizes[ix] as number) * (alongY.sizes[iy] as number)
+      operator.west[cellIndex] = west
+      operator.east[cellIndex] = east
+      operator.south[cellIndex] = south
+      operator.north[cellIndex] = north
+      operator.own[cellIndex] = k2 * (cells[cellIndex] as number) - ownX - ownY
+      operator.area[cellIndex] = (alongX.sizes[ix] as number) * (alongY.sizes[iy] as number)
     }
   }
   return operator

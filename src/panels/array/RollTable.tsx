@@ -1,7 +1,7 @@
 // How much roll the outer channels tolerate, for this array and for other numbers of channels and pitches.
 
 import { rollForLossRad } from '../../analysis/array/blockGeometry'
-import type { PoseForm } from '../../analysis/path/vector/models'
+import type { PoseForm } from '../../analysis/path/vector/elementModels'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import { fixedText } from '../../numerics/numberText'
 

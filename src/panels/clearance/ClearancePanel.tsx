@@ -38,7 +38,7 @@ export function ClearancePanel({ project, design, evaluation }: EvaluatedDesign)
   )
   const isFree = (at: number) => chain[at]?.kind === 'gap' || chain[at]?.kind === 'relay'
   const selected = selection.kind === 'element' && isFree(selection.at) ? selection.at : -1
-  const at = selected >= 0 ? selected : chain.findLastIndex((_, place) => isFree(place))
+  const at = selected >= 0 ? selected : chain.findLastIndex((_, position) => isFree(position))
   const joint = chain[at]
   const finding = findings.find(({ elementId }) => elementId === joint?.id)
   const section = useFocusKept(finding === undefined)

@@ -31,7 +31,7 @@ export function differs(row: ComparisonRow, shown: readonly number[]): boolean {
   return new Set(shown.map((at) => `${row.cells[at]?.text} ${row.cells[at]?.reason ?? ''}`)).size > 1
 }
 
-interface CellPlace {
+interface CellPosition {
   readonly row: ComparisonRow
   readonly at: number
   readonly shown: readonly number[]
@@ -53,8 +53,8 @@ function WithReason({ reason, children }: { readonly reason: string; readonly ch
   )
 }
 
-function VerdictCell({ cell, place }: { readonly cell: Cell; readonly place: CellPlace }) {
-  const { className, reasonsShown, verdictValue } = place
+function VerdictCell({ cell, position }: { readonly cell: Cell; readonly position: CellPosition }) {
+  const { className, reasonsShown, verdictValue } = position
   const status = cell.status ?? 'not known'
   const reason = cell.reason ?? ''
   const words = (
@@ -84,13 +84,13 @@ function VerdictCell({ cell, place }: { readonly cell: Cell; readonly place: Cel
   )
 }
 
-export function CellView(place: CellPlace) {
-  const { row, at, shown, baseAt, className, reasonsShown } = place
+export function CellView(position: CellPosition) {
+  const { row, at, shown, baseAt, className, reasonsShown } = position
   const cell = row.cells[at]
   if (cell === undefined || cell.text === '') {
     return <td className={['quiet', className ?? ''].join(' ').trim()}>–</td>
   }
-  if (cell.status !== undefined) return <VerdictCell cell={cell} place={place} />
+  if (cell.status !== undefined) return <VerdictCell cell={cell} position={position} />
   const change = baseAt >= 0 && at !== baseAt ? difference(cell, row.cells[baseAt], row) : null
   const number = isBest(cell, row, shown) ? <strong>{cell.text}</strong> : cell.text
   const reason = cell.reason ?? ''

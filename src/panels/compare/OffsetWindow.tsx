@@ -30,8 +30,8 @@ export function OffsetWindow({
 }) {
   const grid = [1, 2].map((db) => `M0 ${px(heightOf(db))}H${WIDTH}`).join('')
   const half = Math.max(1, Math.round(reachUm / 2))
-  const places = [-half, 0, half].map((um) => (WIDTH * (um + reachUm)) / (2 * reachUm))
-  const uprights = places.map((x) => `M${px(x)} ${TOP}V${HEIGHT - TOP}`).join('')
+  const positions = [-half, 0, half].map((um) => (WIDTH * (um + reachUm)) / (2 * reachUm))
+  const uprights = positions.map((x) => `M${px(x)} ${TOP}V${HEIGHT - TOP}`).join('')
   return (
     <svg
       className="offset-window"

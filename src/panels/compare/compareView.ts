@@ -45,12 +45,12 @@ export interface CompareView {
 }
 
 /** Columns without a number in the sorted row go last. */
-function sortedPlaces(comparison: Comparison, places: readonly number[], sort: SortOrder | null) {
+function sortedPositions(comparison: Comparison, positions: readonly number[], sort: SortOrder | null) {
   const row = byId(comparison.rows, sort?.rowId)
-  if (sort === null || row === undefined) return places
+  if (sort === null || row === undefined) return positions
   const sign = sort.order === 'ascending' ? 1 : -1
   const value = (at: number) => row.cells[at]?.value ?? null
-  return places.toSorted((a, b) => {
+  return positions.toSorted((a, b) => {
     const [left, right] = [value(a), value(b)]
     if (left === null || right === null) return (left === null ? 1 : 0) - (right === null ? 1 : 0)
     return sign * (left - right)
@@ -65,7 +65,7 @@ export function useCompareView(comparison: Comparison, rankedBy: RankedBy): Comp
   const [baselineId, setBaselineId] = useState('')
   const [onlyDiffering, setOnlyDiffering] = useState(false)
   const ranking = rankDesigns(comparison, rankedBy)
-  const places = ranking.flatMap(({ candidateId, at }) => (hidden.has(candidateId) ? [] : [at]))
+  const positions = ranking.flatMap(({ candidateId, at }) => (hidden.has(candidateId) ? [] : [at]))
   const selectedId = comparison.columns.some(({ candidateId }) => candidateId === chosenId) ? chosenId : ''
   const [first] = ranking
   return {
@@ -79,8 +79,8 @@ export function useCompareView(comparison: Comparison, rankedBy: RankedBy): Comp
         draft.review = candidateId === '' ? rest : { ...rest, chosenId: candidateId }
       }),
     markedId: selectedId === '' && first?.meetsAll === true ? first.candidateId : selectedId,
-    shown: sortedPlaces(comparison, places, sort),
-    hiddenCount: comparison.columns.length - places.length,
+    shown: sortedPositions(comparison, positions, sort),
+    hiddenCount: comparison.columns.length - positions.length,
     sort,
     baselineId,
     onlyDiffering,

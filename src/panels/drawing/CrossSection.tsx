@@ -18,8 +18,8 @@ export function CrossSection({ title, ...props }: SectionProps & { readonly titl
   const { gapUm } = view.joint
   /** What is shown: a preset, which follows the size of the pane, or the zoom of the user. */
   const [shown, setShown] = useState<Preset | Frame>('joint')
-  const [holder, place] = useSize()
-  const { beside, size } = arrange(place, APART_PX, view, parts)
+  const [holder, paneSize] = useSize()
+  const { beside, size } = arrange(paneSize, APART_PX, view, parts)
   // A preset keeps its scale while the fibre is moved: a drawing that follows its own drag cannot be dragged.
   const framed = useRef<{ readonly key: string; readonly frame: Frame } | null>(null)
   const key = `${String(shown)} ${size.widthPx} ${size.heightPx}`

@@ -42,7 +42,7 @@ export interface PicturePoint {
 }
 
 /** The middle of each number; it stays in the picture when its line has left it. */
-export function dimensionPlaces(
+export function dimensionPositions(
   { gapUm, plane, scale }: DimensionsProps,
   widthPx: number,
   heightPx: number,

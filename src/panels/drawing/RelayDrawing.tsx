@@ -61,7 +61,7 @@ function dimensionLines(view: RelayView, z: (um: number) => number): string {
 }
 
 /** Pixel places of the numbers: at the middle of what they measure, but never over each other. */
-function numberPlaces(view: RelayView, z: (um: number) => number, widthPx: number): readonly number[] {
+function numberPositions(view: RelayView, z: (um: number) => number, widthPx: number): readonly number[] {
   const [front, stretch, back] = middles(view).map(z)
   const apart = APART_NUMBERS_PX * typeScale()
   const middle = stretch ?? widthPx / 2
@@ -85,9 +85,9 @@ export function RelayDrawing({
   readonly name: JointName | undefined
   readonly reflections: readonly FaceReflection[]
 }) {
-  const [holder, place] = useSize()
-  const { widthPx } = place
-  const heightPx = Math.max(0, (place.heightPx - APART_PX) / 2)
+  const [holder, paneSize] = useSize()
+  const { widthPx } = paneSize
+  const heightPx = Math.max(0, (paneSize.heightPx - APART_PX) / 2)
   const plane = (axis: 'x' | 'y') => {
     const fitted = relayPlane(view, axis, {
       widthPx,
@@ -102,7 +102,7 @@ export function RelayDrawing({
     }
   }
   const { z } = plane('y')
-  const places = numberPlaces(view, z, widthPx)
+  const positions = numberPositions(view, z, widthPx)
   const facts = `magnification ${fixedText(view.magnification, 2)}, collimated beam ${fixedText(view.collimatedMfdUm, 0)} µm (1/e²), Rayleigh range ${fixedText(view.collimatedRayleighUm / 1000, 1)} mm`
   return (
     <Pane
@@ -133,8 +133,8 @@ export function RelayDrawing({
                 DISTANCES.map(({ field, label, rule }, i) => (
                   <span
                     key={field}
-                    className="dimension-place"
-                    style={{ insetInlineStart: places[i] ?? 0, insetBlockStart: DIMENSION_PX }}
+                    className="dimension-position"
+                    style={{ insetInlineStart: positions[i] ?? 0, insetBlockStart: DIMENSION_PX }}
                   >
                     <DimensionInput
                       label={`${label}, on the drawing`}

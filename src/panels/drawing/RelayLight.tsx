@@ -24,7 +24,7 @@ const APART_PX = 8
 const EDGE_PX = 24
 
 /** Places of the faces along z, um, by their labels. */
-function facePlaces({ lenses, lengthUm }: RelayView): ReadonlyMap<string, number> {
+function facePositions({ lenses, lengthUm }: RelayView): ReadonlyMap<string, number> {
   const ends = lenses.flatMap(({ frontZUm, thicknessUm }, i) => [
     [`Lens ${i + 1}, first face`, frontZUm] as const,
     [`Lens ${i + 1}, last face`, frontZUm + thicknessUm] as const,
@@ -71,11 +71,11 @@ const lowestRowPx = (plane: RelayPlane) =>
 export const lightNumbersPx = (plane: RelayPlane): number => lowestRowPx(plane) + (ROW_PX * typeScale()) / 2
 
 function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceReflection[]): readonly Ray[] {
-  const places = facePlaces(view)
+  const positions = facePositions(view)
   const faces = reflections
     .filter((each) => each.elementId === view.elementId && each.intoNearDb !== null)
     .flatMap(({ label, intoNearDb }): readonly Face[] => {
-      const zUm = places.get(label)
+      const zUm = positions.get(label)
       if (zUm === undefined) return []
       const lossText = returnLossText(intoNearDb)
       return [{ label, xPx: plane.z(zUm), text: `${label.toLowerCase()} ${lossText}`, lossText }]

@@ -12,7 +12,7 @@ import { fixedText } from '../../numerics/numberText'
 import { MarkupView } from '../../ui/figures/MarkupView'
 import type { Size } from '../../ui/figures/useSize'
 import { AxisTriad } from './AxisTriad'
-import { Dimensions, dimensionPlaces, type PicturePoint } from './Dimensions'
+import { Dimensions, dimensionPositions, type PicturePoint } from './Dimensions'
 import { type FibreMove, moved } from './fibreMove'
 import { Locator } from './Locator'
 import { useFibreDrag } from './useFibreDrag'
@@ -70,7 +70,7 @@ export function SectionView({
   const scale: Scale = { ...frame, middleXPx: widthPx / 2, middleYPx: heightPx / 2 }
   const plane = sectionPlane(view, parts, axis)
   const dimensions = { gapUm, plane, scale }
-  const places = dimensionPlaces(dimensions, widthPx, heightPx)
+  const positions = dimensionPositions(dimensions, widthPx, heightPx)
   const barUm = scaleBarUm(frame.pxPerUm, Math.min(120, widthPx / 4))
   const drag = useFibreDrag(here, frame, widthPx, {
     onMove,
@@ -148,10 +148,10 @@ export function SectionView({
           </text>
         </g>
       </svg>
-      <span className="dimension-place" style={placed(places.gap)}>
+      <span className="dimension-position" style={placed(positions.gap)}>
         {renderDimension('gapUm', axis)}
       </span>
-      <span className="dimension-place" style={placed(places.offset)}>
+      <span className="dimension-position" style={placed(positions.offset)}>
         {renderDimension(axis === 'x' ? 'offsetXUm' : 'offsetYUm', axis)}
       </span>
     </div>

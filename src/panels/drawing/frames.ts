@@ -42,9 +42,9 @@ interface Arrangement {
 }
 
 /** Two views in a place of that size, one above the other or side by side, whichever shows the joint larger. */
-export function arrange(place: Size, apartPx: number, view: JointView, parts: SectionParts): Arrangement {
-  const above: Size = { widthPx: place.widthPx, heightPx: Math.max(0, (place.heightPx - apartPx) / 2) }
-  const beside: Size = { widthPx: Math.max(0, (place.widthPx - apartPx) / 2), heightPx: place.heightPx }
+export function arrange(paneSize: Size, apartPx: number, view: JointView, parts: SectionParts): Arrangement {
+  const above: Size = { widthPx: paneSize.widthPx, heightPx: Math.max(0, (paneSize.heightPx - apartPx) / 2) }
+  const beside: Size = { widthPx: Math.max(0, (paneSize.widthPx - apartPx) / 2), heightPx: paneSize.heightPx }
   const scale = (size: Size) => presetFrame('joint', view, parts, size).pxPerUm
   return scale(beside) > scale(above) ? { beside: true, size: beside } : { beside: false, size: above }
 }

@@ -17,7 +17,7 @@ const GAP_PX = 10
 const CARD_PX = { width: 320, height: 190 }
 
 /** Next to the box where there is space: right, left, below, above; else inside it. */
-function cardPlace(box: Box | null): { readonly left: number; readonly top: number } {
+function cardPosition(box: Box | null): { readonly left: number; readonly top: number } {
   const { innerWidth, innerHeight } = window
   const fitX = (x: number) => Math.max(GAP_PX, Math.min(x, innerWidth - CARD_PX.width - GAP_PX))
   const fitY = (y: number) => Math.max(GAP_PX, Math.min(y, innerHeight - CARD_PX.height - GAP_PX))
@@ -81,7 +81,7 @@ function TourCard({ step }: { readonly step: number }) {
         aria-label="Guided tour"
         aria-describedby="tour-text"
         className="tour-card"
-        style={{ ...cardPlace(box), width: CARD_PX.width }}
+        style={{ ...cardPosition(box), width: CARD_PX.width }}
         onKeyDown={(event) => {
           if (event.key === 'Escape') endTour()
         }}

@@ -3,7 +3,7 @@
 import { alignedMembers, MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { newFilter, newIsolator, newPolariser } from '../../model/designs/newElements'
 import { quantityOf } from '../../model/quantity/quantity'
-import type { Candidate, LensPlace, RelayElement } from '../../model/schema/candidate'
+import type { Candidate, LensPose, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { editElement, findElement } from '../../store/elementEdits'
 import { AssemblyFields } from '../../ui/fields/AssemblyFields'
@@ -30,7 +30,7 @@ const PLACE = [
   { field: 'offsetZ', label: 'axial shift z', rule: 'offset' },
   { field: 'tiltX', label: 'tilt x', rule: 'tilt' },
   { field: 'tiltY', label: 'tilt y', rule: 'tilt' },
-] as const satisfies readonly Spec<keyof LensPlace & string>[]
+] as const satisfies readonly Spec<keyof LensPose & string>[]
 
 const DEVICES = [
   { label: 'Add an isolator', make: newIsolator },

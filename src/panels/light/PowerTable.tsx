@@ -1,6 +1,6 @@
 // Power and peak irradiance from face to face, and where the light goes.
 
-import { POWER_SHARES, type PowerFinding, type PowerPlace } from '../../analysis/results/lightResults'
+import { POWER_SHARES, type PowerFinding, type PowerLocation } from '../../analysis/results/lightResults'
 import { KW_PER_CM2 } from '../../analysis/verdicts/lightVerdicts'
 import { fixedText, plainText } from '../../numerics/numberText'
 
@@ -17,7 +17,7 @@ function irradianceText(irradiance: number): string {
   return kw >= 1000 ? `${three(kw / 1000)} MW/cm²` : `${three(kw)} kW/cm²`
 }
 
-function limitText({ irradiance, limit }: PowerPlace): string {
+function limitText({ irradiance, limit }: PowerLocation): string {
   if (limit === null) return 'none set'
   const ratio = irradiance / limit.irradiance
   const share = ratio < 0.01 ? 'under 1 %' : `${fixedText(100 * ratio, 0)} %`
@@ -48,15 +48,15 @@ export function PowerTable({ power }: { readonly power: PowerFinding }) {
             </tr>
           </thead>
           <tbody>
-            {power.places.map((place) => (
-              <tr key={`${place.elementId} ${place.label}`}>
-                <th scope="row">{place.label}</th>
-                <td className="number">{powerText(place.powerUw)}</td>
+            {power.locations.map((location) => (
+              <tr key={`${location.elementId} ${location.label}`}>
+                <th scope="row">{location.label}</th>
+                <td className="number">{powerText(location.powerUw)}</td>
                 <td className="number">
-                  {three(place.mfdXUm)} × {three(place.mfdYUm)} µm
+                  {three(location.mfdXUm)} × {three(location.mfdYUm)} µm
                 </td>
-                <td className="number">{irradianceText(place.irradiance)}</td>
-                <td>{limitText(place)}</td>
+                <td className="number">{irradianceText(location.irradiance)}</td>
+                <td>{limitText(location)}</td>
               </tr>
             ))}
           </tbody>

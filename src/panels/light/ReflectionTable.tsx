@@ -7,7 +7,7 @@ import { plainText } from '../../numerics/numberText'
 
 const shareText = (reflectance: number) => (reflectance === 0 ? '0' : `${plainText(100 * reflectance, 3)} %`)
 
-function placeName(evaluation: Evaluation, elementId: string): string {
+function elementName(evaluation: Evaluation, elementId: string): string {
   const joints = [...evaluation.joints, ...evaluation.relays].map((view) => view.elementId)
   const ids = [...new Set(joints)]
   return ids.length < 2 || !ids.includes(elementId) ? '' : `, joint ${ids.indexOf(elementId) + 1}`
@@ -45,7 +45,7 @@ export function ReflectionTable({ evaluation }: { readonly evaluation: Evaluatio
             <tr key={`${row.elementId} ${row.label}`} data-reflection={`${row.elementId}/${row.face}`}>
               <th scope="row">
                 {row.label}
-                {placeName(evaluation, row.elementId)}
+                {elementName(evaluation, row.elementId)}
                 {row.note !== undefined && <span className="quiet"> ({row.note})</span>}
               </th>
               <td className="number">{shareText(row.reflectance)}</td>

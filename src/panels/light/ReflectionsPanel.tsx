@@ -55,7 +55,7 @@ export function ReflectionsPanel({ project, design, evaluation }: EvaluatedDesig
   const ofJoin = (own: Join): readonly ViewChoice[] => {
     const view = evaluation.joints.find((each) => each.elementId === own.id)
     const ripple = evaluation.ripples.find((each) => each.elementId === own.id)
-    const place = joins.length > 1 ? `, joint ${joins.indexOf(own) + 1}` : ''
+    const where = joins.length > 1 ? `, joint ${joins.indexOf(own) + 1}` : ''
     const find = (draft: Project) => byId(byId(draft.candidates, design.id)?.chain.filter(isJoin), own.id)
     const angles: ViewChoice = {
       id: 'angles',
@@ -93,13 +93,13 @@ export function ReflectionsPanel({ project, design, evaluation }: EvaluatedDesig
       view: () => (
         <div className="depth-columns">
           <CoatingFields
-            label={`Fibre-side face${place}`}
+            label={`Fibre-side face${where}`}
             side="nearCoating"
             coating={own.nearCoating}
             find={find}
           />
           <CoatingFields
-            label={`Chip-side face${place}`}
+            label={`Chip-side face${where}`}
             side="farCoating"
             coating={own.farCoating}
             find={find}

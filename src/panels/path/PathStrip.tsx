@@ -6,7 +6,7 @@ import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
 import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
 import { drawPathStrip } from '../../figures/path/pathStrip'
-import { stripPlaces } from '../../figures/path/stripLayout'
+import { placedStops } from '../../figures/path/stripLayout'
 import { useSelection } from '../../store/selection'
 import { selectElement } from '../../store/view'
 import { MarkupView } from '../../ui/figures/MarkupView'
@@ -34,10 +34,10 @@ export function PathStrip({ project, design, evaluation }: EvaluatedDesign) {
     widthPx: widthPx / scale,
     heightPx: Math.min(MOST_PX, Math.max(LEAST_PX, roomPx / scale)),
   }
-  const places = stripPlaces(stops, drawn.widthPx).map((place) => ({
-    ...place,
-    leftPx: scale * place.leftPx,
-    rightPx: scale * place.rightPx,
+  const placed = placedStops(stops, drawn.widthPx).map((placedStop) => ({
+    ...placedStop,
+    leftPx: scale * placedStop.leftPx,
+    rightPx: scale * placedStop.rightPx,
   }))
 
   const focus = (strip: Element | null, at: number) => {
@@ -55,7 +55,7 @@ export function PathStrip({ project, design, evaluation }: EvaluatedDesign) {
     const edit = editOf(at, id)
     if (edit !== undefined) makePathEdit(design.id, edit)
   }
-  const { offsetOf, handlers } = useStopDrag(places, (at, towards) => make(at, towards < 0 ? 'back' : 'on'))
+  const { offsetOf, handlers } = useStopDrag(placed, (at, towards) => make(at, towards < 0 ? 'back' : 'on'))
   const key = (event: KeyboardEvent<HTMLButtonElement>, at: number) => {
     const strip = event.currentTarget.parentElement
     const step = event.key === 'ArrowRight' ? 1 : event.key === 'ArrowLeft' ? -1 : 0
@@ -79,7 +79,7 @@ export function PathStrip({ project, design, evaluation }: EvaluatedDesign) {
           <div aria-hidden="true">
             <MarkupView nodes={[drawPathStrip(stops, { ...drawn, selectedId, mount }, palette)]} />
           </div>
-          {places.map(({ stop, leftPx, rightPx }, at) => {
+          {placed.map(({ stop, leftPx, rightPx }, at) => {
             const offsetPx = offsetOf(stop.id)
             const movable = stop.kind === 'stub' || stop.kind === 'taper chip'
             return (

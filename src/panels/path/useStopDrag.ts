@@ -1,7 +1,7 @@
 // A stub or SSC chip dragged along the path: past the middle of its neighbour it changes places with it.
 
 import { type PointerEvent, useState } from 'react'
-import type { StripPlace } from '../../figures/path/stripLayout'
+import type { PlacedStop } from '../../figures/path/stripLayout'
 
 /** A press that moves less than this is a click. */
 const CLICK_PX = 5
@@ -12,7 +12,7 @@ interface Drag {
   readonly byPx: number
 }
 
-const middleOf = ({ leftPx, rightPx }: StripPlace) => (leftPx + rightPx) / 2
+const middleOf = ({ leftPx, rightPx }: PlacedStop) => (leftPx + rightPx) / 2
 
 interface StopDrag {
   /** How far a stop is dragged, px. */
@@ -28,7 +28,7 @@ interface StopDrag {
 
 /** `onMove` is called once, when the pointer is let go, with the stop and its way along the path. */
 export function useStopDrag(
-  places: readonly StripPlace[],
+  placed: readonly PlacedStop[],
   onMove: (at: number, towards: -1 | 1) => void,
 ): StopDrag {
   const [drag, setDrag] = useState<Drag | null>(null)
@@ -37,23 +37,23 @@ export function useStopDrag(
     offsetOf: (id) => (drag?.id === id && Math.abs(drag.byPx) > CLICK_PX ? drag.byPx : 0),
     handlers: (at) => ({
       onPointerDown: (event) => {
-        const place = places[at]
-        if (place === undefined || event.button !== 0) return
+        const placedStop = placed[at]
+        if (placedStop === undefined || event.button !== 0) return
         event.currentTarget.setPointerCapture(event.pointerId)
-        setDrag({ id: place.stop.id, fromPx: event.clientX, byPx: 0 })
+        setDrag({ id: placedStop.stop.id, fromPx: event.clientX, byPx: 0 })
       },
       onPointerMove: (event) => {
         if (drag !== null) setDrag({ ...drag, byPx: event.clientX - drag.fromPx })
       },
       onPointerUp: () => {
         end()
-        const place = places[at]
-        if (drag === null || place === undefined || Math.abs(drag.byPx) <= CLICK_PX) return
+        const placedStop = placed[at]
+        if (drag === null || placedStop === undefined || Math.abs(drag.byPx) <= CLICK_PX) return
         const towards = drag.byPx < 0 ? -1 : 1
         // Guides alternate with joints.
-        const other = places[at + 2 * towards]
+        const other = placed[at + 2 * towards]
         if (other === undefined) return
-        const passed = towards * (middleOf(place) + drag.byPx - middleOf(other)) > 0
+        const passed = towards * (middleOf(placedStop) + drag.byPx - middleOf(other)) > 0
         if (passed) onMove(at, towards)
       },
       onPointerCancel: end,

@@ -64,7 +64,7 @@ export function FieldTolerancePanel({
     }
   }, [answer, x, y, station])
 
-  const place = { designId, elementId: view.elementId, joint }
+  const target = { designId, elementId: view.elementId, joint }
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={busy}>
       <Progress label="Computing the fields" share={progress} />
@@ -78,7 +78,7 @@ export function FieldTolerancePanel({
                 live
                 figure={terse ? withoutStation(figures.map) : figures.map}
                 heightPx={heightPx}
-                movable={movableOn(figures.map.picture, place, x, y)}
+                movable={movableOn(figures.map.picture, target, x, y)}
               />
             )
           }
@@ -103,7 +103,7 @@ export function FieldTolerancePanel({
                     live
                     figure={figures.curve}
                     heightPx={curvePx}
-                    movable={movableOn(figures.curve.picture, place, x, null)}
+                    movable={movableOn(figures.curve.picture, target, x, null)}
                   />
                 )}
               </WhenSeen>

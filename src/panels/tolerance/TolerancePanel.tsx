@@ -60,7 +60,7 @@ export function TolerancePanel({
     [joint, x, y, station],
   )
 
-  const place = { designId, elementId: view.elementId, joint }
+  const target = { designId, elementId: view.elementId, joint }
 
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance">
@@ -71,7 +71,7 @@ export function TolerancePanel({
             live
             figure={terse ? withoutStation(map) : map}
             heightPx={heightPx}
-            movable={movableOn(map.picture, place, x, y)}
+            movable={movableOn(map.picture, target, x, y)}
           />
         )}
         choices={
@@ -89,7 +89,7 @@ export function TolerancePanel({
                   live
                   figure={curve}
                   heightPx={curvePx}
-                  movable={movableOn(curve.picture, place, x, null)}
+                  movable={movableOn(curve.picture, target, x, null)}
                 />
               )}
             </WhenSeen>

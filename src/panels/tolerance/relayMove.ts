@@ -15,7 +15,7 @@ export type MovedAxis = readonly [axis: MisalignmentAxis, toCore: number]
 type RelayField = 'offsetX' | 'offsetY' | 'backGap' | 'tiltX' | 'tiltY' | 'roll'
 
 /** The value of the relay that moves each axis of its joint, and a step to measure the slope with. */
-const PLACES: Readonly<
+const AXIS_FIELDS: Readonly<
   Record<MisalignmentAxis, { readonly field: RelayField; readonly rule: RuleName; readonly step: number }>
 > = {
   offsetXUm: { field: 'offsetX', rule: 'offset', step: 0.01 },
@@ -36,7 +36,7 @@ interface RelayChange {
   readonly core: number
 }
 
-interface Place {
+interface MoveTarget {
   readonly designId: string
   readonly elementId: string
 }
@@ -44,7 +44,7 @@ interface Place {
 /** The joint as the map of these axes shows it. */
 function jointOf(
   project: Project,
-  { designId, elementId }: Place,
+  { designId, elementId }: MoveTarget,
   axes: readonly MisalignmentAxis[],
 ): GaussianJoint | null {
   const result = compileCandidate(project, designId)
@@ -58,20 +58,20 @@ function jointOf(
 /** The changes of one or two values; none where the axes cannot be moved. */
 export function relayChanges(
   project: Project,
-  place: Place,
+  target: MoveTarget,
   moves: readonly MovedAxis[],
 ): readonly RelayChange[] {
   const axes = moves.map(([axis]) => axis)
-  const here = jointOf(project, place, axes)
-  const relay = findElement(project, place.designId, place.elementId, 'relay')
+  const here = jointOf(project, target, axes)
+  const relay = findElement(project, target.designId, target.elementId, 'relay')
   if (here === null || relay === undefined) return []
   /** Slopes of all axes against the value that moves the given one. */
   const slopesOf = (moved: MisalignmentAxis): readonly number[] => {
-    const { field, rule, step } = PLACES[moved]
+    const { field, rule, step } = AXIS_FIELDS[moved]
     const trial = structuredClone(project)
-    const own = findElement(trial, place.designId, place.elementId, 'relay')
+    const own = findElement(trial, target.designId, target.elementId, 'relay')
     if (own !== undefined) setCoreValue(own[field], rule, coreValue(own[field], rule) + step, FINE_DIGITS)
-    const there = jointOf(trial, place, axes)
+    const there = jointOf(trial, target, axes)
     return axes.map((axis) => (there === null ? 0 : (there[axis] - here[axis]) / step))
   }
   const wanted = moves.map(([axis, toCore]) => toCore - here[axis])
@@ -84,7 +84,7 @@ export function relayChanges(
   const by =
     axes.length < 2 ? [first / aa] : [(first * bb - second * ba) / det, (second * aa - first * ab) / det]
   return axes.map((axis, i) => {
-    const { field, rule } = PLACES[axis]
+    const { field, rule } = AXIS_FIELDS[axis]
     return { field, rule, core: coreValue(relay[field], rule) + (by[i] ?? 0) }
   })
 }

@@ -12,7 +12,7 @@ import { workbench } from '../../store/workbench'
 import type { Movable } from '../../ui/figures/LiveChart'
 import { type MovedAxis, relayChanges } from './relayMove'
 
-const PLACES: Readonly<
+const AXIS_FIELDS: Readonly<
   Record<
     MisalignmentAxis,
     { readonly field: 'offsetX' | 'offsetY' | 'gap' | 'tiltX' | 'tiltY' | 'roll'; readonly rule: RuleName }
@@ -41,7 +41,7 @@ function allowed(rule: RuleName, core: number): number {
 function moveGap(gap: GapElement, joint: GaussianJoint, moves: readonly MovedAxis[]): void {
   for (const [axis, toCore] of moves) {
     if (toCore === joint[axis]) continue
-    const { field, rule } = PLACES[axis]
+    const { field, rule } = AXIS_FIELDS[axis]
     const quantity = gap[field]
     setCoreValue(quantity, rule, allowed(rule, coreValue(quantity, rule) + toCore - joint[axis]), DIGITS)
   }
@@ -70,11 +70,11 @@ function moveWorkingPoint(
 /** What a screen needs to let a click or the keys move the working point on a chart of one or two axes. */
 export function movableOn(
   chart: Chart,
-  place: { readonly designId: string; readonly elementId: string; readonly joint: GaussianJoint },
+  target: { readonly designId: string; readonly elementId: string; readonly joint: GaussianJoint },
   x: MisalignmentAxis,
   y: MisalignmentAxis | null,
 ): Movable {
-  const { designId, elementId, joint } = place
+  const { designId, elementId, joint } = target
   const step = (axis: { readonly from: number; readonly to: number } | undefined) =>
     Math.abs((axis?.to ?? 1) - (axis?.from ?? 0)) / KEY_STEPS
   const [perX, perY] = [AXIS_TEXT[x].perCore, y === null ? 1 : AXIS_TEXT[y].perCore]

@@ -19,8 +19,8 @@ interface Point {
 /** All combinations of the swept values, the last sweep fastest; one without a change where nothing is swept. */
 function combinations(sweeps: readonly Sweep[]): readonly (readonly ProjectChange[])[] {
   return sweeps.reduce<readonly (readonly ProjectChange[])[]>(
-    (before, { place, texts }) =>
-      before.flatMap((changes) => texts.map((text) => [...changes, { place, text }])),
+    (before, { fieldPath, texts }) =>
+      before.flatMap((changes) => texts.map((text) => [...changes, { fieldPath, text }])),
     [[]],
   )
 }
@@ -36,7 +36,7 @@ async function changed(project: Project, changes: readonly ProjectChange[]): Pro
 }
 
 const atOf = (changes: readonly ProjectChange[]) =>
-  Object.fromEntries(changes.map(({ place, text }) => [place, text]))
+  Object.fromEntries(changes.map(({ fieldPath, text }) => [fieldPath, text]))
 
 /** The ids that are requested, all where none is. */
 function askedDesigns(project: Project, { designIds }: EvaluateOptions): readonly string[] {

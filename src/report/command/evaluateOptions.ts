@@ -6,7 +6,7 @@ import { type ProjectChange, readChange } from './projectChange'
 
 /** One value of the project that takes several values in turn. */
 export interface Sweep {
-  readonly place: string
+  readonly fieldPath: string
   readonly texts: readonly string[]
 }
 
@@ -54,7 +54,7 @@ export function readSweep(word: string): Sweep | null {
   const texts = Array.from({ length: points }, (_, i) =>
     `${rounded(low + ((high - low) * i) / (points - 1), 12)} ${unit}`.trim(),
   )
-  return { place: change.place, texts }
+  return { fieldPath: change.fieldPath, texts }
 }
 
 /** The options, or what is wrong with them. */

@@ -11,25 +11,25 @@ import type { Project } from '../../model/schema/project'
 
 export interface ProjectChange {
   /** As it was written: `candidates[dry].chain[1].gap`. */
-  readonly place: string
+  readonly fieldPath: string
   /** What is put there: `3.4 um`, `0.5`, `true`. */
   readonly text: string
 }
 
 /** The change that a word of the command line asks for; null where the word is none. */
 export function readChange(word: string): ProjectChange | null {
-  const [, place, text] = /^([^=]+)=(.*)$/s.exec(word) ?? []
-  return place === undefined || text === undefined || text.trim() === ''
+  const [, fieldPath, text] = /^([^=]+)=(.*)$/s.exec(word) ?? []
+  return fieldPath === undefined || text === undefined || text.trim() === ''
     ? null
-    : { place: place.trim(), text }
+    : { fieldPath: fieldPath.trim(), text }
 }
 
 const refused = (message: string): Result<never> => failure({ path: [], code: 'reference', message })
 
 /** The steps of a written path: names after dots, what is in brackets unchanged. */
-function stepsOf(place: string): readonly string[] | null {
+function stepsOf(fieldPath: string): readonly string[] | null {
   const steps: string[] = []
-  let left = place
+  let left = fieldPath
   while (left !== '') {
     const [whole, name, bracket] = /^(?:\.?([A-Za-z]\w*)|\[([^\]]+)\])/.exec(left) ?? []
     if (whole === undefined) return null
@@ -49,10 +49,10 @@ function entryOf(list: readonly unknown[], step: string): number {
 }
 
 /** The path in the project, as its lists and names are; or what is not there. */
-export function findPlace(project: Project, place: string): Result<Path> {
-  const steps = stepsOf(place)
+export function findField(project: Project, fieldPath: string): Result<Path> {
+  const steps = stepsOf(fieldPath)
   if (steps === null || steps.length === 0) {
-    return refused(`"${place}" is not a path such as candidates[0].chain[1].gap`)
+    return refused(`"${fieldPath}" is not a path such as candidates[0].chain[1].gap`)
   }
   const path: (string | number)[] = []
   let here: unknown = project
@@ -91,14 +91,17 @@ function plainValue(now: unknown, text: string): unknown {
 }
 
 /** The project with one value changed, checked as a file is; or why that is not a project. */
-export async function withChange(project: Project, { place, text }: ProjectChange): Promise<Result<Project>> {
-  const found = findPlace(project, place)
+export async function withChange(
+  project: Project,
+  { fieldPath, text }: ProjectChange,
+): Promise<Result<Project>> {
+  const found = findField(project, fieldPath)
   if (!found.ok) return found
   const path = found.value
   const draft = structuredClone(project)
   const quantity = quantityAt(draft, path)
   if (quantity !== undefined) {
-    const read = await readFor(quantity, place, text)
+    const read = await readFor(quantity, fieldPath, text)
     if (!read.ok) return read
     rewriteQuantity(quantity, read.value)
     return readProject(draft)
@@ -109,7 +112,7 @@ export async function withChange(project: Project, { place, text }: ProjectChang
   const value = plainValue(now, text)
   if (value === undefined) {
     const kind = isRecord(now) ? 'a list or a record, which has no single value' : `a ${typeof now}`
-    return refused(`"${place}" is ${kind}; it cannot be set to "${text}"`)
+    return refused(`"${fieldPath}" is ${kind}; it cannot be set to "${text}"`)
   }
   Reflect.set(Object(parent), key, value)
   return readProject(draft)

@@ -3,12 +3,12 @@
 
 import Papa from 'papaparse'
 import { columnTitle } from '../../figures/figure'
-import { neutral } from '../../model/parts/neutralText'
+import { escapeFormula } from '../../model/parts/formulaEscape'
 import type { Cell, TableBlock } from '../document/blocks'
 import type { Printed } from '../sheet'
 import { sheetRows } from './sheetRows'
 
-const field = (cell: Cell) => (typeof cell === 'string' ? neutral(cell) : String(cell.value))
+const field = (cell: Cell) => (typeof cell === 'string' ? escapeFormula(cell) : String(cell.value))
 
 /** Rows of cells as CSV, each with the same number of fields. */
 function csvText(rows: readonly (readonly Cell[])[]): string {

@@ -6,7 +6,7 @@ import { alignedMembers, alignOrder, MEMBER_NAMES } from '../../model/designs/al
 import { jointWords } from '../../model/designs/jointNames'
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText, valueText } from '../../model/quantity/quantityWords'
-import type { Candidate, ElementOf, GapElement, LensPlace, RelayElement } from '../../model/schema/candidate'
+import type { Candidate, ElementOf, GapElement, LensPose, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { fixedText } from '../../numerics/numberText'
 import { CAUTIONS } from '../cautions'
@@ -150,8 +150,8 @@ const LENS_AXES = [
   ['tiltY', 'tilt y'],
 ] as const
 
-const lensRows = (name: string, place: LensPlace): readonly Row[] =>
-  LENS_AXES.map(([axis, label]) => [`${name}, ${label}`, place[axis], setBy(place.aligned, axis)])
+const lensRows = (name: string, pose: LensPose): readonly Row[] =>
+  LENS_AXES.map(([axis, label]) => [`${name}, ${label}`, pose[axis], setBy(pose.aligned, axis)])
 
 function relayBlocks(step: Step, element: RelayElement): readonly Block[] {
   const guide = AXES.filter(([axis]) => axis !== 'gap').map(

@@ -1,14 +1,14 @@
 // The live budget of one candidate: inputs, lines, totals and what each tolerance adds, all as formulas on the input cells.
 
 import { compileCandidate } from '../../analysis/path/compileCandidate'
-import type { LineModel } from '../../analysis/path/vector/models'
+import type { LineModel } from '../../analysis/path/vector/elementModels'
 import type { Project } from '../../model/schema/project'
 import type { SheetCandidate } from '../candidates'
 import { INPUT_COLUMNS, inputTable, type SharedInput } from './inputTable'
 import { efficiencyTerm } from './jointFormulas'
 import { type JointLosses, jointRows } from './jointRows'
 import { type LiveTotals, type LiveVerdict, limitRows } from './limitRows'
-import { beyondFitAlone, placeOfNumber, type Scenario, scenarios, tolerancedPlaces } from './liveInputs'
+import { beyondFitAlone, type Scenario, scenarios, slotOfNumber, tolerancedSlots } from './liveInputs'
 import {
   beyondCells,
   CARRIED,
@@ -86,11 +86,11 @@ export function liveBudget(
   const ownLines = new Set(gaps.map(({ element }) => element.id))
   const others = compiled.lines
     .filter(({ kind, elementId }) => !(FORMULA_KINDS.has(kind) && ownLines.has(elementId ?? '')))
-    .map((line) => ({ line, place: placeOfNumber(compiled, line.lossDb) }))
+    .map((line) => ({ line, slot: slotOfNumber(compiled, line.lossDb) }))
   const beyond = beyondCells(
     compiled,
     gaps,
-    others.filter(({ place }) => place === null).map(({ line }) => line),
+    others.filter(({ slot }) => slot === null).map(({ line }) => line),
   )
   const follows = beyond.length === 0
 
@@ -116,9 +116,9 @@ export function liveBudget(
       jointRows(rows, `${title}, joint ${live.number}`, live, compiled, inputs, all),
     ),
   }))
-  const typed = others.map(({ line, place }) => ({
+  const typed = others.map(({ line, slot }) => ({
     line,
-    input: place === null ? null : inputs.quantity(place),
+    input: slot === null ? null : inputs.quantity(slot),
   }))
   const jointOf = (line: LineModel) =>
     FORMULA_KINDS.has(line.kind) ? joints.find(({ live }) => live.element.id === line.elementId) : undefined
@@ -199,7 +199,7 @@ export function liveBudget(
     const parts = [
       ...(scenario === corner && Math.abs(beyondLinesDb) > BEYOND_LINES_DB ? [literal(beyondLinesDb)] : []),
       ...(scenario !== corner && scenario.signs.size === 1
-        ? Array.from(scenario.signs.keys()).flatMap((place) => literals(beyondAlone.get(place)))
+        ? Array.from(scenario.signs.keys()).flatMap((slot) => literals(beyondAlone.get(slot)))
         : []),
       ...joints.map(({ losses }) => losses.whole[i] ?? literal(0)),
       ...typed.map(({ line, input }) => input?.(scenario) ?? literal(line.lossDb(scenario.values))),
@@ -209,7 +209,7 @@ export function liveBudget(
   const at = (i: number) => lossAt[i] ?? literal(0)
   const { rss, differing } = single.fill(
     nominalCell,
-    tolerancedPlaces(compiled).map((_, i) => [at(2 + 2 * i), at(3 + 2 * i)] as const),
+    tolerancedSlots(compiled).map((_, i) => [at(2 + 2 * i), at(3 + 2 * i)] as const),
   )
   const rssCell = total(
     'RSS',

@@ -14,7 +14,7 @@ const LAST = WIDTHS.length - 1
 /** Rows of a chart next to those of its bars. */
 const CHART_FRAME = 8
 
-/** A budget with the design that it belongs to, by its place among the candidates of the sheet. */
+/** A budget with the design that it belongs to, by its index among the candidates of the sheet. */
 export interface PlacedBudget {
   readonly at: number
   readonly budget: LiveBudget

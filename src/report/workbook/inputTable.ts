@@ -20,8 +20,8 @@ export type InputTerm = (scenario: Scenario) => FormulaTerm
 export type Range = readonly [from: number, to: number]
 
 export interface InputTable {
-  /** A quantity of the chain, by its place. */
-  readonly quantity: (place: number) => InputTerm
+  /** A quantity of the chain, by its slot. */
+  readonly quantity: (slot: number) => InputTerm
   /** A number that the app computes and a reviewer may overtype; it keeps its ratio to nominal at every scenario. */
   readonly computed: (label: string, unit: string, read: Read, range: Range) => InputTerm
   /** A number that is shown and not to be overwritten, and why. */
@@ -73,9 +73,9 @@ function scaledRead(compiled: CompiledCandidate, read: Read, cell: FormulaTerm):
     from === to ? term : from === 0 ? plus(term, literal(to)) : times(term, literal(to / from))
   return (scenario) => {
     const value = read(scenario.values)
-    const flips = Array.from(scenario.signCells ?? []).flatMap(([place, sign]) => {
-      const other = read(flipped(compiled, scenario, place))
-      return other === value ? [] : [{ sign, other, up: scenario.signs.get(place) === 1 }]
+    const flips = Array.from(scenario.signCells ?? []).flatMap(([slot, sign]) => {
+      const other = read(flipped(compiled, scenario, slot))
+      return other === value ? [] : [{ sign, other, up: scenario.signs.get(slot) === 1 }]
     })
     // Exact at the signs of the scenario and with one of them turned; with several, each turns the number by its own share.
     return flips.reduce(
@@ -130,9 +130,9 @@ export function inputTable(
     names.push({ name, at: cell.text })
     return cell
   }
-  const ofQuantity = (place: number): InputTerm => {
-    const variable = compiled.variables[place]
-    if (variable === undefined) throw new Error(`no quantity at ${place}`)
+  const ofQuantity = (slot: number): InputTerm => {
+    const variable = compiled.variables[slot]
+    if (variable === undefined) throw new Error(`no quantity at ${slot}`)
     const quantity = quantityAt(project, variable.path)
     const factor = unitSizeOf(variable)
     const value = quantity?.value ?? variable.nominal / factor
@@ -159,10 +159,10 @@ export function inputTable(
     }
     row += 1
     return ({ signs, signCells }) => {
-      const chosen = signCells?.get(place)
+      const chosen = signCells?.get(slot)
       if (chosen !== undefined && below !== null && above !== null)
         return scaled(plus(cell, bySign(chosen, above, minus(literal(0), below))), factor)
-      const sign = signs.get(place)
+      const sign = signs.get(slot)
       const moved =
         sign === -1 && below !== null
           ? minus(cell, below)
@@ -173,7 +173,7 @@ export function inputTable(
     }
   }
   return {
-    quantity: (place) => once(`quantity ${place}`, () => ofQuantity(place)),
+    quantity: (slot) => once(`quantity ${slot}`, () => ofQuantity(slot)),
     computed: (label, unit, read, range) =>
       once(`computed ${label}`, () => {
         const from = 'computed value; may be overwritten'

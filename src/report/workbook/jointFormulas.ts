@@ -1,5 +1,5 @@
 // The exact joint as cell formulas, one column a step: the same sums as optics/joint.ts (see there for the derivation and
-// its sources), optics/misalignmentForm.ts and analysis/path/gap/gapNumbers.ts, written out so that a reviewer can follow them.
+// its sources), optics/misalignmentForm.ts and analysis/path/gap/gapValues.ts, written out so that a reviewer can follow them.
 
 import type { PoseAxis } from '../../model/words/candidate'
 import type { GaussianJoint } from '../../optics/index'

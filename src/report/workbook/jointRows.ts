@@ -1,7 +1,7 @@
 // One joint on the page of all joints: a row for every scenario, a column for every step of the closed form.
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
-import type { JoinModel } from '../../analysis/path/vector/models'
+import type { JoinModel } from '../../analysis/path/vector/elementModels'
 import type { JointView } from '../../analysis/results/evaluation'
 import { RULES } from '../../model/quantity/quantityRules'
 import type { GapElement } from '../../model/schema/candidate'
@@ -17,7 +17,7 @@ import {
   jointLossTerm,
   type Put,
 } from './jointFormulas'
-import { placeOfNumber, type Read, type Scenario } from './liveInputs'
+import { type Read, type Scenario, slotOfNumber } from './liveInputs'
 import type { PageWriter } from './page'
 import { type FormulaTerm, literal, minus, most, plus, times } from './term'
 
@@ -76,13 +76,13 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
     read: (view: JointView) => number,
     [least, most]: Range,
   ): InputTerm => {
-    const place = placeOfNumber(compiled, viewed(read))
-    return place === null ? inputs.computed(label, unit, viewed(read), [least, most]) : inputs.quantity(place)
+    const slot = slotOfNumber(compiled, viewed(read))
+    return slot === null ? inputs.computed(label, unit, viewed(read), [least, most]) : inputs.quantity(slot)
   }
   const pose = (...field: string[]): InputTerm | null => {
     const path = [...view.path, ...field].join('/')
-    const place = compiled.variables.findIndex((variable) => variable.path.join('/') === path)
-    return place < 0 ? null : inputs.quantity(place)
+    const slot = compiled.variables.findIndex((variable) => variable.path.join('/') === path)
+    return slot < 0 ? null : inputs.quantity(slot)
   }
   const placed = (field: keyof GapElement & string): InputTerm => pose(field) ?? (() => literal(0))
   const at = `, joint ${live.number}`
@@ -129,7 +129,7 @@ function inputsOf(live: LiveJoint, compiled: CompiledCandidate, inputs: InputTab
 
 type Inputs = ReturnType<typeof inputsOf>
 
-/** The joint at a scenario from the inputs, as analysis/path/gap/gapNumbers.ts assembles it. */
+/** The joint at a scenario from the inputs, as analysis/path/gap/gapValues.ts assembles it. */
 function assembled(
   put: Put,
   scenario: Scenario,

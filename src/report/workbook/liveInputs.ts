@@ -2,7 +2,7 @@
 // closed form (the mode of a core, the spot of a tip).
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
-import type { Values } from '../../analysis/path/vector/readers'
+import type { Values } from '../../analysis/path/vector/valueReaders'
 import type { Evaluation, Variable } from '../../analysis/results/evaluation'
 import type { Path } from '../../model/issue'
 import { RULES } from '../../model/quantity/quantityRules'
@@ -13,7 +13,7 @@ import type { FormulaTerm } from './term'
 /** One set of values of the budget: nominal, the worst case, or one tolerance at one of its ends. */
 export interface Scenario {
   readonly title: string
-  /** By place in the vector: -1 at the lower end, 1 at the upper, absent at nominal. */
+  /** By slot in the vector: -1 at the lower end, 1 at the upper, absent at nominal. */
   readonly signs: ReadonlyMap<number, -1 | 1>
   readonly values: Values
   /** Cells that hold the signs, where the workbook itself chooses them; `signs` and `values` are then what they are compared with. */
@@ -21,23 +21,23 @@ export interface Scenario {
 }
 
 /** Some values with one tolerance moved to one of its ends. */
-export function atEnd({ variables }: CompiledCandidate, values: Values, place: number, sign: -1 | 1): Values {
+export function atEnd({ variables }: CompiledCandidate, values: Values, slot: number, sign: -1 | 1): Values {
   const moved = Float64Array.from(values)
-  const variable = variables[place]
+  const variable = variables[slot]
   if (variable === undefined) return moved
   const [low, high] = spreadEnds(variable.spread)
-  moved[place] = variable.nominal + (sign < 0 ? low : high)
+  moved[slot] = variable.nominal + (sign < 0 ? low : high)
   return moved
 }
 
 /** The values of a scenario with one tolerance at its other end. */
-export function flipped(compiled: CompiledCandidate, { signs, values }: Scenario, place: number): Values {
-  return atEnd(compiled, values, place, signs.get(place) === 1 ? -1 : 1)
+export function flipped(compiled: CompiledCandidate, { signs, values }: Scenario, slot: number): Values {
+  return atEnd(compiled, values, slot, signs.get(slot) === 1 ? -1 : 1)
 }
 
 /** Loss with one tolerance at one of its ends and everything else nominal, dB. */
-export function singleLossDb(compiled: CompiledCandidate, place: number, sign: -1 | 1): number {
-  return compiled.lossDb(atEnd(compiled, compiled.nominal, place, sign))
+export function singleLossDb(compiled: CompiledCandidate, slot: number, sign: -1 | 1): number {
+  return compiled.lossDb(atEnd(compiled, compiled.nominal, slot, sign))
 }
 
 /**
@@ -51,21 +51,21 @@ export function beyondFitAlone(
   if (compiled.joins.every(({ fitMissesDb }) => fitMissesDb === undefined)) return new Map()
   return new Map(
     rootSumSquare.contributions.map(({ path, addedDb }) => {
-      const place = compiled.variables.findIndex((variable) => variable.path.join('/') === path.join('/'))
-      const ends = ([-1, 1] as const).map((sign) => singleLossDb(compiled, place, sign) - nominalDb)
+      const slot = compiled.variables.findIndex((variable) => variable.path.join('/') === path.join('/'))
+      const ends = ([-1, 1] as const).map((sign) => singleLossDb(compiled, slot, sign) - nominalDb)
       const fittedDb = Math.max(...ends)
-      return [place, addedDb > 0 ? addedDb - fittedDb : -Math.max(0, fittedDb)]
+      return [slot, addedDb > 0 ? addedDb - fittedDb : -Math.max(0, fittedDb)]
     }),
   )
 }
 
-export function tolerancedPlaces({ variables }: CompiledCandidate): readonly number[] {
-  return variables.flatMap(({ spread }, place) => (spread.halfWidth > 0 ? [place] : []))
+export function tolerancedSlots({ variables }: CompiledCandidate): readonly number[] {
+  return variables.flatMap(({ spread }, slot) => (spread.halfWidth > 0 ? [slot] : []))
 }
 
 function scenario(compiled: CompiledCandidate, title: string, signs: ReadonlyMap<number, -1 | 1>): Scenario {
   const values = Array.from(signs).reduce<Values>(
-    (moved, [place, sign]) => atEnd(compiled, moved, place, sign),
+    (moved, [slot, sign]) => atEnd(compiled, moved, slot, sign),
     compiled.nominal,
   )
   return { title, signs, values }
@@ -76,16 +76,16 @@ export function scenarios(
   compiled: CompiledCandidate,
   corner: readonly { readonly path: Path; readonly sign: -1 | 1 }[],
 ): readonly Scenario[] {
-  const place = (path: Path) =>
+  const slot = (path: Path) =>
     compiled.variables.findIndex((variable) => variable.path.join('/') === path.join('/'))
   return [
     scenario(compiled, 'Nominal', new Map()),
     scenario(
       compiled,
       'Worst case, signs as exported',
-      new Map(corner.map(({ path, sign }) => [place(path), sign])),
+      new Map(corner.map(({ path, sign }) => [slot(path), sign])),
     ),
-    ...tolerancedPlaces(compiled).flatMap((at) => {
+    ...tolerancedSlots(compiled).flatMap((at) => {
       const label = compiled.variables[at]?.label ?? ''
       return [
         scenario(compiled, `${label}, lower limit`, new Map([[at, -1]])),
@@ -106,29 +106,29 @@ export type Read = (values: Values) => number
 const TRIALS = [1e-3, -2e-3] as const
 
 /**
- * The place of the quantity that a number of the chain simply is; null where it is computed from several or from none.
+ * The slot of the quantity that a number of the chain simply is; null where it is computed from several or from none.
  * Found by trying: the number follows this quantity exactly and no other. Places without a quantity, such as the temperature
  * rise, stay at zero.
  */
-export function placeOfNumber({ variables, nominal }: CompiledCandidate, read: Read): number | null {
+export function slotOfNumber({ variables, nominal }: CompiledCandidate, read: Read): number | null {
   const start = read(nominal)
   const draft = Float64Array.from(nominal)
-  const answers = (place: number, at: number) =>
+  const answers = (slot: number, at: number) =>
     TRIALS.map((step) => {
       const value = at === 0 ? step : at * (1 + step)
-      draft[place] = value
+      draft[slot] = value
       const answer = read(draft)
-      draft[place] = at
+      draft[slot] = at
       return { value, answer }
     })
-  const places = variables.flatMap(({ path }, place) => (path[0] === 'operating' ? [] : [place]))
-  const follows = (place: number) =>
-    nominal[place] === start && answers(place, start).every(({ value, answer }) => value === answer)
-  const own = places.find(follows)
+  const slots = variables.flatMap(({ path }, slot) => (path[0] === 'operating' ? [] : [slot]))
+  const follows = (slot: number) =>
+    nominal[slot] === start && answers(slot, start).every(({ value, answer }) => value === answer)
+  const own = slots.find(follows)
   if (own === undefined) return null
-  const others = places.filter((place) => place !== own)
-  const alone = others.every((place) =>
-    answers(place, nominal[place] ?? 0).every(({ answer }) => answer === start),
+  const others = slots.filter((slot) => slot !== own)
+  const alone = others.every((slot) =>
+    answers(slot, nominal[slot] ?? 0).every(({ answer }) => answer === start),
   )
   return alone ? own : null
 }

@@ -1,11 +1,11 @@
 // The lines of a budget: which have a closed form in cells, which are carried, and what that means for the worst case.
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
-import type { LineModel } from '../../analysis/path/vector/models'
+import type { LineModel } from '../../analysis/path/vector/elementModels'
 import type { LineKind } from '../../analysis/results/evaluation'
 import { jointWords } from '../../model/designs/jointNames'
 import { followsAligning, JOINT_PARTS, type JointLosses, type LiveJoint } from './jointRows'
-import { atEnd, tolerancedPlaces } from './liveInputs'
+import { atEnd, tolerancedSlots } from './liveInputs'
 import { type FormulaTerm, minus, plus } from './term'
 
 /** The gaps that are computed, and so have a closed form. */
@@ -73,12 +73,12 @@ export function beyondCells(
   const searched = joints
     .filter((joint) => !followsAligning(joint))
     .map(({ element }) => `the aligned pose of ${jointWords(chain, element.id)}`)
-  const places = tolerancedPlaces(compiled)
+  const slots = tolerancedSlots(compiled)
   const moved = carried.filter((line) => {
     const nominal = line.lossDb(compiled.nominal)
-    return places.some((place) =>
+    return slots.some((slot) =>
       ([-1, 1] as const).some(
-        (sign) => line.lossDb(atEnd(compiled, compiled.nominal, place, sign)) !== nominal,
+        (sign) => line.lossDb(atEnd(compiled, compiled.nominal, slot, sign)) !== nominal,
       ),
     )
   })

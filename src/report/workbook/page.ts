@@ -1,6 +1,6 @@
 // A page of the workbook while it is filled: cells by row and column, both from 0.
 
-import { neutral } from '../../model/parts/neutralText'
+import { escapeFormula } from '../../model/parts/formulaEscape'
 import type { FormulaTerm } from './term'
 
 /** `computed` is an input whose value the app has found, and which may be overwritten; `linked` one that follows a cell shared by designs. */
@@ -143,7 +143,7 @@ export function pageWriter(name: string): PageWriter {
   return {
     name,
     text: (row, column, content, style = 'text') => {
-      put(row, column, { value: neutral(content), style })
+      put(row, column, { value: escapeFormula(content), style })
     },
     number: (row, column, value, style = 'input', format) => {
       put(row, column, { value, style, ...(format !== undefined && { format }) })

@@ -2,7 +2,7 @@
 // rest is written, so that it can read the signs.
 
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
-import { type Scenario, singleLossDb, tolerancedPlaces } from './liveInputs'
+import { type Scenario, singleLossDb, tolerancedSlots } from './liveInputs'
 import { address, type PageWriter, SIGN_FORMAT } from './page'
 import { type FormulaTerm, literal, minus, most, plus, rootOfSquares, worseEnd } from './term'
 
@@ -18,10 +18,10 @@ const HEADS = [
   'Signs differ',
 ] as const
 interface ToleranceRows {
-  /** The cells of the signs, by place of the tolerance. */
+  /** The cells of the signs, by slot of the tolerance. */
   readonly signCells: ReadonlyMap<number, FormulaTerm>
   /**
-   * Fills the rows from the nominal loss and the losses at both ends of every tolerance, in the order of the places. Gives RSS
+   * Fills the rows from the nominal loss and the losses at both ends of every tolerance, in the order of the slots. Gives RSS
    * and the number of signs that are no longer those of the app.
    */
   readonly fill: (
@@ -31,7 +31,7 @@ interface ToleranceRows {
 }
 
 /** Rows that the table takes, with its title, note and heading. */
-export const toleranceHeight = (compiled: CompiledCandidate): number => 3 + tolerancedPlaces(compiled).length
+export const toleranceHeight = (compiled: CompiledCandidate): number => 3 + tolerancedSlots(compiled).length
 
 /**
  * The table from `firstRow` on. `corner` is the app's; `follows` is false where cells cannot follow it and the signs stay as the
@@ -46,14 +46,14 @@ export function toleranceRows(
 ): ToleranceRows {
   const { name } = writer
   const first = firstRow + 3
-  const places = tolerancedPlaces(compiled)
-  const found = (place: number): -1 | 1 => corner.signs.get(place) ?? 1
-  const single = (place: number, sign: -1 | 1) => literal(singleLossDb(compiled, place, sign))
-  const signOf = (place: number) =>
-    follows ? worseEnd(single(place, -1), single(place, 1), found(place)).value : found(place)
+  const slots = tolerancedSlots(compiled)
+  const found = (slot: number): -1 | 1 => corner.signs.get(slot) ?? 1
+  const single = (slot: number, sign: -1 | 1) => literal(singleLossDb(compiled, slot, sign))
+  const signOf = (slot: number) =>
+    follows ? worseEnd(single(slot, -1), single(slot, 1), found(slot)).value : found(slot)
   return {
     signCells: new Map(
-      places.map((place, i) => [place, { text: address(first + i, SIGN, name), value: signOf(place) }]),
+      slots.map((slot, i) => [slot, { text: address(first + i, SIGN, name), value: signOf(slot) }]),
     ),
     fill: (nominal, ends) => {
       writer.text(firstRow, 0, 'Tolerances, each alone', 'title')
@@ -67,18 +67,18 @@ export function toleranceRows(
       )
       for (const [i, head] of HEADS.entries())
         writer.text(first - 1, i, head, i === 0 ? 'head' : i === 2 ? 'unitHead' : 'numberHead')
-      const rows = places.map((place, i) => {
+      const rows = slots.map((slot, i) => {
         const row = first + i
         const [lower, upper] = ends[i] ?? [nominal, nominal]
-        writer.text(row, 0, compiled.variables[place]?.label ?? '')
+        writer.text(row, 0, compiled.variables[slot]?.label ?? '')
         const added = writer.formula(row, 1, most(literal(0), minus(lower, nominal), minus(upper, nominal)))
         writer.text(row, 2, 'dB', 'unit')
         const low = writer.formula(row, 3, lower)
         const high = writer.formula(row, 4, upper)
-        const own = literal(found(place))
+        const own = literal(found(slot))
         const sign = follows
-          ? writer.formula(row, SIGN, worseEnd(low, high, found(place)), 'sign')
-          : writer.number(row, SIGN, found(place), 'carried', SIGN_FORMAT)
+          ? writer.formula(row, SIGN, worseEnd(low, high, found(slot)), 'sign')
+          : writer.number(row, SIGN, found(slot), 'carried', SIGN_FORMAT)
         const programs = writer.number(row, SIGN + 1, own.value, 'carried', SIGN_FORMAT)
         // Half the distance of two signs is 1 where they differ.
         const apart = {
@@ -89,8 +89,8 @@ export function toleranceRows(
         return { added, apart }
       })
       const range = (column: number) =>
-        `'${name}'!$${address(first, column).replace(/\d/g, '')}$${first + 1}:$${address(0, column).replace(/\d/g, '')}$${first + places.length}`
-      const none = places.length === 0
+        `'${name}'!$${address(first, column).replace(/\d/g, '')}$${first + 1}:$${address(0, column).replace(/\d/g, '')}$${first + slots.length}`
+      const none = slots.length === 0
       return {
         rss: none
           ? nominal

@@ -163,13 +163,13 @@ function chartOf({ title, labels, base, rising, falling, from, to }: PageChart):
 }
 
 function lastCell({ cells, charts, spans }: WorkbookPage): readonly [row: number, column: number] {
-  const places = [...cells.keys()].map((key) => key.split(',').map(Number))
+  const positions = [...cells.keys()].map((key) => key.split(',').map(Number))
   const corners = [
     ...(charts ?? []).map(({ to }) => to),
     ...(spans ?? []).map(([row, , to]) => [row, to] as const),
   ]
   const most = (axis: 0 | 1) =>
-    [...places, ...corners].reduce((max, place) => Math.max(max, place[axis] ?? 0), 0)
+    [...positions, ...corners].reduce((max, position) => Math.max(max, position[axis] ?? 0), 0)
   return [most(0), most(1)]
 }
 

@@ -5,7 +5,7 @@ import { chosenDesign } from '../selection'
 import { DEPTH_TABS, PAGES, type Page, showPage, view } from '../view'
 import { workbench } from '../workbench'
 import { type Detail, detailOf, registerDetail, showDetail, watchDetails } from './details'
-import { isProjectLink, type Place, placeFragment, placeOf } from './place'
+import { addressFragment, addressOf, isProjectLink, type PageAddress } from './pageAddress'
 
 const designIdNow = () => chosenDesign(workbench.getState().project.candidates, view.getState().designId)?.id
 
@@ -41,7 +41,7 @@ for (const page of ['sizing', 'order'] as const) {
 
 function fragmentNow(): string {
   const { page } = view.getState()
-  return placeFragment({ page, ...detailOf(page) })
+  return addressFragment({ page, ...detailOf(page) })
 }
 
 function isPage(name: string): name is Page {
@@ -49,15 +49,15 @@ function isPage(name: string): name is Page {
 }
 
 /** Shows the place, as far as there is such a page; what it names within the page may be gone. */
-function show({ page, item, tab }: Place): void {
+function show({ page, item, tab }: PageAddress): void {
   if (!isPage(page)) return
   showPage(page)
   showDetail(page, { ...(item === undefined ? {} : { item }), ...(tab === undefined ? {} : { tab }) })
 }
 
 function showAddress(): void {
-  const place = placeOf(location.hash)
-  if (place !== null) show(place)
+  const address = addressOf(location.hash)
+  if (address !== null) show(address)
 }
 
 interface FollowedAddress {
@@ -81,14 +81,14 @@ export function followAddress(openLink: (fragment: string) => Promise<void>): Fo
     history.replaceState(null, '', fragmentNow()) // a reload must not open it again
     void openLink(fragment)
   }
-  const showPlace = () => {
+  const showAddressed = () => {
     following = true
     showAddress()
     following = false
     correct()
   }
   const onHash = () => {
-    if (!isProjectLink(location.hash)) showPlace()
+    if (!isProjectLink(location.hash)) showAddressed()
     else if (isSettled) takeLink(location.hash)
   }
   const onMove = () => {
@@ -97,7 +97,7 @@ export function followAddress(openLink: (fragment: string) => Promise<void>): Fo
     const isChoice = isSettled || (!isProjectLink(location.hash) && view.getState().designId !== '')
     if (isChoice) history.pushState(null, '', fragmentNow())
   }
-  showPlace()
+  showAddressed()
   const stopView = view.subscribe((state, before) => {
     if (state.page !== before.page) onMove()
   })

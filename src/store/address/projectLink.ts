@@ -5,7 +5,7 @@
 import { failure, type Result, success } from '../../model/issue'
 import type { Project } from '../../model/schema/project'
 import { fixedText } from '../../numerics/numberText'
-import { PROJECT_HEAD } from './place'
+import { PROJECT_HEAD } from './pageAddress'
 
 const FORMAT = '1.'
 

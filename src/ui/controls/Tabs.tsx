@@ -38,33 +38,33 @@ export function Tabs({
   const shown = tabs[at]
   const onKeyDown = (event: KeyboardEvent) => {
     if (event.key === 'Enter') onChosenAgain?.()
-    const places: Readonly<Record<string, number>> = {
+    const targets: Readonly<Record<string, number>> = {
       ArrowRight: (at + 1) % tabs.length,
       ArrowLeft: (at + tabs.length - 1) % tabs.length,
       Home: 0,
       End: tabs.length - 1,
     }
-    const place = places[event.key]
-    const next = place === undefined ? undefined : tabs[place]
-    if (place === undefined || next === undefined) return
+    const target = targets[event.key]
+    const next = target === undefined ? undefined : tabs[target]
+    if (target === undefined || next === undefined) return
     event.preventDefault()
     onChoose(next.id)
-    const button = list.current?.children[place]
+    const button = list.current?.children[target]
     if (button instanceof HTMLElement) button.focus()
   }
   return (
     <div className={flowing ? 'tabs flowing' : 'tabs'}>
       <div className="tab-row screen-only">
         <div role="tablist" aria-label={label} ref={list} className="tab-list">
-          {tabs.map((tab, place) => (
+          {tabs.map((tab, index) => (
             <button
               key={tab.id}
               type="button"
               role="tab"
               id={`${id}-${tab.id}`}
-              aria-selected={place === at}
+              aria-selected={index === at}
               aria-controls={`${id}-panel`}
-              tabIndex={place === at ? 0 : -1}
+              tabIndex={index === at ? 0 : -1}
               onClick={() => onChoose(tab.id)}
               onDoubleClick={onChosenAgain}
               onKeyDown={onKeyDown}

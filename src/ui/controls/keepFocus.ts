@@ -6,7 +6,7 @@ const REGIONS = 'dialog[open], .pane, .verdict-strip, .app-main > .page, .compar
 const FOCUSABLE =
   'button:not(:disabled, [tabindex="-1"]), input:not(:disabled, [tabindex="-1"]), select:not(:disabled), textarea, summary, a[href], [tabindex="0"]'
 
-interface Place {
+interface Position {
   readonly own: HTMLElement
   readonly region: Element
   /** Among what can have the focus in the region. */
@@ -16,13 +16,13 @@ interface Place {
 const stopsOf = (region: Element) =>
   [...region.querySelectorAll<HTMLElement>(FOCUSABLE)].filter((each) => each.checkVisibility())
 
-function placeOf(own: HTMLElement): Place | null {
+function positionOf(own: HTMLElement): Position | null {
   const region = own.closest(REGIONS)
   return region === null ? null : { own, region, at: stopsOf(region).indexOf(own) }
 }
 
 /** What is now where the focus was: a pane that was built anew, such as one that is expanded, has the same name. */
-function successorOf({ region, at }: Place): HTMLElement | null | undefined {
+function successorOf({ region, at }: Position): HTMLElement | null | undefined {
   const now = region.isConnected
     ? region
     : document.querySelector(`[data-pane="${region.getAttribute('data-pane') ?? ''}"]`)
@@ -34,7 +34,7 @@ function successorOf({ region, at }: Place): HTMLElement | null | undefined {
 
 /** Until `signal` ends. */
 export function keepFocus(signal: AbortSignal): void {
-  let last: Place | null = null
+  let last: Position | null = null
   const restore = () => {
     if (last === null || document.activeElement !== document.body) return
     const { own } = last
@@ -45,7 +45,7 @@ export function keepFocus(signal: AbortSignal): void {
   document.addEventListener(
     'focusin',
     ({ target }) => {
-      last = target instanceof HTMLElement ? placeOf(target) : null
+      last = target instanceof HTMLElement ? positionOf(target) : null
     },
     { signal },
   )

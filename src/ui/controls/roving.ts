@@ -8,14 +8,14 @@ export function rove(event: KeyboardEvent<HTMLElement>, selector: string): void 
   const all = [...event.currentTarget.querySelectorAll<HTMLElement>(selector)]
   const at = all.indexOf(document.activeElement as HTMLElement)
   if (at < 0) return
-  const places: Readonly<Record<string, number>> = {
+  const targets: Readonly<Record<string, number>> = {
     ArrowDown: Math.min(at + 1, all.length - 1),
     ArrowUp: Math.max(at - 1, 0),
     Home: 0,
     End: all.length - 1,
   }
-  const place = places[event.key]
-  if (place === undefined) return
+  const target = targets[event.key]
+  if (target === undefined) return
   event.preventDefault()
-  all[place]?.focus()
+  all[target]?.focus()
 }

@@ -35,14 +35,14 @@ export function OptionalQuantity<Field extends string>({
   /** True where the words are whole sentences that need no label behind them. */
   readonly whole?: boolean
 }) {
-  const place = useRef<HTMLDivElement>(null)
+  const holder = useRef<HTMLDivElement>(null)
   const pressed = useRef(false)
   const stated = quantity !== undefined
   const [asking, setAsking] = useState(false)
   useLayoutEffect(() => {
     if (!pressed.current) return
     pressed.current = false
-    const next = place.current?.querySelector<HTMLElement>(stated || asking ? 'input' : 'button')
+    const next = holder.current?.querySelector<HTMLElement>(stated || asking ? 'input' : 'button')
     next?.focus()
     if (next instanceof HTMLInputElement) next.select()
   }, [stated, asking])
@@ -55,7 +55,7 @@ export function OptionalQuantity<Field extends string>({
     })
   }
   return (
-    <div ref={place} className={stated ? undefined : 'field'}>
+    <div ref={holder} className={stated ? undefined : 'field'}>
       {stated && (
         <QuantityRow
           label={label}

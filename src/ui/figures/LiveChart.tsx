@@ -12,20 +12,20 @@ import { typeScale } from './typeScale'
 import { usePalette } from './usePalette'
 import './figure.css'
 
-interface ChartPlace {
+interface ChartPosition {
   readonly x: number
   readonly y: number
 }
 
 /** A place that can be moved to, in the units of the axes. */
 export interface Movable {
-  readonly at: ChartPlace
+  readonly at: ChartPosition
   /** One press of an arrow key. */
-  readonly step: ChartPlace
-  readonly onMove: (place: ChartPlace) => void
+  readonly step: ChartPosition
+  readonly onMove: (position: ChartPosition) => void
 }
 
-const ARROWS: Readonly<Record<string, ChartPlace>> = {
+const ARROWS: Readonly<Record<string, ChartPosition>> = {
   ArrowLeft: { x: -1, y: 0 },
   ArrowRight: { x: 1, y: 0 },
   ArrowUp: { x: 0, y: 1 },
@@ -35,7 +35,7 @@ const COARSE = 10
 /** No address: the map is on the canvas behind the SVG, and nothing is to be fetched for it. */
 const BEHIND = ''
 
-function placeIn(chart: Chart, frame: Frame, atX: number, atY: number): ChartPlace | null {
+function positionIn(chart: Chart, frame: Frame, atX: number, atY: number): ChartPosition | null {
   const y = chart.panes[0]?.y
   if (y === undefined) return null
   const across = (atX - frame.leftPx) / (frame.rightPx - frame.leftPx)
@@ -87,19 +87,19 @@ export function LiveChart({
     paintMap(current, map, chart.x, y)
   }, [map, chart, y, widthPx, heightPx])
 
-  const placeOf = ({ currentTarget, clientX, clientY }: PointerEvent) => {
+  const positionOf = ({ currentTarget, clientX, clientY }: PointerEvent) => {
     const { left, top } = currentTarget.getBoundingClientRect()
     return frame === undefined
       ? null
-      : placeIn(chart, frame, (clientX - left) / scale, (clientY - top) / scale)
+      : positionIn(chart, frame, (clientX - left) / scale, (clientY - top) / scale)
   }
   const read = (event: PointerEvent) => {
-    const place = placeOf(event)
-    onRead(place === null ? '' : readAt(chart, 0, place.x, place.y))
+    const position = positionOf(event)
+    onRead(position === null ? '' : readAt(chart, 0, position.x, position.y))
   }
   const press = (event: PointerEvent) => {
-    const place = placeOf(event)
-    if (place !== null && event.button === 0) movable?.onMove(place)
+    const position = positionOf(event)
+    if (position !== null && event.button === 0) movable?.onMove(position)
   }
   const key = (event: KeyboardEvent) => {
     const arrow = ARROWS[event.key]

@@ -8,9 +8,10 @@ export function mapOf({ panes }: Chart): MapSeries | undefined {
 }
 
 /** Start and length in cells of what an axis shows, counted from the least value. */
-function cellsShown({ from, to }: Axis, places: Float64Array): readonly [start: number, length: number] {
-  const first = Math.min(places[0] ?? 0, places.at(-1) ?? 0)
-  const step = Math.abs((places.at(-1) ?? 1) - (places[0] ?? 0)) / Math.max(1, places.length - 1) || 1
+function cellsShown({ from, to }: Axis, positions: Float64Array): readonly [start: number, length: number] {
+  const first = Math.min(positions[0] ?? 0, positions.at(-1) ?? 0)
+  const step =
+    Math.abs((positions.at(-1) ?? 1) - (positions[0] ?? 0)) / Math.max(1, positions.length - 1) || 1
   return [(Math.min(from, to) - first) / step + 0.5, Math.abs(to - from) / step]
 }
 

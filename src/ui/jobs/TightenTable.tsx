@@ -1,7 +1,7 @@
 // Tolerances in a table, each with the button that halves it and runs again.
 
 import type { ReactNode } from 'react'
-import { UNCERTAINTY } from '../../analysis/path/vector/readers'
+import { UNCERTAINTY } from '../../analysis/path/vector/valueReaders'
 import type { Path } from '../../model/issue'
 import { withUnitLabel } from '../../model/quantity/units'
 import { plainText } from '../../numerics/numberText'

@@ -2,12 +2,12 @@
 // as out of date, while the next is found.
 
 import { useEffect, useRef, useState } from 'react'
-import type { Tell } from '../../jobs/jobRunner'
+import type { ReportProgress } from '../../jobs/jobRunner'
 
 interface Job<A> {
   /** What is requested, as text or as an object that every change replaces: the same key has the same answer. */
   readonly key: unknown
-  readonly work: (signal: AbortSignal, onProgress: Tell) => Promise<A>
+  readonly work: (signal: AbortSignal, onProgress: ReportProgress) => Promise<A>
   /** An answer that is known already: nothing is worked out for it. */
   readonly known?: A | undefined
   /** False while what the work needs is not there yet. */

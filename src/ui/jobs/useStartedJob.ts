@@ -1,7 +1,7 @@
 // Work that a click begins and that belongs to its view: one at a time, with progress and cancel, given up with the view.
 
 import { useEffect, useRef, useState } from 'react'
-import type { Tell } from '../../jobs/jobRunner'
+import type { ReportProgress } from '../../jobs/jobRunner'
 import type { Outcome } from '../../numerics/outcome'
 
 export interface StartedJob {
@@ -12,7 +12,7 @@ export interface StartedJob {
   readonly isCancelled: boolean
   /** Work that is still going is given up for the new one. `take` gets what came of it, unless it was refused or given up. */
   readonly start: <T>(
-    work: (signal: AbortSignal, onProgress: Tell) => Promise<Outcome<T>>,
+    work: (signal: AbortSignal, onProgress: ReportProgress) => Promise<Outcome<T>>,
     take: (value: T) => void,
   ) => Promise<void>
   readonly cancel: () => void

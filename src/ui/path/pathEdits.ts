@@ -59,7 +59,8 @@ export function pathEdits(
   const pool = inRow ? rowLenses(project.lenses, requirements) : project.lenses
   const [lens1, lens2] = pool
   const fibre = project.fibres[1] ?? project.fibres[0]
-  const movable = (place: number) => chain[place]?.kind === 'stub' || chain[place]?.kind === 'taper chip'
+  const movable = (position: number) =>
+    chain[position]?.kind === 'stub' || chain[position]?.kind === 'taper chip'
   const insertions = () => [
     offered(
       'stub',

@@ -27,7 +27,7 @@ function lossName(criterion: LossCriterion, requirements: Requirements): string 
 }
 
 /** What a verdict is called on its chip, and where it is explained. */
-function placeOf(id: string, requirements: Requirements): readonly [name: string, tab: DepthTab] | null {
+function targetOf(id: string, requirements: Requirements): readonly [name: string, tab: DepthTab] | null {
   const criterion = byId(requirements.losses, id)
   if (criterion !== undefined) {
     const tab = asksAllChannels(criterion, requirements) ? 'array' : 'yield'
@@ -63,13 +63,13 @@ function placeOf(id: string, requirements: Requirements): readonly [name: string
 /** The verdict's chip. A group of which one suffices names its members; a desirable one is marked. */
 export function chipOf(verdict: Verdict, { requirements }: Project): Chip {
   const members = verdict.alternatives ?? [verdict]
-  const places = members.map((each) => placeOf(each.id, requirements))
-  const names = members.map((each, at) => places[at]?.[0] ?? each.label)
+  const targets = members.map((each) => targetOf(each.id, requirements))
+  const names = members.map((each, at) => targets[at]?.[0] ?? each.label)
   const caveat = verdict.caveat === undefined ? '' : ` (${verdict.caveat})`
   return {
     name: `${verdict.wish === true ? 'Desirable: ' : ''}${names.join(' or ')}`,
     value: verdict.value === undefined ? '' : `${verdict.value}${caveat}`,
     limit: verdict.limit ?? '',
-    tab: places.find((each) => each !== null)?.[1] ?? 'tolerance',
+    tab: targets.find((each) => each !== null)?.[1] ?? 'tolerance',
   }
 }

@@ -17,32 +17,32 @@ const NONE = new Float64Array(3)
 const lossesAt = ([x = 0, y = 0, turn = 0]: readonly number[]) =>
   CHANNELS.map((channel) => channelLossDb(channel, { xUm: x, yUm: y, rollRad: turn / HALF_UM }))
 
-const weighted = (place: readonly number[]) =>
-  lossesAt(place).reduce((sum, db, i) => sum + (WEIGHTS[i] ?? 0) * db, 0)
+const weighted = (position: readonly number[]) =>
+  lossesAt(position).reduce((sum, db, i) => sum + (WEIGHTS[i] ?? 0) * db, 0)
 
-type Function3 = (place: readonly number[]) => number
+type Function3 = (position: readonly number[]) => number
 
-const moved = (place: readonly number[], axis: number, by: number) =>
-  place.map((each, i) => (i === axis ? each + by : each))
+const moved = (position: readonly number[], axis: number, by: number) =>
+  position.map((each, i) => (i === axis ? each + by : each))
 
 /** Slope by central differences. */
-const slope = (of: Function3, place: readonly number[], axis: number, h = 1e-4) =>
-  (of(moved(place, axis, h)) - of(moved(place, axis, -h))) / (2 * h)
+const slope = (of: Function3, position: readonly number[], axis: number, h = 1e-4) =>
+  (of(moved(position, axis, h)) - of(moved(position, axis, -h))) / (2 * h)
 
-const placeOf = (search: ReturnType<typeof blockSearch>) => {
-  const { xUm, yUm, rollRad } = search.place()
+const positionOf = (search: ReturnType<typeof blockSearch>) => {
+  const { xUm, yUm, rollRad } = search.position()
   return [xUm, yUm, rollRad * HALF_UM]
 }
 
 describe('Newton’s method for the place of an array', () => {
   test('starts from the mean of the best points, and gives every channel the loss of its quadratic form there', () => {
     const search = blockSearch(CHANNELS, ALL)
-    const [x, y, turn] = placeOf(search)
+    const [x, y, turn] = positionOf(search)
     expect(x).toBeCloseTo((0.4 - 0.3 + 0.1) / 3, 12)
     expect(y).toBeCloseTo((-0.5 + 0.2 + 0.7) / 3, 12)
     expect(turn).toBe(0)
     const most = search.look()
-    const expected = lossesAt(placeOf(search))
+    const expected = lossesAt(positionOf(search))
     for (const [i, db] of expected.entries()) expect(search.losses[i]).toBeCloseTo(db, 12)
     expect(most).toBeCloseTo(Math.max(...expected), 12)
   })
@@ -51,27 +51,27 @@ describe('Newton’s method for the place of an array', () => {
     const search = blockSearch(CHANNELS, ALL)
     search.weights.set(WEIGHTS)
     search.look()
-    const before = placeOf(search)
+    const before = positionOf(search)
     const length = search.step(0, NONE)
     search.probe(1)
     search.go()
-    const place = placeOf(search)
-    for (const axis of [0, 1, 2]) expect(slope(weighted, place, axis)).toBeCloseTo(0, 6)
-    expect(length).toBeCloseTo(Math.hypot(...place.map((each, i) => each - (before[i] ?? 0))), 9)
-    for (const [i, db] of lossesAt(place).entries()) expect(search.losses[i]).toBeCloseTo(db, 9)
+    const position = positionOf(search)
+    for (const axis of [0, 1, 2]) expect(slope(weighted, position, axis)).toBeCloseTo(0, 6)
+    expect(length).toBeCloseTo(Math.hypot(...position.map((each, i) => each - (before[i] ?? 0))), 9)
+    for (const [i, db] of lossesAt(position).entries()) expect(search.losses[i]).toBeCloseTo(db, 9)
   })
 
   test('goes by a share of the step', () => {
     const search = blockSearch(CHANNELS, ALL)
     search.weights.set(WEIGHTS)
     search.look()
-    const from = placeOf(search)
+    const from = positionOf(search)
     search.step(0, NONE)
     search.probe(1)
     const whole = Array.from(search.losses)
     search.probe(0.5)
     search.go()
-    const half = placeOf(search)
+    const half = positionOf(search)
     const to = from.map((each, i) => each + 2 * ((half[i] ?? 0) - each))
     for (const [i, db] of lossesAt(to).entries()) expect(whole[i]).toBeCloseTo(db, 9)
   })
@@ -79,20 +79,20 @@ describe('Newton’s method for the place of an array', () => {
   // The smooth maximum ln(sum of e^(sharpness * loss)) / sharpness; its slopes and curvatures by differences.
   test('with the spread of the slopes, takes Newton’s step of a smooth maximum', () => {
     const sharpness = 3
-    const smooth: Function3 = (place) =>
-      Math.log(lossesAt(place).reduce((sum, db) => sum + Math.exp(sharpness * db), 0)) / sharpness
+    const smooth: Function3 = (position) =>
+      Math.log(lossesAt(position).reduce((sum, db) => sum + Math.exp(sharpness * db), 0)) / sharpness
     const search = blockSearch(CHANNELS, ALL)
     search.look()
-    const from = placeOf(search)
+    const from = positionOf(search)
     const shares = lossesAt(from).map((db) => Math.exp(sharpness * (db - smooth(from))))
     search.weights.set(shares)
     search.step(2 * sharpness, Float64Array.from(shares))
     search.probe(1)
     search.go()
-    const step = placeOf(search).map((each, i) => each - (from[i] ?? 0))
+    const step = positionOf(search).map((each, i) => each - (from[i] ?? 0))
     // Curvature times the step is minus the slope.
     for (const axis of [0, 1, 2]) {
-      const along: Function3 = (place) => slope(smooth, place, axis, 1e-3)
+      const along: Function3 = (position) => slope(smooth, position, axis, 1e-3)
       const curved = step.reduce((sum, each, k) => sum + each * slope(along, from, k, 1e-3), 0)
       expect(curved).toBeCloseTo(-slope(smooth, from, axis, 1e-3), 4)
     }
@@ -109,9 +109,9 @@ describe('Newton’s method for the place of an array', () => {
     search.step(0, NONE)
     search.probe(1)
     search.go()
-    const place = placeOf(search)
-    expect(place[held]).toBe(0)
+    const position = positionOf(search)
+    expect(position[held]).toBe(0)
     for (const axis of [0, 1, 2].filter((each) => each !== held))
-      expect(slope(weighted, place, axis)).toBeCloseTo(0, 6)
+      expect(slope(weighted, position, axis)).toBeCloseTo(0, 6)
   })
 })

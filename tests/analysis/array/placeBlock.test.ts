@@ -1,5 +1,9 @@
 import { describe, expect, test } from 'vitest'
-import { type BlockChannel, type BlockPlace, channelLossDb } from '../../../src/analysis/array/blockChannel'
+import {
+  type BlockChannel,
+  type BlockPosition,
+  channelLossDb,
+} from '../../../src/analysis/array/blockChannel'
 import { channelDisplacement, rollForLossRad } from '../../../src/analysis/array/blockGeometry'
 import { placeBlock } from '../../../src/analysis/array/placeBlock'
 import { ARRAY_AIMS, type ArrayAim } from '../../../src/model/words/fibreArray'
@@ -27,9 +31,9 @@ function channels(count: number, spreadUm: number, seed: number): readonly Block
 }
 
 /** What the aim makes as small as it can, dB. */
-function aimed(all: readonly BlockChannel[], aim: ArrayAim, place: BlockPlace): number {
+function aimed(all: readonly BlockChannel[], aim: ArrayAim, position: BlockPosition): number {
   const watched = aim === 'outer two' ? [all[0], all.at(-1)] : all
-  const losses = watched.map((channel) => channelLossDb(channel as BlockChannel, place))
+  const losses = watched.map((channel) => channelLossDb(channel as BlockChannel, position))
   return aim === 'worst channel'
     ? Math.max(...losses)
     : -10 * Math.log10(losses.reduce((sum, loss) => sum + 10 ** (-loss / 10), 0) / losses.length)
@@ -66,18 +70,18 @@ describe.each(ARRAY_AIMS.map((aim) => ({ aim })))('placing for $aim', ({ aim }) 
 
   test('where one channel outweighs all others, the rest of the block is not left out in the dark', () => {
     const all = channels(12, 1.2, 6).map((channel, i) => ({ ...channel, leastDb: i === 11 ? 30 : 0 }))
-    const place = placeBlock(all, aim, ALL)
-    const others = all.slice(0, 11).map((channel) => channelLossDb(channel, place))
+    const position = placeBlock(all, aim, ALL)
+    const others = all.slice(0, 11).map((channel) => channelLossDb(channel, position))
     // Offsets of 1.2 um and no more: any place between the channels' best points costs less than 6 dB.
     if (aim !== 'outer two') expect(Math.max(...others)).toBeLessThan(6)
-    if (aim === 'worst channel') expect(channelLossDb(all[11] as BlockChannel, place)).toBeLessThan(30.02)
+    if (aim === 'worst channel') expect(channelLossDb(all[11] as BlockChannel, position)).toBeLessThan(30.02)
   })
 
   test('one channel goes to its own best', () => {
     const [only] = channels(1, 3, 4)
-    const place = placeBlock([only as BlockChannel], aim, ALL)
-    expect(place.xUm).toBeCloseTo(only?.bestXUm ?? 9, 5)
-    expect(place.yUm).toBeCloseTo(only?.bestYUm ?? 9, 5)
+    const position = placeBlock([only as BlockChannel], aim, ALL)
+    expect(position.xUm).toBeCloseTo(only?.bestXUm ?? 9, 5)
+    expect(position.yUm).toBeCloseTo(only?.bestYUm ?? 9, 5)
   })
 })
 

@@ -6,6 +6,7 @@ import { evaluateCandidate } from '../../../src/analysis/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { GapElement } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
+import type { PoseAxis } from '../../../src/model/words/candidate'
 import { matchedProject } from '../yield/cases'
 
 const um = (value: number) => quantityOf(value, 'um')
@@ -30,8 +31,8 @@ test('is moved by the station to where no slope of its loss is left', () => {
   const { aims } = runArray(project({ ...tilted, aligned: ['offsetX', 'offsetY'] }), 'matched', {
     samples: 1,
   })
-  const { nominalPlaces, channels } = aims[0] ?? {}
-  const { xUm, yUm } = nominalPlaces?.[0] ?? { xUm: 0, yUm: 0 }
+  const { nominalPositions, channels } = aims[0] ?? {}
+  const { xUm, yUm } = nominalPositions?.[0] ?? { xUm: 0, yUm: 0 }
   const lossDb = (x: number, y: number) =>
     evaluateCandidate(project({ ...tilted, offsetX: um(x), offsetY: um(y) }), 'matched').nominalDb
   expect(channels?.[0]?.nominalDb).toBeCloseTo(lossDb(xUm, yUm), 9)
@@ -40,3 +41,25 @@ test('is moved by the station to where no slope of its loss is left', () => {
   expect((lossDb(xUm, yUm + 0.1) - lossDb(xUm, yUm - 0.1)) / 0.2).toBeCloseTo(0, 6)
   expect(lossDb(xUm + 0.1, yUm)).toBeGreaterThan(lossDb(xUm, yUm))
 })
+
+test.each([
+  [0, 0],
+  [4, 0],
+  [0, -6],
+  [-3, 5],
+] as const)(
+  'is as well placed as aligned with the tilts %d and %d mrad left, where square faces need none',
+  (x, y) => {
+    const lossesDb = (...aligned: readonly PoseAxis[]) => {
+      const tilts = { tiltX: quantityOf(x, 'mrad'), tiltY: quantityOf(y, 'mrad') }
+      const made = project({ gap: um(6), roll: quantityOf(0, 'deg'), ...tilts, aligned: [...aligned] })
+      const requirements = { ...made.requirements, channels: 4, pitch: um(127) }
+      const { aims } = runArray({ ...made, requirements }, 'matched', { samples: 1 })
+      return aims[0]?.channels.map(({ nominalDb }) => nominalDb) ?? []
+    }
+    const placed = lossesDb('offsetX', 'offsetY')
+    expect(placed).toHaveLength(4)
+    for (const [i, lossDb] of lossesDb('offsetX', 'offsetY', 'tiltX', 'tiltY').entries())
+      expect(lossDb).toBeCloseTo(placed[i] ?? Number.NaN, 6)
+  },
+)

@@ -99,11 +99,11 @@ describe('behind a taper chip that changes the pitch', () => {
 
   test('each row goes to its own best place where both joints are aligned', () => {
     const project = taperProject(0, { bow: um(0.8) }, ['offsetX', 'offsetY'])
-    const { nominalPlaces } = runArray(project, 'taper', { samples: 2 }).aims[0]!
+    const { nominalPositions } = runArray(project, 'taper', { samples: 2 }).aims[0]!
     // The bow lifts the outer fibres, so the block is held lower; the taper chip's output is straight.
-    expect(nominalPlaces).toHaveLength(2)
-    expect(nominalPlaces[0]!.yUm).toBeLessThan(-0.1)
-    expect(Math.abs(nominalPlaces[1]!.yUm)).toBeLessThan(1e-6)
+    expect(nominalPositions).toHaveLength(2)
+    expect(nominalPositions[0]!.yUm).toBeLessThan(-0.1)
+    expect(Math.abs(nominalPositions[1]!.yUm)).toBeLessThan(1e-6)
   })
 })
 

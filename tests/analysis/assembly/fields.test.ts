@@ -48,9 +48,9 @@ function furthestDb(design: { readonly project: Project; readonly id: string }, 
   const inWork = part.start()
   const away = Array.from({ length: 24 }, (_, i) => {
     const v = truth.sample({ samples: 24, seed: 7, method: 'sobol' }, i)
-    for (const [place, { path }] of variables.entries()) {
+    for (const [slot, { path }] of variables.entries()) {
       const at = part.compiled.variables.findIndex((each) => each.path.join() === path.join())
-      if (at >= 0) inWork.values[at] = v[place] ?? 0
+      if (at >= 0) inWork.values[at] = v[slot] ?? 0
     }
     const trueDb = truth.wholeGridDb(v)
     return trueDb < 30 ? Math.abs(inWork.lossDb() - trueDb) : 0

@@ -12,7 +12,7 @@ import { evaluateCandidate } from '../../../src/analysis/index'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { AssemblySequence } from '../../../src/model/schema/build/assembly'
-import type { LensPlace, RelayElement } from '../../../src/model/schema/candidate'
+import type { LensPose, RelayElement } from '../../../src/model/schema/candidate'
 import type { LensEntry } from '../../../src/model/schema/parts'
 import type { Project } from '../../../src/model/schema/project'
 import { relayElement, thinLensEntry } from '../support/families'
@@ -29,7 +29,7 @@ const um = (value: number) => quantityOf(value, 'um')
 const normal = (value: number, unit: 'um' | 'deg', sigma: number) =>
   quantityOf(value, unit, 'estimate', { plusMinus: sigma, distribution: 'normal', coverage: 1 })
 
-const exactLensPlace: LensPlace = {
+const exactLensPose: LensPose = {
   offsetX: um(0),
   offsetY: um(0),
   offsetZ: um(0),
@@ -65,8 +65,8 @@ function relayRow(errors: Errors): Project {
       tiltX: quantityOf(0, 'deg'),
       tiltY: quantityOf(0, 'deg'),
       roll: quantityOf(0, 'deg'),
-      lens1: exactLensPlace,
-      lens2: { ...exactLensPlace, offsetY: normal(0, 'um', errors.lens2Um) },
+      lens1: exactLensPose,
+      lens2: { ...exactLensPose, offsetY: normal(0, 'um', errors.lens2Um) },
     }),
   }
   return {
@@ -112,13 +112,13 @@ function ownShare(errors: Errors, rows: number): number {
     const rollRad = sigmaRollRad * draw()
     const lens2YUm = errors.lens2Um * draw()
     const channels = Array.from({ length: CHANNELS }, (_, i) => {
-      const place = i - (CHANNELS - 1) / 2
-      const alongUm = place * (PITCH_UM + errors.fibrePitchUm)
+      const slot = i - (CHANNELS - 1) / 2
+      const alongUm = slot * (PITCH_UM + errors.fibrePitchUm)
       return {
-        fibreXUm: alongUm * Math.cos(rollRad) - place * PITCH_UM + errors.coreUm * draw(),
+        fibreXUm: alongUm * Math.cos(rollRad) - slot * PITCH_UM + errors.coreUm * draw(),
         fibreYUm: alongUm * Math.sin(rollRad) + errors.coreUm * draw(),
-        lens1XUm: place * errors.lens1PitchUm,
-        lens2XUm: place * errors.lens2PitchUm,
+        lens1XUm: slot * errors.lens1PitchUm,
+        lens2XUm: slot * errors.lens2PitchUm,
       }
     })
     const offsets = channels.map(({ fibreXUm, fibreYUm, lens1XUm, lens2XUm }) => ({

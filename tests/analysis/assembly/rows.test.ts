@@ -35,14 +35,14 @@ const sequence = (...steps: AssemblyStep[]): AssemblySequence => ({ steps, costP
 
 test('roll residual and pitch error act over the length of the row: the outer channels decide', () => {
   const limitDb = 0.5
-  const place = step('place', 'place', {
+  const placing = step('place', 'place', {
     sets: { offsetX: um(0), offsetY: um(0), roll: normal(0, 'deg', 0.1) },
   })
   const check = step('check', 'check', { limit: quantityOf(limitDb, 'dB') })
   const run = runAssembly(
     row(12, limitDb, { pitch: um(PITCH_UM + 0.2) }),
     'matched',
-    sequence(place, check),
+    sequence(placing, check),
     {
       samples: 8192,
     },

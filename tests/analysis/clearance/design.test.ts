@@ -6,7 +6,7 @@ import { clearanceFindings } from '../../../src/analysis/clearance/findings'
 import { turnRange } from '../../../src/analysis/clearance/freedom'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
-import { widestHalf } from '../../../src/analysis/sizing/sizedPlaces'
+import { widestHalf } from '../../../src/analysis/sizing/sizedSlots'
 import { bestSettings } from '../../../src/analysis/tolerance/bestSettings'
 import { checkRequirements } from '../../../src/analysis/verdicts/checkRequirements'
 import { poseContact } from '../../../src/analysis/yield/poseContact'
@@ -101,8 +101,8 @@ test('the search for the best settings and tolerances stop at contact', () => {
   const best = bestSettings(compiled(free)).settings.find(({ name }) => name === 'gap')
   expect(best?.best).toBe(15)
   const near = compiled(facing({}, 16))
-  const place = near.variables.findIndex(({ path }) => path.at(-1) === 'gap')
-  expect(widestHalf(near, place)).toBe(1)
+  const slot = near.variables.findIndex(({ path }) => path.at(-1) === 'gap')
+  expect(widestHalf(near, slot)).toBe(1)
 })
 
 /** The same with every tolerance but that of the gap taken away, so that nothing is tilted. */
@@ -293,10 +293,10 @@ describe('lens 2 moved along the light', () => {
     const compiled = compileCandidate(loose, 'relay')
     if (!compiled.ok) throw new Error('the relay compiles')
     const { joins, nominal, variables } = compiled.value
-    const place = variables.findIndex(({ path }) => path.slice(-2).join('.') === 'lens2.offsetZ')
+    const slot = variables.findIndex(({ path }) => path.slice(-2).join('.') === 'lens2.offsetZ')
     const gapAt = (byUm: number) => {
       const v = Float64Array.from(nominal)
-      v[place] = byUm
+      v[slot] = byUm
       return joins[0]?.view?.(v).joint.gapUm
     }
     expect([-30, 4, 30].map(gapAt)).toEqual([90, 56, 55])

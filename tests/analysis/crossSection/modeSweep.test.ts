@@ -185,9 +185,9 @@ describe('what can be swept', () => {
   test('a lower layer that grows lifts the cores on it', () => {
     const section = newCrossSection(0.4, 0.2)
     setVariable(section, { kind: 'thickness', layerId: 'layer-1' }, 5)
-    expect(coreValue(section.cores[0]!.bottom, 'corePlace')).toBe(5)
+    expect(coreValue(section.cores[0]!.bottom, 'corePosition')).toBe(5)
     setVariable(section, { kind: 'thickness', layerId: 'layer-2' }, 2)
-    expect(coreValue(section.cores[0]!.bottom, 'corePlace')).toBe(5)
+    expect(coreValue(section.cores[0]!.bottom, 'corePosition')).toBe(5)
   })
 
   test('all cores together keep their sizes relative to each other', () => {

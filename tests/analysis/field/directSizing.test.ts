@@ -113,7 +113,7 @@ describe('a joint whose fit misses its target', () => {
     const exact = directLoss(warm, id)
     const beyondDb = (reach: ReturnType<typeof temperatureReach>) =>
       (reach ?? [Number.NaN]).map((end) => {
-        const v = compiled.nominal.with(compiled.places.temperatureRise, end - assemblyC)
+        const v = compiled.nominal.with(compiled.slots.temperatureRise, end - assemblyC)
         return Math.abs(exact.wholeGridDb(v) - LIMIT_DB)
       })
     expect(Math.max(...beyondDb(temperatureReach(compiled, assemblyC, LIMIT_DB)))).toBeLessThan(0.002)

@@ -61,11 +61,11 @@ describe('a joint whose fit misses its target', () => {
 
   test('has the RSS of its own sums', () => {
     const { compiled } = fitted
-    const added = compiled.variables.flatMap(({ spread, nominal }, place) => {
+    const added = compiled.variables.flatMap(({ spread, nominal }, slot) => {
       if (spread.halfWidth === 0) return []
       const ends = [-1, 1].map((sign) => {
         const v = Float64Array.from(compiled.nominal)
-        v[place] = nominal + sign * spread.halfWidth
+        v[slot] = nominal + sign * spread.halfWidth
         return truth.wholeGridDb(v) - evaluation.nominalDb
       })
       return [Math.max(0, ...ends)]
@@ -81,9 +81,9 @@ describe('a joint whose fit misses its target', () => {
     // The array has quantities of its own: those of the joint are found by their labels.
     const worst = samples().map(({ v, trueDb }) => {
       const own = Float64Array.from(compiled.nominal)
-      for (const [place, { label }] of direct.compiled.variables.entries()) {
+      for (const [slot, { label }] of direct.compiled.variables.entries()) {
         const at = compiled.variables.findIndex((each) => each.label === label)
-        if (at >= 0) own[at] = v[place] ?? 0
+        if (at >= 0) own[at] = v[slot] ?? 0
       }
       return Math.abs(compiled.lossDb(own) - trueDb)
     })
@@ -119,9 +119,9 @@ describe('what is read from a joint whose fit misses its target', () => {
     const { rows } = allowances(sized.value, limitDb, { criterion: 'RSS', share: 0.95 }, () => 0)
     const row = rows.find(({ path }) => path.at(-1) === 'offsetX')
     const { nominal } = fitted.compiled
-    const place = fitted.compiled.variables.findIndex(({ path }) => path.at(-1) === 'offsetX')
+    const slot = fitted.compiled.variables.findIndex(({ path }) => path.at(-1) === 'offsetX')
     const ends = [-1, 1].map((side) =>
-      exactAt(nominal.with(place, (nominal[place] ?? 0) + side * (row?.alone ?? 0))),
+      exactAt(nominal.with(slot, (nominal[slot] ?? 0) + side * (row?.alone ?? 0))),
     )
     expect(Math.abs(Math.max(...ends) - limitDb)).toBeLessThan(TARGET_DB)
   })
@@ -137,8 +137,8 @@ describe('what is read from a joint whose fit misses its target', () => {
     if (!sweep.ok || !compiled.ok) throw new Error('no sweep')
     const { temperaturesC, lossesDb, assemblyC } = sweep.value
     const exact = directLoss(warm, id)
-    const place = compiled.value.places.temperatureRise
-    const vectors = Array.from(temperaturesC, (t) => compiled.value.nominal.with(place, t - assemblyC))
+    const slot = compiled.value.slots.temperatureRise
+    const vectors = Array.from(temperaturesC, (t) => compiled.value.nominal.with(slot, t - assemblyC))
     for (const i of [0, 10, 20]) {
       const v = vectors[i]
       if (v !== undefined) expect(Math.abs((lossesDb[i] ?? 0) - exact.wholeGridDb(v))).toBeLessThan(TARGET_DB)

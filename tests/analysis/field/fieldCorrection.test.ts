@@ -102,10 +102,10 @@ describe('the budget by fields', () => {
     const { variables, nominal, joins } = result.value.compiled
     const corner = Float64Array.from(nominal)
     for (const { path, sign } of worstCorner.settings) {
-      const place = variables.findIndex((each) => each.path.join() === path.join())
-      const variable = variables[place]
+      const slot = variables.findIndex((each) => each.path.join() === path.join())
+      const variable = variables[slot]
       if (variable === undefined) throw new Error(`nothing at ${path.join()}`)
-      corner[place] = variable.nominal + sign * variable.spread.halfWidth
+      corner[slot] = variable.nominal + sign * variable.spread.halfWidth
     }
     const loss = joins[0]?.view?.(corner)?.field?.loss
     if (loss === undefined || 'refusal' in loss) throw new Error('no loss by fields')

@@ -114,14 +114,14 @@ describe.each(FACETS)('tolerances by fields: $name', ({ facet }) => {
     const { compiled, draws } = direct.assembly
     const moved = (signs: readonly number[], alone?: number) => {
       const v = Float64Array.from(compiled.nominal)
-      for (const [i, place] of draws.places.entries()) {
-        const variable = compiled.variables[place]
+      for (const [i, slot] of draws.slots.entries()) {
+        const variable = compiled.variables[slot]
         if (variable === undefined || (alone !== undefined && alone !== i)) continue
-        v[place] = variable.nominal + (signs[i] ?? 0) * variable.spread.halfWidth
+        v[slot] = variable.nominal + (signs[i] ?? 0) * variable.spread.halfWidth
       }
       return direct.lossDb(v)
     }
-    const count = draws.places.length
+    const count = draws.slots.length
     expect(count).toBe(5)
     const corners = Array.from({ length: 2 ** count }, (_, mask) =>
       moved(Array.from({ length: count }, (_each, i) => ((mask >> i) & 1 ? 1 : -1))),

@@ -81,16 +81,16 @@ describe('tolerance by fields', () => {
     })
     expect(worst).toBeLessThan(1e-3)
     // From end to end of its range, less a step of the grid where offsets are read from one.
-    for (const [axis, places] of [
+    for (const [axis, xPositions] of [
       [x, map.x],
       [y, map.y],
     ] as const) {
       const [from, to] = axisRange(JOINT, axis)
-      const step = (places[1] ?? 0) - (places[0] ?? 0)
-      expect(places[0]).toBeGreaterThanOrEqual(from)
-      expect(places[0]).toBeLessThan(from + step)
-      expect(places.at(-1)).toBeLessThan(to + 1e-9)
-      expect(places.at(-1)).toBeGreaterThan(to - step)
+      const step = (xPositions[1] ?? 0) - (xPositions[0] ?? 0)
+      expect(xPositions[0]).toBeGreaterThanOrEqual(from)
+      expect(xPositions[0]).toBeLessThan(from + step)
+      expect(xPositions.at(-1)).toBeLessThan(to + 1e-9)
+      expect(xPositions.at(-1)).toBeGreaterThan(to - step)
     }
     curve.positions.forEach((position, i) => {
       const exact = jointLossDb({ ...JOINT, [x]: position })

@@ -29,11 +29,11 @@ test('the loss at the end of a field’s window has grown by what the window say
   if (windows === null || windows === 'pending') throw new Error('no windows')
   const { assembly, lossDb } = directLoss(project, id)
   const { nominal, variables } = assembly.compiled
-  const place = variables.findIndex(({ path }) => path.at(-1) === 'offsetY')
+  const slot = variables.findIndex(({ path }) => path.at(-1) === 'offsetY')
   const hereDb = lossDb(nominal)
   const excessDb = (offsetUm: number) => {
     const v = Float64Array.from(nominal)
-    v[place] = (nominal[place] ?? 0) + offsetUm
+    v[slot] = (nominal[slot] ?? 0) + offsetUm
     return lossDb(v) - hereDb
   }
   const marksOf = (of: typeof windows) => of.find(({ axis }) => axis === 'offsetYUm')?.marks ?? []
@@ -54,7 +54,7 @@ test('the loss at the end of a field’s window has grown by what the window say
   const turnedDb = [-1, 1].map((side) => {
     const v = Float64Array.from(nominal)
     v[tiltAt] = (nominal[tiltAt] ?? 0) + side * tilt
-    v[place] = (nominal[place] ?? 0) - view.joint.gapUm * side * tilt
+    v[slot] = (nominal[slot] ?? 0) - view.joint.gapUm * side * tilt
     return lossDb(v) - hereDb
   })
   expect(Math.abs(Math.max(...turnedDb) - 1)).toBeLessThan(0.03)

@@ -49,8 +49,8 @@ describe('the mode of a cross-section in a joint', () => {
   test.each([0.45, 0.6, 0.9])('%f um wide loses what the solver says, to 0.01 dB', (widthUm) => {
     const mode = solved(widthUm)
     const loss = jointWith(mode)
-    const places = Array.from({ length: 11 }, (_, i) => (i - 5) / 10)
-    const least = Math.min(...places.map(loss))
+    const positions = Array.from({ length: 11 }, (_, i) => (i - 5) / 10)
+    const least = Math.min(...positions.map(loss))
     // A window that cuts the tails at 2 % of the amplitude loses 0.1 to 0.4 dB more.
     expect(Math.abs(least - mode.fibreLoss!.fieldDb)).toBeLessThan(0.01)
   })

@@ -132,8 +132,8 @@ function evaluatedSplice(
     if (!result.ok) throw new Error('not compiled')
     const { variables, nominal, lines } = result.value
     const v = Float64Array.from(nominal)
-    const place = variables.findIndex(({ spread }) => spread.halfWidth > 0)
-    if (diameterUm !== null) v[place] = diameterUm
+    const slot = variables.findIndex(({ spread }) => spread.halfWidth > 0)
+    if (diameterUm !== null) v[slot] = diameterUm
     return lines
       .filter(({ elementId }) => elementId === spliceId)
       .reduce((sum, line) => sum + line.lossDb(v), 0)

@@ -32,7 +32,7 @@ function lotErrors(project: Project, id: string, widening: number) {
   const { simulate, tolerances, isDirect } = simulator.value
   const truth = directLoss(project, id)
   const { draws, compiled } = truth.assembly
-  const points = unitPoints('random', draws.places.length, 5)
+  const points = unitPoints('random', draws.slots.length, 5)
   const point = new Float64Array(points.dimensions)
   const factors = new Float64Array(tolerances.length).fill(widening)
   const v = Float64Array.from(compiled.nominal)
@@ -56,7 +56,7 @@ describe('a joint whose fit holds its target, moved twice as far as its toleranc
       if (!result.ok) throw new Error('no assembly')
       const { compiled, draws, lossDb } = result.value
       expect(compiled.joins[0]?.fitMissesDb).toBeUndefined()
-      const points = unitPoints('sobol', draws.places.length, 3)
+      const points = unitPoints('sobol', draws.slots.length, 3)
       const point = new Float64Array(points.dimensions)
       const twice = new Float64Array(points.dimensions).fill(2)
       const v = Float64Array.from(compiled.nominal)
@@ -81,8 +81,8 @@ describe('a joint whose fit holds its target, moved twice as far as its toleranc
     for (const axis of ['offsetX', 'offsetY'] as const) {
       const alone = rows.find(({ path }) => path.at(-1) === axis)?.alone ?? Number.NaN
       expect(alone).toBeGreaterThan(1.1)
-      const place = variables.findIndex(({ path }) => path.at(-1) === axis)
-      const ends = [-1, 1].map((side) => truth.wholeGridDb(nominal.with(place, side * alone)))
+      const slot = variables.findIndex(({ path }) => path.at(-1) === axis)
+      const ends = [-1, 1].map((side) => truth.wholeGridDb(nominal.with(slot, side * alone)))
       expect(Math.abs(Math.max(...ends) - limitDb)).toBeLessThan(0.02)
     }
   }, 120_000)

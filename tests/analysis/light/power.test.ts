@@ -34,17 +34,17 @@ describe('power along a path', () => {
   // Fresnel by hand: R = [(n1 - n2) / (n1 + n2)]^2 of what arrives at each face, before any mode takes its part.
   test('reflected at two bare faces is R1 of what arrives and R2 of the rest, not a part of what couples', () => {
     const project = withPower(demoProject(), 50)
-    const { shares, places } = powerOf(project, 'cleaved-dry')
+    const { shares, locations } = powerOf(project, 'cleaved-dry')
     const [view] = evaluateCandidate(project, 'cleaved-dry').joints
     const r = (index: number) => ((index - 1.000271) / (index + 1.000271)) ** 2 // air at 1653.7 nm, Ciddor 1996
     const [near, far] = [r(view?.near.index ?? 0), r(view?.far.index ?? 0)]
     expect(shares.reflected / 50_000).toBeCloseTo(near + (1 - near) * far, 5)
-    expect(places[1]?.powerUw).toBeCloseTo(50_000 * (1 - near), 0)
+    expect(locations[1]?.powerUw).toBeCloseTo(50_000 * (1 - near), 0)
   })
 
   test('at the near face of the demo is what was sent in, its peak 2 P / (pi wx wy)', () => {
     const project = withPower(demoProject(), 1)
-    const [near, far, mode] = powerOf(project, 'cleaved-dry').places
+    const [near, far, mode] = powerOf(project, 'cleaved-dry').locations
     const [view] = evaluateCandidate(project, 'cleaved-dry').joints
     const w = (view?.near.mfdXUm ?? 0) / 2
     expect(near?.powerUw).toBeCloseTo(1000, 9)
@@ -55,8 +55,10 @@ describe('power along a path', () => {
   })
 
   test('of a relay is given at both lenses', () => {
-    const places = powerOf(withPower(familiesProject(), 1), 'relay').places.map((place) => place.label)
-    expect(places).toEqual([
+    const locations = powerOf(withPower(familiesProject(), 1), 'relay').locations.map(
+      (location) => location.label,
+    )
+    expect(locations).toEqual([
       'Fibre-side face',
       'Lens 1',
       'Lens 2',

@@ -51,6 +51,25 @@ describe('the faces of a gap', () => {
     expect(near?.intoNearDb).toBeCloseTo(-10 * Math.log10(near?.reflectance ?? 1), 12)
   })
 
+  test('of a tip whose radius is not known return what the flat face of the same fibre does, at any angle', () => {
+    const project = familiesProject()
+    for (const { chain } of project.candidates)
+      for (const element of chain)
+        if (element.kind === 'gap') Object.assign(element, { ...angled(5, 0), facePlane: 'y' })
+    for (const each of project.converters)
+      if (each.kind === 'lensed tip' && each.tip.kind === 'spot') delete each.tip.radius
+    const faceOf = (id: string) => {
+      const [near] = evaluateCandidate(project, id).reflections
+      return near?.intoNearDb ?? Number.NaN
+    }
+    const flat = project.candidates.find(({ chain }) => {
+      const [fibre, gap] = chain
+      return fibre?.kind === 'fibre' && fibre.tipId === undefined && gap?.kind === 'gap'
+    })
+    expect(faceOf('spot-tip')).toBeCloseTo(faceOf(flat?.id ?? ''), 9)
+    expect(faceOf('spot-tip')).toBeGreaterThan(20)
+  })
+
   test('in phase return at least as much as powers added, for every family', () => {
     const project = familiesProject()
     for (const { id } of project.candidates) {

@@ -196,16 +196,16 @@ describe('power', () => {
       const twin = powered(between(NARROW, WIDE, join(true)), 'fibre to chip')
       expect(from.fromChip).toBe(true)
       expect(from.outUw).toBeCloseTo(twin.outUw, 6)
-      expect(from.places.map(({ label }) => label)).toEqual(
-        twin.places.map(({ label }) =>
+      expect(from.locations.map(({ label }) => label)).toEqual(
+        twin.locations.map(({ label }) =>
           label === 'Lens 1' || label === 'Lens 2'
             ? `Lens ${label === 'Lens 1' ? 2 : 1}`
             : label.replace(/Fibre-side|Chip-side|fibre-side|chip-side/, (word) => SWAPPED[word] ?? word),
         ),
       )
-      for (const [i, place] of from.places.entries()) {
-        expect(place.powerUw, place.label).toBeCloseTo(twin.places[i]?.powerUw ?? 0, 6)
-        expect(place.irradiance / (twin.places[i]?.irradiance ?? 0), place.label).toBeCloseTo(1, 9)
+      for (const [i, slot] of from.locations.entries()) {
+        expect(slot.powerUw, slot.label).toBeCloseTo(twin.locations[i]?.powerUw ?? 0, 6)
+        expect(slot.irradiance / (twin.locations[i]?.irradiance ?? 0), slot.label).toBeCloseTo(1, 9)
       }
       for (const [name, share] of Object.entries(from.shares)) {
         expect(share, name).toBeCloseTo(twin.shares[name as keyof typeof twin.shares], 6)

@@ -9,7 +9,7 @@ import { assumptionsOf } from '../../../src/analysis/yield/assumptions'
 import { runBlocks } from '../../../src/analysis/yield/runBlocks'
 import { parseProject, projectText } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { LensPlace, RelayElement } from '../../../src/model/schema/candidate'
+import type { LensPose, RelayElement } from '../../../src/model/schema/candidate'
 import type { RelayMember } from '../../../src/model/words/candidate'
 import { refractiveIndex } from '../../../src/optics/index'
 import { askLoss } from '../../support/askLoss'
@@ -26,7 +26,7 @@ import {
 
 const um = (value: number, plusMinus?: number) => quantityOf(value, 'um', 'estimate', plusMinus)
 const mrad = (rad: number, plusMinus?: number) => quantityOf(1e3 * rad, 'mrad', 'estimate', plusMinus)
-const lensPlace = ([x, y, z, tiltX, tiltY]: OwnPose): LensPlace => ({
+const lensPose = ([x, y, z, tiltX, tiltY]: OwnPose): LensPose => ({
   offsetX: um(x),
   offsetY: um(y),
   offsetZ: um(z),
@@ -57,8 +57,8 @@ function relay(kind: Kind, { guide, lens1, lens2 }: OwnPoses, aligned: Aligned =
     frontGap: um(kind.frontUm),
     stretch: um(kind.stretchUm),
     backGap: um(kind.backUm),
-    lens1: { ...lensPlace(lens1), aligned: axes('lens1') },
-    lens2: { ...lensPlace(lens2), aligned: axes('lens2') },
+    lens1: { ...lensPose(lens1), aligned: axes('lens1') },
+    lens2: { ...lensPose(lens2), aligned: axes('lens2') },
     offsetX: um(guide[0]),
     offsetY: um(guide[1]),
     offsetZ: um(guide[2]),
@@ -287,10 +287,10 @@ test('a lens aligned along the light stays where the station left it while the t
   )
   const result = compileCandidate(project, 'relay')
   if (!result.ok) throw new Error('not computed')
-  const { lines, nominal, places } = result.value
+  const { lines, nominal, slots } = result.value
   const jointAt = (rise: number) => {
     const v = Float64Array.from(nominal)
-    v[places.temperatureRise] = rise
+    v[slots.temperatureRise] = rise
     return lines
       .filter((line) => line.elementId === 'relay' && !BESIDE.includes(line.kind))
       .reduce((sum, line) => sum + line.lossDb(v), 0)

@@ -2,7 +2,7 @@
 
 import { describe, expect, test } from 'vitest'
 import { type CompiledCandidate, compileCandidate } from '../../../src/analysis/path/compileCandidate'
-import type { Values } from '../../../src/analysis/path/vector/readers'
+import type { Values } from '../../../src/analysis/path/vector/valueReaders'
 import { demoProject } from '../../../src/model/project/demoProject'
 
 const demo = demoProject()
@@ -16,8 +16,8 @@ function compiled(id: string): CompiledCandidate {
 }
 
 /** Vectors that differ from the one before in one value each: every value moves, at two temperatures and back. */
-function vectors({ nominal, variables, places }: CompiledCandidate): readonly Values[] {
-  const operating = new Set([places.temperatureRise, places.polarisation])
+function vectors({ nominal, variables, slots }: CompiledCandidate): readonly Values[] {
+  const operating = new Set([slots.temperatureRise, slots.polarisation])
   const moved = variables.flatMap(({ spread }, at) => {
     if (operating.has(at)) return []
     const v = Float64Array.from(nominal)
@@ -26,7 +26,7 @@ function vectors({ nominal, variables, places }: CompiledCandidate): readonly Va
   })
   return moved.flatMap((v) =>
     [0, 40, -25, 0].map((riseK) =>
-      v.with(places.temperatureRise, riseK).with(places.polarisation, riseK === 40 ? 2 : 0),
+      v.with(slots.temperatureRise, riseK).with(slots.polarisation, riseK === 40 ? 2 : 0),
     ),
   )
 }

@@ -3,7 +3,7 @@
 import { expect, test } from 'vitest'
 import { lossColumn } from '../../../src/analysis/path/lossColumn'
 import { columnsFor } from '../../../src/analysis/path/vector/columns'
-import { readerAt } from '../../../src/analysis/path/vector/readers'
+import { readerAt } from '../../../src/analysis/path/vector/valueReaders'
 import { assemblyOf } from '../../../src/analysis/yield/assembly'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
@@ -25,9 +25,9 @@ function bothWays(project: Project, id: string) {
   const result = assemblyOf(project, id)
   if (!result.ok) throw new Error(result.issues.map(({ message }) => message).join())
   const { compiled, draws } = result.value
-  const width = draws.places.length
+  const width = draws.slots.length
   const points = unitPoints('random', width, 7)
-  const columns = columnsFor(draws.places, compiled.nominal, CHUNK)
+  const columns = columnsFor(draws.slots, compiled.nominal, CHUNK)
   const losses = lossColumn(compiled, columns)
   const drawn = new Float64Array(width * CHUNK)
   const inColumns: number[] = []

@@ -28,13 +28,13 @@ test.each([{ axes: [] }, { axes: ['offsetX', 'offsetY', 'offsetZ', 'tiltX', 'til
   ({ axes }) => {
     const { compiled, draws, temperaturesC } = assembly(axes)
     expect(temperaturesC.length).toBeGreaterThan(1)
-    const points = unitPoints('random', draws.places.length, 5)
-    const point = new Float64Array(draws.places.length)
+    const points = unitPoints('random', draws.slots.length, 5)
+    const point = new Float64Array(draws.slots.length)
     const assemblies = Array.from({ length: 9 }, (_, i) => {
       points.point(i, point)
       const v = compiled.nominal.slice()
       draws.apply(point, v)
-      v[compiled.places.temperatureRise] = 20 * ((i % 3) - 1)
+      v[compiled.slots.temperatureRise] = 20 * ((i % 3) - 1)
       return v
     })
     const losses = assemblies.map((v) => compiled.lossDb(v))

@@ -75,8 +75,8 @@ describe('a relay whose fit misses its target', () => {
     const errors = Array.from({ length: 12 }, (_, i) => {
       const v = sampleValues(fitted, { samples: 12, seed: 5, method: 'sobol' }, i)
       const trueDb = entered(
-        variables.flatMap(({ path, spread }, place) =>
-          spread.halfWidth > 0 ? [[path, v[place] ?? 0] as const] : [],
+        variables.flatMap(({ path, spread }, slot) =>
+          spread.halfWidth > 0 ? [[path, v[slot] ?? 0] as const] : [],
         ),
       )
       return { directDb: Math.abs(direct.lossDb(v) - trueDb), fittedDb: Math.abs(fitted.lossDb(v) - trueDb) }

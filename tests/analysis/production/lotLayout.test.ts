@@ -42,6 +42,11 @@ describe('what is compared of a lot', () => {
     const least = Math.log(1e-3)
     expect([...lotFeatures([2, 2, 2], single)]).toEqual([2, least, least, least])
   })
+
+  test('of two channels an assembly has a spread within, but no outer channels: both are', () => {
+    const pairs = { ...layout, assemblyOf: [0, 0, 1, 1], channelOf: [0, 1, 0, 1], channels: 2 }
+    expect(lotFeatures([1, 2, 3, 5], pairs)).toHaveLength(5)
+  })
 })
 
 describe('a simulated lot', () => {

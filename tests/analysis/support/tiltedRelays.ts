@@ -57,13 +57,13 @@ export function tiltedRelayDb({ lens1, lens2, gapsUm, ...moved }: TiltedRelay): 
     const entry = project.lenses[i]
     if (entry !== undefined) entry.shape = shapeOf(lens)
   }
-  for (const [place, [x, y]] of [
+  for (const [slot, [x, y]] of [
     [relay, moved.guideUm ?? CENTRED],
     [relay.lens1, moved.lens1Um ?? CENTRED],
     [relay.lens2, moved.lens2Um ?? CENTRED],
   ] as const) {
-    place.offsetX = um(x)
-    place.offsetY = um(y)
+    slot.offsetX = um(x)
+    slot.offsetY = um(y)
   }
   relay.lens1.tiltX = quantityOf(moved.tilt1Deg ?? 0, 'deg')
   relay.lens2.tiltX = quantityOf(moved.tilt2Deg ?? 0, 'deg')

@@ -37,8 +37,8 @@ const VALUES = [
 describe('draws', () => {
   const draws = drawsOf(variables)
   test('take the quantities with a tolerance, in order, or those of them that are wanted', () => {
-    expect(draws.places).toEqual([1, 2, 3, 4, 5])
-    expect(drawsOf(variables, ({ rule }) => rule === 'gap').places).toEqual([3, 4])
+    expect(draws.slots).toEqual([1, 2, 3, 4, 5])
+    expect(drawsOf(variables, ({ rule }) => rule === 'gap').slots).toEqual([3, 4])
   })
 
   test.each([0, 1, 2])('put assembly %i where its distributions say; a gap stops at 0', (i) => {

@@ -85,9 +85,9 @@ describe('a fit that misses its target', () => {
       beyondFitDb: (at: readonly Float64Array[]) => at.map((_, i) => 0.5 + i),
       ...(fitMissesDb !== undefined && { fitMissesDb }),
     }
-    const places = { temperatureRise: 0 }
+    const slots = { temperatureRise: 0 }
     const mount = { assemblyTemperature: quantityOf(20, 'degC') }
-    return { ...compiled, joins: [join, join], places, candidate: { mount } } as unknown as CompiledCandidate
+    return { ...compiled, joins: [join, join], slots, candidate: { mount } } as unknown as CompiledCandidate
   }
 
   test('is one of any joint, and the joints add up', () => {

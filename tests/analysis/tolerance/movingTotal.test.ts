@@ -16,7 +16,7 @@ function compiled(project: Project, id: string) {
   return result.value
 }
 
-/** The vector, and the places that are read from it. */
+/** The vector, and the slots that are read from it. */
 function watched(values: Float64Array) {
   const read = new Set<number>()
   const vector = new Proxy(values, {
@@ -24,7 +24,7 @@ function watched(values: Float64Array) {
       if (typeof key === 'string' && /^\d+$/.test(key)) read.add(Number(key))
       const found: unknown = Reflect.get(target, key, target)
       if (typeof found !== 'function') return found
-      for (let place = 0; place < target.length; place++) read.add(place)
+      for (let slot = 0; slot < target.length; slot++) read.add(slot)
       return found.bind(target)
     },
   })
@@ -53,7 +53,7 @@ test.each(DESIGNS)('%s: no summand reads a place that it is not said to read', (
     for (const term of terms) {
       const { vector, read } = watched(values)
       term.lossDb(vector)
-      expect([...read].filter((place) => !term.reads.has(place))).toEqual([])
+      expect([...read].filter((slot) => !term.reads.has(slot))).toEqual([])
     }
   }
 })
@@ -84,11 +84,11 @@ test.each(DESIGNS)(
     const v = Float64Array.from(chain.nominal)
     const moved = chain.variables.flatMap(({ spread }, at) => (spread.halfWidth > 0 ? [at] : [])).slice(0, 12)
     const ends = (at: number) => spreadEnds((chain.variables[at] as (typeof chain.variables)[number]).spread)
-    /** The loss with the places at those ends; kept or taken back. */
-    const move = (places: readonly number[], end: 0 | 1, keep: boolean) => {
+    /** The loss with the slots at those ends; kept or taken back. */
+    const move = (slots: readonly number[], end: 0 | 1, keep: boolean) => {
       const tried = Float64Array.from(v)
       total.begin()
-      for (const at of places) {
+      for (const at of slots) {
         tried[at] = (chain.nominal[at] ?? Number.NaN) + ends(at)[end]
         total.set(at, tried[at] ?? Number.NaN)
       }
@@ -109,10 +109,10 @@ test.each(DESIGNS)(
 
 test('no summand reads cores that are far apart in a path, neighbours share one', () => {
   const chain = compiled(largestProject(1), 'cleaved-dry')
-  const place = (fibre: number) =>
+  const slot = (fibre: number) =>
     chain.variables.findIndex(({ label }) => label === `core diameter of Fibre ${fibre}`)
   const together = (one: number, other: number) =>
-    chain.terms.some(({ reads }) => reads.has(place(one)) && reads.has(place(other)))
+    chain.terms.some(({ reads }) => reads.has(slot(one)) && reads.has(slot(other)))
   expect(together(1, 2)).toBe(true)
   expect(together(1, 9)).toBe(false)
 })

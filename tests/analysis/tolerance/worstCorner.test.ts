@@ -36,11 +36,11 @@ function twoGaps(seed: number, offCentre = 1) {
 
 /** The greatest loss of all corners, each of them tried. */
 function greatestDb({ variables, nominal, lossDb }: ReturnType<typeof twoGaps>): number {
-  const places = variables.flatMap(({ spread }, at) => (spread.halfWidth > 0 ? [at] : []))
+  const slots = variables.flatMap(({ spread }, at) => (spread.halfWidth > 0 ? [at] : []))
   const values = Float64Array.from(nominal)
   let most = 0
-  for (let corner = 0; corner < 2 ** places.length; corner++) {
-    places.forEach((at, bit) => {
+  for (let corner = 0; corner < 2 ** slots.length; corner++) {
+    slots.forEach((at, bit) => {
       const { halfWidth } = variables[at]!.spread
       values[at] = variables[at]!.nominal + ((corner >> bit) & 1 ? halfWidth : -halfWidth)
     })
@@ -57,6 +57,14 @@ describe('the worst case of more tolerances than are searched exhaustively', () 
     expect(found.settings).toHaveLength(12)
     expect(found.exhaustive).toBe(false)
     expect(found.lossDb).toBeCloseTo(greatestDb(compiled), 9)
+    // The limits that it names are those at which the path loses that much.
+    const values = Float64Array.from(compiled.nominal)
+    for (const { path, sign } of found.settings) {
+      const at = compiled.variables.findIndex((each) => each.path.join('/') === path.join('/'))
+      const { nominal, spread } = compiled.variables[at]!
+      values[at] = nominal + sign * spread.halfWidth
+    }
+    expect(compiled.lossDb(values)).toBeCloseTo(found.lossDb, 9)
   })
 
   // In line, every corner has mirror images of the same loss; a climb that has met one goes no further.

@@ -12,9 +12,13 @@ async function dialog(page: Page, name: string | RegExp): Promise<void> {
   await page.getByText('Loading…').waitFor({ state: 'detached' })
 }
 
-async function help(page: Page, entry: RegExp, title: string): Promise<void> {
+async function helpMenu(page: Page, entry: RegExp): Promise<void> {
   await page.getByRole('button', { name: 'Help', exact: true }).click()
   await page.getByRole('menuitem', { name: entry }).click()
+}
+
+async function help(page: Page, entry: RegExp, title: string): Promise<void> {
+  await helpMenu(page, entry)
   await dialog(page, title)
 }
 
@@ -64,7 +68,10 @@ export const OVERLAYS: readonly ScreenState[] = [
   {
     name: 'the tour',
     show: async (page) => {
-      await page.getByRole('button', { name: 'Take the tour' }).click()
+      // Offered once; the menu has it ever after.
+      const offer = page.getByRole('button', { name: 'Take the tour' })
+      if (await offer.isVisible()) await offer.click()
+      else await helpMenu(page, /^Guided tour/)
       await page.getByRole('button', { name: 'Skip tour' }).waitFor()
     },
     leave: (page) => page.getByRole('button', { name: 'Skip tour' }).click(),

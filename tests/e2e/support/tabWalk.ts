@@ -6,26 +6,14 @@ import type { Page } from 'playwright-core'
 const MOST_STOPS = 400
 const PRESSES_AT_ONCE = 10
 
-interface TabWalk {
-  /** Stops in the order of the first round. */
-  readonly stops: readonly TabStop[]
-  /** What Tab ought to reach in this state, and did not. */
-  readonly missed: readonly string[]
-  readonly returned: boolean
-}
-
-interface TabStop {
-  readonly name: string
-  /** What a user would not see or not expect there; empty where all is well. */
-  readonly faults: readonly string[]
-}
-
 declare global {
   interface Window {
     tabWalk:
       | {
-          readonly stops: TabStop[]
+          /** Where it has been, in the order of the first round. */
           readonly seen: Set<Element>
+          /** What a user would not see or not expect at a stop. */
+          readonly faults: string[]
           /** What Tab reaches as the page is when the walk begins. */
           readonly wanted: readonly HTMLElement[]
           returned: boolean
@@ -86,7 +74,7 @@ async function listen(page: Page): Promise<void> {
         !each.matches(':disabled') &&
         each.checkVisibility({ visibilityProperty: true }),
     )
-    window.tabWalk = { stops: [], seen: new Set(), wanted, returned: false }
+    window.tabWalk = { seen: new Set(), faults: [], wanted, returned: false }
     if (listening) return
     window.addEventListener(
       'keyup',
@@ -100,15 +88,15 @@ async function listen(page: Page): Promise<void> {
           return
         }
         walk.seen.add(own)
-        walk.stops.push({ name: nameOf(own), faults: faultsOf(own) })
+        walk.faults.push(...faultsOf(own).map((each) => `${nameOf(own)} ${each}`))
       },
       { capture: true },
     )
   })
 }
 
-/** Presses Tab until a stop comes again. */
-export async function walkByTab(page: Page): Promise<TabWalk> {
+/** Presses Tab until a stop comes again; what a user without a pointer would miss on the way. */
+export async function faultsByTab(page: Page): Promise<readonly string[]> {
   await listen(page)
   for (let pressed = 0; pressed < MOST_STOPS; pressed += PRESSES_AT_ONCE) {
     // Sent in turn without waiting for each: a key goes up before it goes down again.
@@ -124,13 +112,13 @@ export async function walkByTab(page: Page): Promise<TabWalk> {
     const missed = walk.wanted.filter(
       (each) => each.isConnected && each.checkVisibility() && !walk.seen.has(each),
     )
-    return {
-      stops: walk.stops,
-      missed: missed.map(
+    return [
+      ...(walk.returned ? [] : [`Tab does not come back after ${walk.seen.size} stops`]),
+      ...walk.faults,
+      ...missed.map(
         (each) =>
-          `${each.tagName.toLowerCase()} "${(each.getAttribute('aria-label') ?? each.textContent ?? '').slice(0, 40)}"`,
+          `Tab misses ${each.tagName.toLowerCase()} "${(each.getAttribute('aria-label') ?? each.textContent ?? '').slice(0, 40)}"`,
       ),
-      returned: walk.returned,
-    }
+    ]
   })
 }

@@ -39,7 +39,7 @@ describe('labels of contours', () => {
     const edge: Box = { left: 40, right: 160, top: first.yPx - 1, bottom: first.yPx + 1 }
     const moved = labels([edge])
     expect(moved).toHaveLength(2)
-    for (const place of moved) expect(covers(place, edge)).toBe(false)
+    for (const point of moved) expect(covers(point, edge)).toBe(false)
     expect(labels([FRAME])).toEqual(labels([]))
   })
 

@@ -5,10 +5,10 @@ import { readIndexMap } from '../../../src/measure/index'
 import { unpackNumbers } from '../../../src/numerics/compactNumbers'
 import { InputError } from '../../../src/numerics/inputError'
 
-const places = [-4, -2, 0, 2, 4]
+const coordinates = [-4, -2, 0, 2, 4]
 const indexAt = (x: number, y: number) => 1.45 + (x === 0 && y === 0 ? 0.01 : 0)
 const rowsOf = (delimiter: string, scale = 1) =>
-  places.flatMap((y) => places.map((x) => [x * scale, y * scale, indexAt(x, y)].join(delimiter)))
+  coordinates.flatMap((y) => coordinates.map((x) => [x * scale, y * scale, indexAt(x, y)].join(delimiter)))
 
 describe('an index map as a table', () => {
   test('columns x, y and index: steps above the median of the border', () => {
@@ -39,8 +39,8 @@ describe('an index map as a table', () => {
   test('a grid with a row and a column of positions, decimal commas', () => {
     const comma = (value: number) => String(value).replace('.', ',')
     const grid = [
-      ['y/x (um)', ...places.map(comma)].join(';'),
-      ...places.map((y) => [comma(y), ...places.map((x) => comma(indexAt(x, y)))].join(';')),
+      ['y/x (um)', ...coordinates.map(comma)].join(';'),
+      ...coordinates.map((y) => [comma(y), ...coordinates.map((x) => comma(indexAt(x, y)))].join(';')),
     ]
     const { map } = readIndexMap(grid.join('\n'), 'grid.csv')
     expect([map.nx, map.ny, map.dxUm]).toEqual([5, 5, 2])
@@ -58,7 +58,7 @@ describe('an index map as a table', () => {
     ['a row that is no numbers', [...rowsOf(',').slice(0, 24), '4,4,glass'], /line 26.*4,4,glass/],
     [
       'no step at all',
-      places.flatMap((y) => places.map((x) => `${x},${y},1.45`)),
+      coordinates.flatMap((y) => coordinates.map((x) => `${x},${y},1.45`)),
       /highest index of the map/,
     ],
   ])('%s is refused with the row, the value and what is allowed', (_, rows, words) => {
@@ -80,8 +80,8 @@ describe('an index map as a table', () => {
   })
 
   test('a core that reaches the border is said to be cut off', () => {
-    const rows = places.flatMap((y) =>
-      places.map((x) => `${x},${y},${1.45 + 0.01 * Math.exp(-((y / 3) ** 2))}`),
+    const rows = coordinates.flatMap((y) =>
+      coordinates.map((x) => `${x},${y},${1.45 + 0.01 * Math.exp(-((y / 3) ** 2))}`),
     )
     const { map } = readIndexMap(['x (um),y (um),index', ...rows].join('\n'), 'm.csv')
     expect(map.notes.join()).toMatch(/may cut off the core/)

@@ -34,9 +34,9 @@ interface Lot {
 }
 
 const TRUE_MEAN_DB = 3
-const words = (places: readonly number[]) => ({
-  names: Array.from({ length: Math.max(...places) + 1 }, (_, i) => `${i}`),
-  places: Float64Array.from(places),
+const words = (indices: readonly number[]) => ({
+  names: Array.from({ length: Math.max(...indices) + 1 }, (_, i) => `${i}`),
+  indices: Float64Array.from(indices),
 })
 
 /** Losses about 3 dB: batches, assemblies by 0.2 dB, channels of the design by up to 0.1 dB about their mean, and 0.15 dB each. */

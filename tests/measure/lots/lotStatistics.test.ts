@@ -98,6 +98,17 @@ describe('variance components', () => {
     )
     expect(once.omitted).toEqual(['assembly', 'batch'])
     expect(once.residual.variance).toBeCloseTo(5 / 3, 12)
+    // Station and batch divide the readings alike: only one of them is estimated, and the assemblies still are.
+    const twins = varianceComponents(
+      [1, 2, 4, 3, 6, 8, 7, 5],
+      [
+        { name: 'batch', levels: [0, 0, 0, 0, 1, 1, 1, 1] },
+        { name: 'station', levels: [5, 5, 5, 5, 3, 3, 3, 3] },
+        { name: 'assembly', levels: [0, 0, 1, 1, 2, 2, 3, 3] },
+      ],
+    )
+    expect(twins.omitted).toEqual(['station'])
+    expect(twins.components.map(({ name }) => name)).toEqual(['batch', 'assembly'])
     expect(() => varianceComponents([1], [])).toThrow('at least two readings')
   })
 })

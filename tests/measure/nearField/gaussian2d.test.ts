@@ -7,13 +7,13 @@ const [COS2, SIN2, SINCOS] = [0.75, 0.25, Math.sqrt(3) / 4]
 const MATRIX = { xx: 25 * COS2 + 9 * SIN2, yy: 25 * SIN2 + 9 * COS2, xy: (25 - 9) * SINCOS }
 const START = { amplitude: 90, x: 0, y: 0, background: 0, matrix: { xx: 16, yy: 16, xy: 0 } }
 
-const places = Array.from({ length: 17 * 17 }, (_, k) => [(k % 17) - 8, Math.floor(k / 17) - 8] as const)
-const x = Float64Array.from(places, ([each]) => each)
-const y = Float64Array.from(places, ([, each]) => each)
+const indices = Array.from({ length: 17 * 17 }, (_, k) => [(k % 17) - 8, Math.floor(k / 17) - 8] as const)
+const x = Float64Array.from(indices, ([each]) => each)
+const y = Float64Array.from(indices, ([, each]) => each)
 
 /** 100 counts about (0.4, -0.7) on a level of 12, with noise. */
 function fitted(noise: () => number) {
-  const value = Float64Array.from(places, ([px, py]) => {
+  const value = Float64Array.from(indices, ([px, py]) => {
     const [dx, dy] = [px - 0.4, py + 0.7]
     const [along, across] = [(Math.sqrt(3) * dx + dy) / 2, (Math.sqrt(3) * dy - dx) / 2]
     return 12 + 100 * Math.exp(-2 * (along ** 2 / 25 + across ** 2 / 9)) + noise()

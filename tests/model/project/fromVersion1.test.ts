@@ -50,6 +50,11 @@ describe('a file of version 1', () => {
     const [opened] = parseProject(file).facets
     expect(opened?.mfdX.tolerance).toBeUndefined()
     expect(opened?.mfdX.uncertainty).toEqual({ plusMinus: 0.0076, coverage: 2 })
+    // Expanded uncertainties were stated for k = 2, also where the file did not repeat it.
+    const bare = { plusMinus: 0.0076, distribution: 'normal' }
+    if (facet !== undefined)
+      facet.mfdX = { value: 3.41, unit: 'um', provenance: 'measured', tolerance: bare, note }
+    expect(parseProject(file).facets[0]?.mfdX.uncertainty).toEqual({ plusMinus: 0.0076, coverage: 2 })
     // A tolerance that was entered is one.
     if (facet !== undefined) facet.mfdX = { value: 3.41, unit: 'um', provenance: 'measured', tolerance }
     expect(parseProject(file).facets[0]?.mfdX.tolerance).toEqual(tolerance)

@@ -8,7 +8,7 @@ import { partsCsv, readPartsCsv } from '../../../src/model/parts/partsCsv'
 import { checkParts, partsText, readPartsText } from '../../../src/model/parts/partsFile'
 import { emptyProject } from '../../../src/model/project/emptyProject'
 import { PART_LISTS } from '../../../src/model/project/references'
-import { coreHalfWidth, coreValue } from '../../../src/model/quantity/quantity'
+import { coreHalfWidth, coreValue, quantityOf } from '../../../src/model/quantity/quantity'
 
 const catalogueProject = () => {
   const project = emptyProject()
@@ -64,6 +64,19 @@ describe('parts in a file of their own', () => {
       expect(readPartsCsv(partsCsv(project))).toMatchObject({ ok: true, value: lists(project) })
     }
   })
+
+  test.each(['uniform', 'normal', 'triangular'] as const)(
+    'keep a %s tolerance in CSV as what it is',
+    (distribution) => {
+      const project = demoProject()
+      for (const facet of project.facets)
+        facet.mfdX = quantityOf(3.4, 'um', 'measured', { plusMinus: 0.2, distribution })
+      const back = readPartsCsv(partsCsv(project))
+      expect(back.ok && back.value.facets?.map(({ mfdX }) => mfdX.tolerance)).toEqual(
+        project.facets.map(() => ({ plusMinus: 0.2, distribution })),
+      )
+    },
+  )
 
   test('come back from a spreadsheet that separates by semicolons', () => {
     const text = partsCsv(catalogueProject())

@@ -45,8 +45,8 @@ describe.each([1, 16537, 4_294_967_295])('scrambled by seed %i', (seed) => {
   test('each coordinate puts one of 256 points into each of 256 equal intervals', () => {
     const set = points(12, 256, seed)
     for (let d = 0; d < 12; d++) {
-      const places = set.map((point) => Math.floor((point[d] ?? 0) * 256))
-      expect(new Set(places).size).toBe(256)
+      const positions = set.map((point) => Math.floor((point[d] ?? 0) * 256))
+      expect(new Set(positions).size).toBe(256)
     }
   })
 

@@ -42,9 +42,9 @@ describe('a spline through samples', () => {
   test('keeps a phase, and measures positions from the given centre', () => {
     const field = gaussianField(6, 4, centredGrid(128, 128, 0.25, 0.25), AIR, 20)
     const middle = valueAt(gridProfile(field, 1, 0.5), 0, 0)
-    const place = valueAt(gridProfile(field), 1, 0.5)
-    expect(middle.re).toBeCloseTo(place.re, 12)
-    expect(middle.im).toBeCloseTo(place.im, 12)
+    const position = valueAt(gridProfile(field), 1, 0.5)
+    expect(middle.re).toBeCloseTo(position.re, 12)
+    expect(middle.im).toBeCloseTo(position.im, 12)
     expect(Math.abs(middle.im)).toBeGreaterThan(1e-3)
   })
 

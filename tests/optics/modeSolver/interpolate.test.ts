@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest'
 import { type Axis, axisFromFaces, dualAxis } from '../../../src/optics/modeSolver/grid'
-import { interpolated, linearPlaces, meansOverCells } from '../../../src/optics/modeSolver/interpolate'
+import { interpolated, linearPositions, meansOverCells } from '../../../src/optics/modeSolver/interpolate'
 
 const axis = (...faces: readonly number[]) => axisFromFaces(Float64Array.from(faces))
 const FROM = axis(-3, -1.5, -0.5, 0, 0.75, 2, 4)
@@ -30,8 +30,8 @@ describe('a field read at other places', () => {
   })
 
   test('is level beyond its outermost centres, and may be asked in any order', () => {
-    const places = Float64Array.of(9, -9, 0.375, -1, 1.375)
-    const { at, part } = linearPlaces(FROM.centres, places)
+    const positions = Float64Array.of(9, -9, 0.375, -1, 1.375)
+    const { at, part } = linearPositions(FROM.centres, positions)
     const values = [1, 2, 3, 4, 5, 6]
     const read = Array.from(
       at,

@@ -248,7 +248,7 @@ const moved = (what: string, at?: readonly [number, number]) =>
 const tiltedRows = cases.map((row, i): CheckRow => {
   const named = (lens: (typeof row)['lens1']) =>
     `${'aspheric' in lens ? 'asphere' : 'conic' in lens ? 'conic' : 'ball'} ${lens.index}`
-  const places = [
+  const positions = [
     ...moved('waveguide', row.guideUm),
     ...moved('lens 1', row.lens1Um),
     ...degrees('lens 1', row.tilt1Deg),
@@ -259,7 +259,7 @@ const tiltedRows = cases.map((row, i): CheckRow => {
     id: `tilted-relay-${i + 1}`,
     quantity: 'mode overlap of a relay of conic, aspheric and ball lenses, decentred and tilted',
     source: SKEW_RAYS,
-    input: `${named(row.lens1)} and ${named(row.lens2)}, MFD 10.4 to 4 um, gaps ${row.gapsUm.join(' and ')} um; ${places.length === 0 ? 'in line' : places.join(', ')}`,
+    input: `${named(row.lens1)} and ${named(row.lens2)}, MFD 10.4 to 4 um, gaps ${row.gapsUm.join(' and ')} um; ${positions.length === 0 ? 'in line' : positions.join(', ')}`,
     expected: row.lossDb,
     unit: 'dB',
     tolerance: 0.06,

@@ -3,7 +3,7 @@
 
 import type { CellValue } from 'hucre/xlsx'
 import { all, create, type EvalFunction } from 'mathjs'
-import { type NamedPlace, placeOf, readBook } from './recalculate'
+import { type NamedPosition, positionOf, readBook } from './recalculate'
 
 const math = create(all ?? {}, { predictable: true })
 
@@ -42,10 +42,10 @@ const columnOf = (letters: string) =>
 const REFERENCE = /(?:'([^']+)'!)?(?<![A-Z\d.])\$?([A-Z]{1,3})\$?(\d+)(?![\d(])(?::\$?([A-Z]{1,3})\$?(\d+))?/g
 
 export interface ComputedWorkbook {
-  readonly at: (place: NamedPlace) => number
+  readonly at: (position: NamedPosition) => number
   readonly named: (name: string) => number
   /** What a formula says that comes to a word. */
-  readonly wordAt: (place: NamedPlace) => string
+  readonly wordAt: (position: NamedPosition) => string
 }
 
 /** The workbook with some named inputs changed. */
@@ -56,7 +56,7 @@ export async function computed(
   const workbook = await readBook(bytes)
   const typed = new Map(
     Object.entries(inputs).map(([name, value]) => {
-      const { sheet, key } = placeOf(workbook, name)
+      const { sheet, key } = positionOf(workbook, name)
       return [`${sheet}|${key}`, value]
     }),
   )
@@ -65,7 +65,7 @@ export async function computed(
     const [row = 0, column = 0] = key.split(',').map(Number)
     return workbook.sheets.find((each) => each.name === sheet)?.rows[row]?.[column] ?? null
   }
-  const at = ({ sheet, key }: NamedPlace): number => {
+  const at = ({ sheet, key }: NamedPosition): number => {
     const id = `${sheet}|${key}`
     const found = known.get(id) ?? typed.get(id)
     if (found !== undefined) return found
@@ -97,9 +97,9 @@ export async function computed(
     )
     return readFormula(text).evaluate(scope)
   }
-  const wordAt = ({ sheet, key }: NamedPlace): string => {
+  const wordAt = ({ sheet, key }: NamedPosition): string => {
     const formula = workbook.sheets.find((each) => each.name === sheet)?.cells?.get(key)?.formula
     return String(formula === undefined ? plainAt(sheet, key) : evaluate(sheet, formula))
   }
-  return { at, named: (name) => at(placeOf(workbook, name)), wordAt }
+  return { at, named: (name) => at(positionOf(workbook, name)), wordAt }
 }

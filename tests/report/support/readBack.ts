@@ -1,7 +1,7 @@
 // Every format read back by an independent reader, or by a few lines that know nothing of the writer, into rows of cells.
 
 import Papa from 'papaparse'
-import { plain } from '../../../src/model/parts/neutralText'
+import { unescapeFormula } from '../../../src/model/parts/formulaEscape'
 import { cellText } from '../../../src/report/document/cells'
 import { sheetRows } from '../../../src/report/formats/sheetRows'
 import type { Sheet } from '../../../src/report/sheet'
@@ -41,7 +41,7 @@ export function csvRows(text: string, sheet: Sheet): readonly Row[] {
           .map((field, column) =>
             typeof expected[i]?.[column] === 'number'
               ? Number(field.replace('Infinity', '1e999'))
-              : plain(field),
+              : unescapeFormula(field),
           ),
       ),
     )
@@ -119,7 +119,7 @@ export async function workbookRows(bytes: Uint8Array): Promise<readonly Row[]> {
     trimmed(
       row.slice(2).map((cell) => {
         if (typeof cell === 'number') return cell
-        return cell === null ? '' : plain(String(cell))
+        return cell === null ? '' : unescapeFormula(String(cell))
       }),
     ),
   )

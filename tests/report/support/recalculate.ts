@@ -18,7 +18,7 @@ export const SOFFICE = [process.env.SOFFICE_PATH ?? '', ...PLACES].find(
   (path) => path !== '' && existsSync(path),
 )
 
-export interface NamedPlace {
+export interface NamedPosition {
   readonly sheet: string
   readonly key: string
 }
@@ -32,7 +32,7 @@ export function readBook(bytes: Uint8Array): Promise<Workbook> {
   return book
 }
 
-export function placeOf(workbook: Workbook, name: string): NamedPlace {
+export function positionOf(workbook: Workbook, name: string): NamedPosition {
   const found = workbook.namedRanges?.find((each) => each.name === name)
   const match = /^'?([^']+)'?!\$([A-Z]+)\$(\d+)$/.exec(found?.range ?? '')
   if (match === null) throw new Error(`no cell is named ${name}`)
@@ -42,14 +42,14 @@ export function placeOf(workbook: Workbook, name: string): NamedPlace {
 }
 
 /** What the cell shows. */
-export function valueAt(workbook: Workbook, { sheet, key }: NamedPlace): CellValue {
+export function valueAt(workbook: Workbook, { sheet, key }: NamedPosition): CellValue {
   const page = workbook.sheets.find((each) => each.name === sheet)
   const [row = 0, column = 0] = key.split(',').map(Number)
   return page?.cells?.get(key)?.formulaResult ?? page?.rows[row]?.[column] ?? null
 }
 
 export function numberAt(workbook: Workbook, name: string): number {
-  return Number(valueAt(workbook, placeOf(workbook, name)))
+  return Number(valueAt(workbook, positionOf(workbook, name)))
 }
 
 /** A verdict that a cell shows as another page's has no quotes in its formula. */
@@ -74,19 +74,19 @@ export async function changed(
   inputs: Readonly<Record<string, number>>,
 ): Promise<Uint8Array> {
   const workbook = await readBook(bytes)
-  const places = Object.entries(inputs).map(([name, value]) => ({ ...placeOf(workbook, name), value }))
+  const positions = Object.entries(inputs).map(([name, value]) => ({ ...positionOf(workbook, name), value }))
   return writeXlsx({
     sheets: workbook.sheets.map(({ name, cells, rows }) => ({
       name,
       rows: rows.map((row, i) =>
         row.map(
           (value, column) =>
-            places.find((each) => each.sheet === name && each.key === `${i},${column}`)?.value ?? value,
+            positions.find((each) => each.sheet === name && each.key === `${i},${column}`)?.value ?? value,
         ),
       ),
       cells: new Map(
         Array.from(cells ?? []).flatMap(([key, { formula }]): [string, Partial<Cell>][] =>
-          formula === undefined || places.some((each) => each.sheet === name && each.key === key)
+          formula === undefined || positions.some((each) => each.sheet === name && each.key === key)
             ? []
             : [[key, { value: null, type: 'formula', formula }]],
         ),

@@ -6,7 +6,7 @@ import type { LiveBudget } from '../../../src/report/workbook/budgetPage'
 import { whatIf } from '../../../src/report/workbook/whatIfPage'
 import { sheetWorkbook } from '../../../src/report/workbook/workbook'
 import { twoDesigns } from '../../support/twoDesigns'
-import { placeOf, readBook } from '../support/recalculate'
+import { positionOf, readBook } from '../support/recalculate'
 import { sheetOf } from '../support/sheets'
 
 describe('the workbook of two designs', () => {
@@ -21,7 +21,7 @@ describe('the workbook of two designs', () => {
     expect(names).toEqual(['Summary', 'What if', 'Budget 1', 'Budget 2', 'Joints', 'Document'])
     for (const number of [1, 2]) {
       for (const total of ['nominal', 'worst_corner', 'root_sum_square', 'gap'])
-        expect(placeOf(book, `budget${number}_${total}`).sheet).toBe(`Budget ${number}`)
+        expect(positionOf(book, `budget${number}_${total}`).sheet).toBe(`Budget ${number}`)
     }
     expect(book.sheets[2]?.rows[0]?.[0]).toBe('Cleaved fibre, dry')
   })

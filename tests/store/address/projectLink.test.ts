@@ -3,7 +3,7 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { demoProject, emptyProject } from '../../../src/model/index'
 import { issueText } from '../../../src/model/issue'
-import { isProjectLink } from '../../../src/store/address/place'
+import { isProjectLink } from '../../../src/store/address/pageAddress'
 import { LINK_LIMITS, projectFragment, projectOfFragment } from '../../../src/store/address/projectLink'
 
 const linkOf = (text: string) => `#project=1.${deflateSync(text).toString('base64url')}`

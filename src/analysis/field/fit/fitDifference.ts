@@ -61,7 +61,7 @@ const SHRINK = 0.85
 
 /** A number between 0 and 1 to a place between -1 and 1: towards the ends for fits, distributed as samples for checks. */
 const towardsEnds = (u: number) => Math.sin(Math.PI * (u - 0.5))
-const asDrawn = (u: number) => Math.max(-1, Math.min(1, normalQuantile(u) / REACH))
+const asSampled = (u: number) => Math.max(-1, Math.min(1, normalQuantile(u) / REACH))
 
 function* sampleStates(
   of: ExactDifference,
@@ -70,7 +70,7 @@ function* sampleStates(
   states: readonly [first: number, end: number],
   options: {
     readonly seed: number
-    readonly place: (u: number) => number
+    readonly spread: (u: number) => number
     readonly leastDb: number
   },
 ): Generator<void, void, void> {
@@ -81,7 +81,7 @@ function* sampleStates(
   const field = new Float64Array(width)
   const both = new Float64Array(width)
   const p = new Float64Array(poses)
-  const placeOf = costs.map((cost, i) =>
+  const poseIndexOf = costs.map((cost, i) =>
     cost === 'pose' ? costs.slice(0, i).filter((each) => each === 'pose').length : i,
   )
   for (let s = states[0]; s < states[1]; s++) {
@@ -92,9 +92,9 @@ function* sampleStates(
       const at = Float64Array.from(costs, (cost, i) => {
         const low = from[i] ?? 0
         const high = to[i] ?? 0
-        const drawn = cost === 'pose' ? p : cost === 'field' ? field : both
-        const unit = drawn[placeOf[i] ?? i] ?? 0.5
-        return low === high ? low : (low + high + (high - low) * options.place(unit)) / 2
+        const unitPoint = cost === 'pose' ? p : cost === 'field' ? field : both
+        const unit = unitPoint[poseIndexOf[i] ?? i] ?? 0.5
+        return low === high ? low : (low + high + (high - low) * options.spread(unit)) / 2
       })
       const { differenceDb, fieldDb } = of(at)
       into.points.push(at)
@@ -198,7 +198,7 @@ export function* fitDifference(problem: FitProblem): Steps<JointFit> {
   const isEven = (orders: Orders) =>
     even.every((group) => group.reduce((sum, i) => sum + (orders[i] ?? 0), 0) % 2 === 0)
   const held: Sampled = { points: [], valuesDb: [], weights: [] }
-  const asHeld = { seed: SEED + 7, place: asDrawn, leastDb }
+  const asHeld = { seed: SEED + 7, spread: asSampled, leastDb }
   for (const _ of sampleStates(of, problem, held, [0, HELD_STATES], asHeld)) yield 0.2
   let states = 0
   let tried = 0
@@ -211,7 +211,7 @@ export function* fitDifference(problem: FitProblem): Steps<JointFit> {
       MOST_STATES,
       Math.max(12, Math.ceil((POINTS_A_TERM * wanted.length) / POSES_A_STATE)),
     )
-    const options = { seed: SEED, place: towardsEnds, leastDb }
+    const options = { seed: SEED, spread: towardsEnds, leastDb }
     for (const _ of sampleStates(of, problem, taken, [states, wantedStates], options)) {
       yield 0.2 + (0.75 * taken.points.length) / (MOST_STATES * POSES_A_STATE)
     }

@@ -14,7 +14,7 @@ const MOST_STEPS = 12
 const ITERATIONS = 5
 /** The search ends when a step gains less, dB. */
 const DONE_DB = 2e-4
-const PLACES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const
+const AXES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const
 
 /** A Newton step in units of the differences; null where the loss does not curve upwards. */
 function newtonStep(
@@ -22,8 +22,8 @@ function newtonStep(
   hereDb: number,
   count: number,
 ): readonly number[] | null {
-  const unit = (...places: readonly number[]) =>
-    Array.from({ length: count }, (_, i) => places.reduce((sum, place) => sum + (place === i ? 1 : 0), 0))
+  const unit = (...stepped: readonly number[]) =>
+    Array.from({ length: count }, (_, i) => stepped.reduce((sum, axisAt) => sum + (axisAt === i ? 1 : 0), 0))
   const ends = Array.from({ length: count }, (_, i) => {
     const minus = lossAt(unit(i).map((each) => -each))
     return { minus, plus: lossAt(unit(i)) }
@@ -48,15 +48,15 @@ function newtonStep(
   return step.map((each) => each * by)
 }
 
-/** Steps of the search: how far the optimum lies from the joint as given, in PLACES, um and rad; 0 where an axis is not free. */
+/** Steps of the search: how far the optimum lies from the joint as given, in AXES, um and rad; 0 where an axis is not free. */
 export function* realOptimum({ spec, nominal, free }: AlignmentSearch): Steps<readonly number[]> {
-  const axes = PLACES.flatMap((place, i) => (free[i] ? [place] : []))
+  const axes = AXES.flatMap((axis, i) => (free[i] ? [axis] : []))
   const { emitterMfdXUm, emitterMfdYUm, receiverMfdXUm, receiverMfdYUm, wavelengthUm, index } = nominal
   const narrowUm = Math.min(emitterMfdXUm, emitterMfdYUm, receiverMfdXUm, receiverMfdYUm)
-  const sizeOf = (place: (typeof PLACES)[number]) =>
-    STEP * (place.startsWith('offset') ? narrowUm : wavelengthUm / (index * narrowUm))
+  const sizeOf = (axis: (typeof AXES)[number]) =>
+    STEP * (axis.startsWith('offset') ? narrowUm : wavelengthUm / (index * narrowUm))
   const moved = (from: GaussianJoint, move: readonly number[]): GaussianJoint => {
-    const changes = axes.map((place, i) => [place, from[place] + sizeOf(place) * (move[i] ?? 0)] as const)
+    const changes = axes.map((axis, i) => [axis, from[axis] + sizeOf(axis) * (move[i] ?? 0)] as const)
     return { ...from, ...Object.fromEntries(changes) }
   }
   let at = nominal
@@ -86,5 +86,5 @@ export function* realOptimum({ spec, nominal, free }: AlignmentSearch): Steps<re
   } catch (error) {
     if (!(error instanceof InputError)) throw error
   }
-  return PLACES.map((place) => at[place] - nominal[place])
+  return AXES.map((axis) => at[axis] - nominal[axis])
 }

@@ -9,9 +9,9 @@ import {
   type StackResponse,
   stackResponse,
 } from '../../../optics/index'
+import type { ChainContext } from '../vector/elementModels'
 import { indexReader } from '../vector/indexReader'
-import type { ChainContext } from '../vector/models'
-import { constantReader, placesOf, type Reader, type Values } from '../vector/readers'
+import { constantReader, type Reader, slotsOf, type Values } from '../vector/valueReaders'
 import { type FaceNumbers, fillFace, newFace } from './faceNumbers'
 
 /** What the light of the vector is to a face: s, p, or both in equal parts. */
@@ -57,7 +57,7 @@ export function filmReaders(
           ])
     return Object.assign(
       (v: Values) => ({ index: index(v), thicknessUm: thickness(v), extinction: extinction(v) }),
-      { reads: placesOf([index, thickness, extinction]) },
+      { reads: slotsOf([index, thickness, extinction]) },
     )
   })
 }
@@ -84,7 +84,7 @@ export function faceReader(
   const bare: FaceReader = {
     face,
     seen,
-    reads: placesOf([context.polarisation]),
+    reads: slotsOf([context.polarisation]),
     fill: (v, guideIndex, mediumIndex, angleRad) =>
       fillFace(face, guideIndex, mediumIndex, angleRad, angleRad === 0 ? 'both' : seen(v)),
     inside: (v, guideIndex, mediumIndex, of) =>
@@ -100,7 +100,7 @@ export function faceReader(
     )
     return {
       ...bare,
-      reads: placesOf([reflectance]),
+      reads: slotsOf([reflectance]),
       fill: (v, guideIndex, mediumIndex, angleRad) => {
         fillFace(face, guideIndex, mediumIndex, angleRad, 'both')
         if (face.blocked) return
@@ -115,7 +115,7 @@ export function faceReader(
   const films = filmReaders(context, coating.films, name, [...path, 'films'])
   return {
     ...bare,
-    reads: placesOf([context.wavelength, context.polarisation, ...films]),
+    reads: slotsOf([context.wavelength, context.polarisation, ...films]),
     fill: (v, guideIndex, mediumIndex, angleRad) => {
       fillFace(face, guideIndex, mediumIndex, angleRad, 'both')
       if (face.blocked) return

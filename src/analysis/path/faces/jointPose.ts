@@ -2,8 +2,8 @@
 
 import type { Path } from '../../../model/issue'
 import type { JointFaces, JointPose } from '../../../model/schema/candidate'
-import type { ChainContext } from '../vector/models'
-import type { Reader } from '../vector/readers'
+import type { ChainContext } from '../vector/elementModels'
+import type { Reader } from '../vector/valueReaders'
 import { type FaceReader, faceReader } from './faceReader'
 
 /** Registers the offsets of a joint across its axis. */

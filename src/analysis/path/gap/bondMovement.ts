@@ -2,8 +2,8 @@
 
 import type { Path } from '../../../model/issue'
 import type { GapElement, RelayElement } from '../../../model/schema/candidate'
-import type { ChainContext, Movement } from '../vector/models'
-import type { Reader } from '../vector/readers'
+import type { ChainContext, Movement } from '../vector/elementModels'
+import type { Reader } from '../vector/valueReaders'
 
 /** The movement, its quantities registered; none where the joint does not move. */
 export function bondMovement(

@@ -2,9 +2,9 @@
 
 import { fillEfficiencies, NO_LIGHT_RATIO } from '../../../optics/index'
 import { type Column, type Columns, columnProduct, columnSum, constantColumn } from '../vector/columns'
+import type { Movement } from '../vector/elementModels'
 import type { FilledFace, GapJoint } from '../vector/gapJoint'
-import type { Movement } from '../vector/models'
-import type { Reader } from '../vector/readers'
+import type { Reader } from '../vector/valueReaders'
 
 interface FaceColumns {
   readonly transmission: Column

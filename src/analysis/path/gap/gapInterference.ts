@@ -2,8 +2,8 @@
 
 import { type EtalonSeries, etalonSeries, type GaussianJoint } from '../../../optics/index'
 import type { FaceReader } from '../faces/faceReader'
-import type { Values } from '../vector/readers'
-import type { GapNumbers } from './gapNumbers'
+import type { Values } from '../vector/valueReaders'
+import type { GapValues } from './gapValues'
 
 /**
  * The round trips, or null where there is nothing to interfere: a curved tip, which is not a plane mirror, or no light.
@@ -11,7 +11,7 @@ import type { GapNumbers } from './gapNumbers'
  */
 export function gapInterference(
   v: Values,
-  n: GapNumbers,
+  n: GapValues,
   joint: GaussianJoint,
   faces: { readonly near: FaceReader; readonly far: FaceReader; readonly plane: 'x' | 'y' },
 ): EtalonSeries | null {

@@ -19,18 +19,18 @@ import { angledFaceNotes } from '../faces/angledFaceNotes'
 import type { FaceNumbers } from '../faces/faceNumbers'
 import { gapReflections } from '../faces/reflections'
 import { type FieldCorrection, fieldCorrection, type JoinSide, jointFields } from '../guides/fieldCorrection'
+import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/elementModels'
 import { jointRegion } from '../vector/jointRegion'
-import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
-import type { Reader, Values } from '../vector/readers'
 import { requiredConditions } from '../vector/requiredConditions'
+import type { Reader, Values } from '../vector/valueReaders'
 import { gapNotes } from './gapChecks'
 import { gapInterference } from './gapInterference'
-import { type GapNumbers, type GapReader, gapReader } from './gapNumbers'
+import { type GapReader, type GapValues, gapReader } from './gapValues'
 import { jointLines } from './jointLines'
 
 /** A joint with everything that its faces do to it, at one set of values. */
-interface GapState {
+interface FacedJoint {
   readonly joint: GaussianJoint
   readonly near: Port
   readonly far: Port
@@ -41,7 +41,7 @@ interface GapState {
 }
 
 /** The joint that the gap's numbers make, as lasting plain data. */
-function jointOf(n: GapNumbers, wavelengthUm: number): GaussianJoint {
+function jointOf(n: GapValues, wavelengthUm: number): GaussianJoint {
   return {
     wavelengthUm,
     index: n.mediumIndex,
@@ -147,7 +147,7 @@ export function gapJoin(
   far: PortReaders,
 ): JoinModel {
   const gap = gapReader(context, element, path, near, far)
-  const state = (v: Values): GapState => {
+  const state = (v: Values): FacedJoint => {
     const n = gap.read(v)
     return {
       joint: jointOf(n, context.wavelength(v)),
@@ -288,7 +288,7 @@ export function gapJoin(
   }
 }
 
-function jointView(state: GapState, element: GapElement, path: Path): JointView {
+function jointView(state: FacedJoint, element: GapElement, path: Path): JointView {
   const { joint, near, far, pointingRad, nearSlopeRad, farSlopeRad } = state
   const alongX = (rad: number) => (element.facePlane === 'x' ? rad : 0)
   const alongY = (rad: number) => (element.facePlane === 'y' ? rad : 0)

@@ -2,8 +2,8 @@
 
 import { ALIGNED_POSE, atMostNoLight, type GaussianJoint, jointLossDb } from '../../../optics/index'
 import type { LineKind } from '../../results/evaluation'
-import type { LineModel } from '../vector/models'
-import type { Reader, Values } from '../vector/readers'
+import type { LineModel } from '../vector/elementModels'
+import type { Reader, Values } from '../vector/valueReaders'
 
 /** Waist on waist, axis on axis: what is left is the difference of the modes. */
 export const ALIGNED = {

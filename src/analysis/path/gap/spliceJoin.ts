@@ -14,8 +14,8 @@ import type { ValidityNote } from '../../results/evaluation'
 import type { FaceReflection } from '../../results/lightResults'
 import { returnDb } from '../faces/reflections'
 import { fieldCorrection } from '../guides/fieldCorrection'
-import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
-import type { Reader, Values } from '../vector/readers'
+import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/elementModels'
+import type { Reader, Values } from '../vector/valueReaders'
 
 /** Figures that agree to the two decimals they are shown with are the same. */
 const SAME_DB = 0.005

@@ -3,7 +3,7 @@
 import type { Path } from '../../../model/issue'
 import type { Quantity } from '../../../model/quantity/quantity'
 import { fixedText } from '../../../numerics/numberText'
-import type { ChainContext, JoinModel } from '../vector/models'
+import type { ChainContext, JoinModel } from '../vector/elementModels'
 
 export function typedJoin(
   context: ChainContext,

@@ -5,11 +5,11 @@ import { followingRatio } from '../../../model/parts/oneWidth'
 import { coreValue } from '../../../model/quantity/quantity'
 import type { FacetEntry } from '../../../model/schema/parts'
 import { facetShape } from '../../field/portShape'
+import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/elementModels'
 import { indexReader } from '../vector/indexReader'
-import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/models'
-import { modeShape } from '../vector/modeShape'
+import { mfdFactors } from '../vector/mfdFactors'
 import { flatPort } from '../vector/ports'
-import { type Reader, readerOf } from '../vector/readers'
+import { type Reader, readerOf } from '../vector/valueReaders'
 import { shapeNotes } from './shapeNotes'
 
 /** The reader for TE, and for the vector that says TM a constant of its own. */
@@ -28,7 +28,7 @@ function following(facet: FacetEntry, x: Reader): Reader {
 function facetPort(context: ChainContext, facet: FacetEntry, path: Path): PortReaders {
   const { quantity } = context.readers
   const { tm } = facet
-  const shape = modeShape(context, facet.overWavelength)
+  const shape = mfdFactors(context, facet.overWavelength)
   const stated = (field: 'mfdX' | 'mfdY', axis: string) =>
     quantity(facet[field], 'mfd', `MFD ${axis} of ${facet.name}`, [...path, field])
   const x = stated('mfdX', facet.oneWidth === true ? 'x and y' : 'x')

@@ -6,12 +6,12 @@ import { fixedText } from '../../../numerics/numberText'
 import { equivalentCore, isSingleMode, lossDb, normalisedFrequency } from '../../../optics/index'
 import { fibreShape } from '../../field/portShape'
 import type { ValidityNote } from '../../results/evaluation'
+import type { ChainContext, CoreReader, GuideModel, PortReaders } from '../vector/elementModels'
 import { indexReader } from '../vector/indexReader'
-import type { ChainContext, CoreReader, GuideModel, PortReaders } from '../vector/models'
-import { modeShape } from '../vector/modeShape'
+import { mfdFactors } from '../vector/mfdFactors'
 import { flatPort } from '../vector/ports'
-import { type Reader, readerOf } from '../vector/readers'
 import { tabledMfd } from '../vector/tabledMfd'
+import { type Reader, readerOf } from '../vector/valueReaders'
 import { coreMode } from './coreMode'
 
 /** Best-Gaussian MFD of a step-index core. A search moves one number at a time, and mostly another than the core's. */
@@ -43,7 +43,7 @@ function modeOf(
     const mfdXUm = quantity(mode.mfdX, 'mfd', `MFD of ${name}`, [...path, 'mfdX'])
     const mfdYUm =
       mode.mfdY === undefined ? mfdXUm : quantity(mode.mfdY, 'mfd', `MFD y of ${name}`, [...path, 'mfdY'])
-    const shape = modeShape(context, mode.overWavelength)
+    const shape = mfdFactors(context, mode.overWavelength)
     if (shape === null) {
       return { mfd: { mfdXUm, mfdYUm }, core: assumedCore(mfdXUm, mfdYUm, context.wavelength), notes: [] }
     }

@@ -11,8 +11,8 @@ import { directSums, fitOf, sumsOf } from '../../field/fit/knownFits'
 import { summedBeyond, type ValueAt } from '../../field/fit/summedBeyond'
 import { fieldLoss } from '../../field/jointField'
 import type { JointFieldView, ValidityNote } from '../../results/evaluation'
-import type { ChainContext, LineModel, PortReaders } from '../vector/models'
-import type { Values } from '../vector/readers'
+import type { ChainContext, LineModel, PortReaders } from '../vector/elementModels'
+import type { Values } from '../vector/valueReaders'
 import { tipAberration } from './tipAberration'
 
 export interface FieldCorrection {

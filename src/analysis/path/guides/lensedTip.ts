@@ -6,9 +6,9 @@ import type { LensedTipEntry } from '../../../model/schema/parts'
 import { fixedText, plainText } from '../../../numerics/numberText'
 import { type LensedTip, lensedTipFocus, lossDb, tipAberrationUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
+import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/elementModels'
 import { findMedium, requireGas } from '../vector/findMedium'
-import type { ChainContext, GuideModel, LineModel, PortReaders } from '../vector/models'
-import { constantReader, type Reader, type Values } from '../vector/readers'
+import { constantReader, type Reader, type Values } from '../vector/valueReaders'
 import { tipFits } from './tipFits'
 
 const WHY_GAS =
@@ -21,7 +21,7 @@ const ABERRATION_CAUTION_DB = 0.1
 /** Kirchhoff's integral has been compared with the wave equation down to this radius. */
 const LEAST_RADIUS_UM = 7
 
-interface TipPlace {
+interface TipJoin {
   readonly tipId: string
   readonly elementId: string
   /** The join that follows, and its path. */
@@ -42,14 +42,14 @@ function tipEntry(
 }
 
 /** The tip on a fibre whose flat mode is `fibre`. A gap medium other than a gas in the join that follows is reported with the reason. */
-export function lensedTip(context: ChainContext, place: TipPlace, fibre: PortReaders): TipModel {
-  const { tip, path } = tipEntry(context, place.tipId)
-  const found = findMedium(context, place.mediumId)
-  const dry = requireGas(context, found, place.joinPath, tip.name, WHY_GAS)
+export function lensedTip(context: ChainContext, tipJoin: TipJoin, fibre: PortReaders): TipModel {
+  const { tip, path } = tipEntry(context, tipJoin.tipId)
+  const found = findMedium(context, tipJoin.mediumId)
+  const dry = requireGas(context, found, tipJoin.joinPath, tip.name, WHY_GAS)
   if (!dry) return { exit: fibre, lines: [], notes: [] }
   return tip.tip.kind === 'spot'
-    ? typedSpot(context, tip, path, fibre, place.elementId)
-    : groundTip(context, tip, path, fibre, found.index, place.elementId)
+    ? typedSpot(context, tip, path, fibre, tipJoin.elementId)
+    : groundTip(context, tip, path, fibre, found.index, tipJoin.elementId)
 }
 
 /** The end of the stated radius range with the highest back-reflection. The radius affects the back-reflection only: the spot is given. */
@@ -223,7 +223,7 @@ function focusNotes(
       ? 'Rays at the 1/e² edge of the mode are totally reflected'
       : `Rays at the 1/e² edge of the mode cross the axis ${fixedText(short, 1)} µm short of the paraxial focus`
   const message = `${name}: best-fit Gaussian ${focus(real)} by the integral over the sphere; paraxial optics would give ${focus(paraxial)}.`
-  const told =
+  const aberration =
     aberrationDb > ABERRATION_CAUTION_DB
       ? ` ${rays}, and spherical aberration adds ${fixedText(aberrationDb, 2)} dB to the coupling loss.`
       : ''
@@ -231,6 +231,6 @@ function focusNotes(
     tip.tipRadiusUm < LEAST_RADIUS_UM
       ? ` Below a radius of ${LEAST_RADIUS_UM} µm the integral itself is unreliable: use a measured spot.`
       : ''
-  const caution = told !== '' || small !== ''
-  return [{ elementId, message: message + told + small, ...(caution && { caution }) }]
+  const caution = aberration !== '' || small !== ''
+  return [{ elementId, message: message + aberration + small, ...(caution && { caution }) }]
 }

@@ -6,7 +6,7 @@ import { FIT_ERROR_DB, type JointFit } from '../../field/fit/jointFit'
 import { directRelaySums } from '../../field/fit/knownFits'
 import type { RelaySides } from '../../field/fit/relayAxes'
 import { summedBeyond, type ValueAt } from '../../field/fit/summedBeyond'
-import type { Sums } from '../vector/models'
+import type { Sums } from '../vector/elementModels'
 
 export interface MovedAberration {
   readonly fit: JointFit

@@ -16,8 +16,8 @@ import {
 } from '../../../optics/index'
 import { FIT_AXES, fillCoordinates } from '../../field/fit/jointAxes'
 import { sumsOf } from '../../field/fit/knownFits'
-import type { PortReaders } from '../vector/models'
-import type { Values } from '../vector/readers'
+import type { PortReaders } from '../vector/elementModels'
+import type { Values } from '../vector/valueReaders'
 import type { FieldCorrection } from './fieldCorrection'
 
 const KEPT = 60

@@ -49,11 +49,11 @@ export const alignmentIn = (member: RelayMember, axes: AlignedAxes): Alignment =
 
 /** Puts the member where its search starts: aligned axes at their design place, the others as placed. */
 export function beforeAlignment(g: RelayRecord, { member, axes, free, enteredAxialUm }: Alignment): void {
-  const place = member === 'guide' ? g : g[member]
-  if (free[0]) place.offsetXUm = 0
-  if (free[1]) place.offsetYUm = 0
-  if (free[2]) place.tiltXRad = 0
-  if (free[3]) place.tiltYRad = 0
+  const part = member === 'guide' ? g : g[member]
+  if (free[0]) part.offsetXUm = 0
+  if (free[1]) part.offsetYUm = 0
+  if (free[2]) part.tiltXRad = 0
+  if (free[3]) part.tiltYRad = 0
   if (axes.has('offsetZ')) placeAlong(g, member, enteredAxialUm)
 }
 
@@ -109,13 +109,13 @@ function settle(
 ): void {
   fillMemberForm(g, member, ownForm)
   bestMove(ownForm, which, ownMove)
-  const place = member === 'guide' ? g : g[member]
+  const part = member === 'guide' ? g : g[member]
   const leaves = (i: number, of: typeof left, value: number) =>
     (ownMove[i] ?? 0) + (free[i] && left === of ? value : 0)
-  place.offsetXUm += leaves(0, 'offsets', residual.offsetXUm)
-  place.offsetYUm += leaves(1, 'offsets', residual.offsetYUm)
-  place.tiltXRad += leaves(2, 'tilts', residual.tiltXRad)
-  place.tiltYRad += leaves(3, 'tilts', residual.tiltYRad)
+  part.offsetXUm += leaves(0, 'offsets', residual.offsetXUm)
+  part.offsetYUm += leaves(1, 'offsets', residual.offsetYUm)
+  part.tiltXRad += leaves(2, 'tilts', residual.tiltXRad)
+  part.tiltYRad += leaves(3, 'tilts', residual.tiltYRad)
 }
 
 /** Aligns the member: its aligned axes at their optimum plus the residual, the others as placed. */

@@ -41,9 +41,9 @@ export function distanceTable(
   of: (frontUm: number, backUm: number) => number,
 ): DistanceTable {
   const all = nodesOf(points)
-  const place = (axis: 0 | 1, i: number) => at[axis] + half[axis] * (all.nodes[i] ?? 0)
+  const position = (axis: 0 | 1, i: number) => at[axis] + half[axis] * (all.nodes[i] ?? 0)
   const values = Float64Array.from({ length: points * points }, (_, i) =>
-    of(place(0, Math.floor(i / points)), place(1, i % points)),
+    of(position(0, Math.floor(i / points)), position(1, i % points)),
   )
   const front = new Float64Array(points)
   const back = new Float64Array(points)

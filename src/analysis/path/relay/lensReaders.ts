@@ -15,9 +15,9 @@ import {
   thinLens,
 } from '../../../optics/index'
 import { filmReaders } from '../faces/faceReader'
+import type { ChainContext } from '../vector/elementModels'
 import { indexReader } from '../vector/indexReader'
-import type { ChainContext } from '../vector/models'
-import { constantReader, type Reader, type Values } from '../vector/readers'
+import { constantReader, type Reader, type Values } from '../vector/valueReaders'
 
 export interface LensReaders {
   readonly lens: LensEntry
@@ -61,7 +61,7 @@ const FLAT = Number.POSITIVE_INFINITY
 export function lensReaders(
   context: ChainContext,
   lensId: string,
-  place: 1 | 2,
+  lensNumber: 1 | 2,
   mediumIndex: Reader,
 ): LensReaders {
   const at = context.project.lenses.findIndex((each) => each.id === lensId)
@@ -74,7 +74,7 @@ export function lensReaders(
   return {
     lens,
     path,
-    ...shapeOf(context, lens, path, place, glass, mediumIndex),
+    ...shapeOf(context, lens, path, lensNumber, glass, mediumIndex),
     apertureDiameterUm: quantity(lens.clearAperture, 'aperture', `clear aperture of ${lens.name}`, [
       ...path,
       'clearAperture',
@@ -139,7 +139,7 @@ function shapeOf(
   context: ChainContext,
   lens: LensEntry,
   lensPath: Path,
-  place: 1 | 2,
+  lensNumber: 1 | 2,
   glass: Reader,
   medium: Reader,
 ): Shape {
@@ -157,7 +157,7 @@ function shapeOf(
       readonly otherAspheric?: readonly number[] | undefined
     } = {},
   ): Shape => {
-    const [first, last] = place === 1 ? [other, collimated] : [collimated, other]
+    const [first, last] = lensNumber === 1 ? [other, collimated] : [collimated, other]
     return {
       thicknessUm,
       real: (v) => ({

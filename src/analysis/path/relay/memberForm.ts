@@ -12,7 +12,7 @@ import { eliminateFour, solutionOfFour } from '../../../numerics/linear/fourUnkn
 import { fillCurvatureDb, type GaussianJoint } from '../../../optics/index'
 import type { Mutable } from '../faces/faceNumbers'
 import { alignedLossDb } from '../gap/alignPose'
-import type { PoseForm } from '../vector/models'
+import type { PoseForm } from '../vector/elementModels'
 import {
   backGapOf,
   effectiveStretchUm,

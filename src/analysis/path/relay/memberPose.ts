@@ -1,7 +1,7 @@
 // Where a member of a relay is: the fibre side against the axis, or one of the lenses against its place.
 
 import type { RelayMember } from '../../../model/words/candidate'
-import type { AlignmentMove } from '../vector/models'
+import type { AlignmentMove } from '../vector/elementModels'
 import type { RelayGeometry, RelayRecord } from './relayGeometry'
 
 /** um and rad; `axialUm` is along the light: of the fibre side from where it would touch lens 1, of a lens its shift. */
@@ -15,11 +15,11 @@ export function poseOf(g: RelayGeometry, member: RelayMember): MemberPose {
 
 /** Puts the member of `to` where that of `from` is. */
 export function takePose(to: RelayRecord, from: RelayGeometry, member: RelayMember): void {
-  const [place, source] = member === 'guide' ? [to, from] : [to[member], from[member]]
-  place.offsetXUm = source.offsetXUm
-  place.offsetYUm = source.offsetYUm
-  place.tiltXRad = source.tiltXRad
-  place.tiltYRad = source.tiltYRad
+  const [part, source] = member === 'guide' ? [to, from] : [to[member], from[member]]
+  part.offsetXUm = source.offsetXUm
+  part.offsetYUm = source.offsetYUm
+  part.tiltXRad = source.tiltXRad
+  part.tiltYRad = source.tiltYRad
   if (member === 'guide') to.frontGapUm = from.frontGapUm
   else to[member].offsetZUm = from[member].offsetZUm
 }

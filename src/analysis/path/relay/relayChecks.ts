@@ -7,8 +7,8 @@ import { fixedText, significantText } from '../../../numerics/numberText'
 import { backFocalDistanceUm, PARAXIAL_LIMIT_RAD, rayleighRangeUm } from '../../../optics/index'
 import type { ValidityNote } from '../../results/evaluation'
 import { staysParallel } from '../faces/parallelBeam'
-import type { ChainContext } from '../vector/models'
-import type { Values } from '../vector/readers'
+import type { ChainContext } from '../vector/elementModels'
+import type { Values } from '../vector/valueReaders'
 import { throughAperture } from './clipping'
 import { deviceRowFault, lensPitchFault } from './lensArrayChecks'
 import type { LensReaders } from './lensReaders'
@@ -36,14 +36,14 @@ export function reportRelayFaults(
     [relay.lens1, 'lens1Id', 'lens 1'],
     [relay.lens2, 'lens2Id', 'lens 2'],
   ]
-  for (const [readers, field, place] of lenses) {
+  for (const [readers, field, position] of lenses) {
     const matrix = readers.matrix(nominal)
     const { name } = readers.lens
     if (!(matrix.c < 0)) {
       context.report({
         path: [...path, field],
         code: 'range',
-        message: `${place}, ${name}, is not a converging lens: its focal length is ${matrix.c === 0 ? 'infinite' : `${fixedText(-1 / matrix.c, 0)} µm`}; must be above 0`,
+        message: `${position}, ${name}, is not a converging lens: its focal length is ${matrix.c === 0 ? 'infinite' : `${fixedText(-1 / matrix.c, 0)} µm`}; must be above 0`,
         fix: 'Use another radius or a glass of higher index.',
       })
       continue
@@ -54,7 +54,7 @@ export function reportRelayFaults(
       context.report({
         path: [...path, field],
         code: 'range',
-        message: `${place}, ${name}, has its focus ${fixedText(Math.abs(roomUm), 1)} µm inside the glass (focal length ${fixedText(-1 / matrix.c, 1)} µm); the end face needs a working distance above 0`,
+        message: `${position}, ${name}, has its focus ${fixedText(Math.abs(roomUm), 1)} µm inside the glass (focal length ${fixedText(-1 / matrix.c, 1)} µm); the end face needs a working distance above 0`,
         fix: 'Use a longer focal length, a thinner lens or a lower index.',
       })
     }
@@ -94,12 +94,12 @@ function farFromFocus(
     ['Lens 1', relay.lens1, frontGapUm],
     ['Lens 2', relay.lens2, backGapUm],
   ] as const
-  return ends.flatMap(([place, { lens, matrix }, gapUm], i) => {
+  return ends.flatMap(([position, { lens, matrix }, gapUm], i) => {
     const { a, c, d } = matrix(v)
     const focalUm = -(i === 0 ? d : a) / c
     return focalUm > 0 && gapUm > FAR_FROM_FOCUS * focalUm
       ? [
-          `${place}, ${lens.name}, has its focus at ${fixedText(focalUm, 1)} µm, and the end face is at ${fixedText(gapUm, 1)} µm: its focal length is too short for that working distance.`,
+          `${position}, ${lens.name}, has its focus at ${fixedText(focalUm, 1)} µm, and the end face is at ${fixedText(gapUm, 1)} µm: its focal length is too short for that working distance.`,
         ]
       : []
   })
@@ -131,8 +131,8 @@ export function relayNotes(
     const beamUm = 2 * Math.max(beam.radiusXUm, beam.radiusYUm)
     const doubt =
       through < CLIPPING_TRUST ? '; edge diffraction is neglected, but matters with this much clipping' : ''
-    const told = through < CLIPPING_TRUST ? cautions : notes
-    told.push(
+    const list = through < CLIPPING_TRUST ? cautions : notes
+    list.push(
       `${name}: the clear aperture of ${fixedText(diameterUm, 0)} µm clips ${fixedText((1 - through) * 100, through < CLIPPING_TRUST ? 0 : 2)} % of the power of the ${fixedText(beamUm, 0)} µm beam${doubt}.`,
     )
   }

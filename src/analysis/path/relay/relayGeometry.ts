@@ -105,11 +105,11 @@ export const relayRecordOf = (g: RelayGeometry): RelayRecord => ({
   lens2: { ...g.lens2 },
 })
 
-const PLACES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const
+const POSE_AXES = ['offsetXUm', 'offsetYUm', 'tiltXRad', 'tiltYRad'] as const
 
 /** Whether guides and lenses lie on one axis. */
 export function isInLine(g: RelayGeometry): boolean {
-  return PLACES.every((place) => g[place] === 0 && g.lens1[place] === 0 && g.lens2[place] === 0)
+  return POSE_AXES.every((axis) => g[axis] === 0 && g.lens1[axis] === 0 && g.lens2[axis] === 0)
 }
 
 interface ChiefRay {
@@ -135,8 +135,6 @@ export function acrossAlike(
     chief.chiefY.heightUm === nominalChief.chiefY.heightUm &&
     chief.chiefX.slopeRad === nominalChief.chiefX.slopeRad &&
     chief.chiefY.slopeRad === nominalChief.chiefY.slopeRad &&
-    PLACES.every(
-      (place) => g.lens1[place] === nominal.lens1[place] && g.lens2[place] === nominal.lens2[place],
-    )
+    POSE_AXES.every((axis) => g.lens1[axis] === nominal.lens1[axis] && g.lens2[axis] === nominal.lens2[axis])
   )
 }

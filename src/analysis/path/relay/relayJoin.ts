@@ -17,8 +17,8 @@ import { angledFaceNotes } from '../faces/angledFaceNotes'
 import { parallelReachUm } from '../faces/parallelBeam'
 import { jointLines } from '../gap/jointLines'
 import { MOST_ERROR_DB } from '../guides/movedAberration'
-import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/models'
-import type { Reader, Values } from '../vector/readers'
+import type { ChainContext, JoinModel, LineModel, PortReaders } from '../vector/elementModels'
+import type { Reader, Values } from '../vector/valueReaders'
 import { aberrationNotes } from './aberrationNotes'
 import { throughAperture } from './clipping'
 import { lensesInLight } from './lensesInLight'
@@ -139,22 +139,22 @@ export function relayJoin(
     line('fresnel', 'fresnel lens 2', 'Fresnel loss, lens 2', (v) => lossDb(lens2.transmission(v))),
     line('fresnel', 'fresnel far', 'Fresnel loss, chip-side face', farFaceLoss),
   ]
-  const drawnState = newRelayState()
+  const pictureState = newRelayState()
   const form = emptyForm()
   /** The sum of the lines from one look at the optics. */
   const lossAtOnce = (v: Values, capped: boolean): number => {
     const geometry = relay.draw(v)
-    fillRelayState(geometry, drawnState)
-    const image = imageLossDb(geometry, drawnState)
+    fillRelayState(geometry, pictureState)
+    const image = imageLossDb(geometry, pictureState)
     const joint = capped ? atMostNoLight(image) : image
     const faces = lossDb(relay.nearFace.transmission) + lossDb(relay.farFace.transmission)
     const lenses = lossDb(lens1.transmission(v)) + lossDb(lens2.transmission(v))
     const edges =
-      clipped(drawnState, 'lens1', lens1.apertureDiameterUm(v)) +
-      clipped(drawnState, 'lens2', lens2.apertureDiameterUm(v))
+      clipped(pictureState, 'lens1', lens1.apertureDiameterUm(v)) +
+      clipped(pictureState, 'lens2', lens2.apertureDiameterUm(v))
     const inside =
-      device === null ? 0 : device.lossDb(v) + clipped(drawnState, 'device', device.apertureDiameterUm(v))
-    const real = hasAberration ? aberrationDb(geometry, drawnState, v) : 0
+      device === null ? 0 : device.lossDb(v) + clipped(pictureState, 'device', device.apertureDiameterUm(v))
+    const real = hasAberration ? aberrationDb(geometry, pictureState, v) : 0
     return joint + faces + lenses + edges + inside + real
   }
   return {

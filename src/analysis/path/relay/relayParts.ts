@@ -3,8 +3,8 @@
 import type { Path } from '../../../model/issue'
 import { quantityOf } from '../../../model/quantity/quantity'
 import type { RelayElement } from '../../../model/schema/candidate'
-import type { ChainContext } from '../vector/models'
-import { constantReader, type Reader, type Values } from '../vector/readers'
+import type { ChainContext } from '../vector/elementModels'
+import { constantReader, type Reader, type Values } from '../vector/valueReaders'
 import type { LensReaders } from './lensReaders'
 import type { RelayRecord } from './relayGeometry'
 
@@ -32,7 +32,7 @@ export function shiftAlong({ readers }: ChainContext, element: RelayElement, pat
 }
 
 /** Readers of where a lens is against its place. */
-interface LensPlaceReaders {
+interface LensPoseReaders {
   readonly offsetXUm: Reader
   readonly offsetYUm: Reader
   readonly offsetZUm: Reader
@@ -41,21 +41,21 @@ interface LensPlaceReaders {
 }
 
 /** Where lens 1 or lens 2 is; that of an array, on the present channel. */
-export function lensPlace(
+export function lensPose(
   context: ChainContext,
   element: RelayElement,
   lens: 'lens1' | 'lens2',
   relayPath: Path,
-): LensPlaceReaders {
+): LensPoseReaders {
   const { quantity } = context.readers
-  const { id, [lens]: place, [`${lens}Id` as const]: lensId } = element
+  const { id, [lens]: pose, [`${lens}Id` as const]: lensId } = element
   const name = lens === 'lens1' ? 'lens 1' : 'lens 2'
   const path: Path = [...relayPath, lens]
   const shift = lensRowShift(context, id, lensId)
   const offset = (field: 'offsetX' | 'offsetY' | 'offsetZ', label: string) =>
-    quantity(place[field], 'offset', `${name} ${label}`, [...path, field])
+    quantity(pose[field], 'offset', `${name} ${label}`, [...path, field])
   const tilt = (field: 'tiltX' | 'tiltY', label: string) =>
-    quantity(place[field], 'tilt', `${name} ${label}`, [...path, field])
+    quantity(pose[field], 'tilt', `${name} ${label}`, [...path, field])
   const [x, y, z] = [
     offset('offsetX', 'decentre x'),
     offset('offsetY', 'decentre y'),
@@ -75,16 +75,16 @@ export function lensPlace(
 export function fillLens(
   lens: RelayRecord['lens1'],
   { matrix, thicknessUm }: Pick<LensReaders, 'matrix' | 'thicknessUm'>,
-  place: LensPlaceReaders,
+  pose: LensPoseReaders,
   v: Values,
 ): void {
   lens.matrix = matrix(v)
   lens.thicknessUm = thicknessUm(v)
-  lens.offsetXUm = place.offsetXUm(v)
-  lens.offsetYUm = place.offsetYUm(v)
-  lens.offsetZUm = place.offsetZUm(v)
-  lens.tiltXRad = place.tiltXRad(v)
-  lens.tiltYRad = place.tiltYRad(v)
+  lens.offsetXUm = pose.offsetXUm(v)
+  lens.offsetYUm = pose.offsetYUm(v)
+  lens.offsetZUm = pose.offsetZUm(v)
+  lens.tiltXRad = pose.tiltXRad(v)
+  lens.tiltYRad = pose.tiltYRad(v)
 }
 
 export function deviceReaders(

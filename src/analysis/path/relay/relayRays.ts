@@ -30,13 +30,13 @@ function through(
   ray: TracedRay,
   lens: LensShape | null,
   matrix: RayMatrix,
-  place: RelayLens,
+  pose: RelayLens,
   axis: 'X' | 'Y',
   frontUm: number,
   corner: (zUm: number, heightUm: number) => void,
 ): boolean {
-  const [offset, tilt] = axis === 'X' ? [place.offsetXUm, place.tiltXRad] : [place.offsetYUm, place.tiltYRad]
-  const half = place.thicknessUm / 2
+  const [offset, tilt] = axis === 'X' ? [pose.offsetXUm, pose.tiltXRad] : [pose.offsetYUm, pose.tiltYRad]
+  const half = pose.thicknessUm / 2
   const [c, s] = [Math.cos(tilt), Math.sin(tilt)]
   const middle = frontUm + half
   const [x, z] = [ray.x - offset, ray.z - middle]

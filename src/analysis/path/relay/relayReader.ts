@@ -12,12 +12,12 @@ import type { FaceNumbers } from '../faces/faceNumbers'
 import { angleReaders, endFaceReaders, offsetReaders } from '../faces/jointPose'
 import { bondMovement } from '../gap/bondMovement'
 import { atAssembly, unlessUnchanged } from '../vector/atAssembly'
+import type { ChainContext, Movement, PortReaders } from '../vector/elementModels'
 import { findMedium, requireGas } from '../vector/findMedium'
 import { jointRegion } from '../vector/jointRegion'
-import type { ChainContext, Movement, PortReaders } from '../vector/models'
 import { portAt } from '../vector/ports'
-import { placesOf, type Reader, type Values } from '../vector/readers'
 import { requiredConditions } from '../vector/requiredConditions'
+import { type Reader, slotsOf, type Values } from '../vector/valueReaders'
 import {
   type AberrationOf,
   type AlignedAxes,
@@ -32,7 +32,7 @@ import { exactAlong } from './realRelay'
 import { type RelayAberration, relayAberration } from './relayAberration'
 import { newRelayRecord, type RelayGeometry, type RelayRecord, relayRecordOf } from './relayGeometry'
 import type { RelayState } from './relayOptics'
-import { type DeviceReaders, deviceReaders, fillLens, lensPlace, shiftAlong } from './relayParts'
+import { type DeviceReaders, deviceReaders, fillLens, lensPose, shiftAlong } from './relayParts'
 
 interface RelayNumbers {
   readonly geometry: RelayGeometry
@@ -94,8 +94,8 @@ export function relayReader(
   const leastBackUm = Math.max(0, contact?.gapUm ?? 0)
   /** Lens 2 and its holder stop at contact. */
   const backGap: Reader = (v) => Math.max(leastBackUm, enteredBackGap(v))
-  const place1 = lensPlace(context, element, 'lens1', path)
-  const place2 = lensPlace(context, element, 'lens2', path)
+  const pose1 = lensPose(context, element, 'lens1', path)
+  const pose2 = lensPose(context, element, 'lens2', path)
   const { offsetX, offsetY } = offsetReaders(context, element, path)
   const offsetZ = shiftAlong(context, element, path)
   const { tiltX, tiltY, roll, nearAngle, farAngle } = angleReaders(context, element, path)
@@ -104,7 +104,7 @@ export function relayReader(
   const { nearFace: nearReader, farFace: farReader } = endFaceReaders(context, element, path)
   const faces = { near: nearReader.face, far: farReader.face }
   const faceReads = [index, nearPort.index, farPort.index, nearAngle, farAngle, nearReader, farReader]
-  const fillFaces = unlessUnchanged(placesOf(faceReads), (v) => {
+  const fillFaces = unlessUnchanged(slotsOf(faceReads), (v) => {
     nearReader.fill(v, nearPort.index(v), index(v), nearAngle(v))
     farReader.fill(v, farPort.index(v), index(v), farAngle(v))
   })
@@ -157,12 +157,12 @@ export function relayReader(
     g.leastBackUm = leastBackUm
     g.deviceLengthUm = device === null ? 0 : device.lengthUm(v)
     g.deviceIndex = device === null ? 1 : device.index(v)
-    fillLens(g.lens1, lens1, place1, v)
-    fillLens(g.lens2, lens2, place2, v)
+    fillLens(g.lens1, lens1, pose1, v)
+    fillLens(g.lens2, lens2, pose2, v)
   }
   /** How far along the light a nominal assembly's members go from their entered places; empty until one has been aligned. */
   const nominalShiftUm = new Map<RelayMember, number>()
-  const guidePlace = {
+  const guidePose = {
     offsetXUm: offsetX,
     offsetYUm: offsetY,
     offsetZUm: offsetZ,
@@ -172,14 +172,14 @@ export function relayReader(
   /** How a member is aligned: residuals are the values of its aligned axes. */
   const fillAlignment = (v: Values, how: Alignment) => {
     const { member, residual } = how
-    const place = member === 'lens1' ? place1 : member === 'lens2' ? place2 : guidePlace
+    const pose = member === 'lens1' ? pose1 : member === 'lens2' ? pose2 : guidePose
     how.enteredAxialUm = member === 'guide' ? -frontGap(v) : 0
     how.searchFromUm = nominalShiftUm.get(member) ?? 0
-    residual.offsetXUm = place.offsetXUm(v)
-    residual.offsetYUm = place.offsetYUm(v)
-    residual.axialUm = place.offsetZUm(v)
-    residual.tiltXRad = place.tiltXRad(v)
-    residual.tiltYRad = place.tiltYRad(v)
+    residual.offsetXUm = pose.offsetXUm(v)
+    residual.offsetYUm = pose.offsetYUm(v)
+    residual.axialUm = pose.offsetZUm(v)
+    residual.tiltXRad = pose.tiltXRad(v)
+    residual.tiltYRad = pose.tiltYRad(v)
   }
   /** Fills in everything as the station leaves it; the faces are those filled last. */
   const asAligned = (v: Values, which: readonly Alignment[], differenceDb: AberrationOf, g: RelayRecord) => {
@@ -262,11 +262,11 @@ export function relayReader(
       geometry,
     }
   }
-  const drawn = newRelayRecord()
+  const picture = newRelayRecord()
 
   return {
     read,
-    draw: (v) => fill(v, drawn),
+    draw: (v) => fill(v, picture),
     nearFace: faces.near,
     farFace: faces.far,
     placed: (v) => {

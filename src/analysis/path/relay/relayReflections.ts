@@ -7,7 +7,7 @@ import type { Port } from '../../results/evaluation'
 import type { FaceReflection } from '../../results/lightResults'
 import { backwards, curvedMirrorOverlap, type LeavingMode } from '../faces/curvedMirror'
 import { acrossReturn, type MetFace, type MetGap, ownReturn, returnDb } from '../faces/reflections'
-import type { Values } from '../vector/readers'
+import type { Values } from '../vector/valueReaders'
 import type { LensReaders } from './lensReaders'
 import type { RelayGeometry } from './relayGeometry'
 import { type RelayState, relayJoint, relayMatrix, relayState, reversedRelay } from './relayOptics'
@@ -63,7 +63,7 @@ function returnsOf(look: Look, gap: MetGap, v: Values): ReadonlyMap<string, numb
     [look.lenses[1], g.lens2.matrix, toSecond, through * look.toSecond],
   ] as const
   const rows = new Map<string, number>()
-  for (const [place, [readers, matrix, before, passed]] of befores.entries()) {
+  for (const [order, [readers, matrix, before, passed]] of befores.entries()) {
     const reflectance = readers.reflectance(v)
     if (readers.lens.shape.kind === 'thin' || reflectance === 0) continue
     const radii = readers.radiiUm(v)
@@ -74,7 +74,7 @@ function returnsOf(look: Look, gap: MetGap, v: Values): ReadonlyMap<string, numb
       radiusUm: -left,
     })
     const inside = chainMatrices([before, matrix, inverse(exit)])
-    const number = look.reversed ? 2 - place : place + 1
+    const number = look.reversed ? 2 - order : order + 1
     const [entry, last] = look.reversed ? (['last', 'first'] as const) : (['first', 'last'] as const)
     rows.set(
       `Lens ${number}, ${entry} face`,

@@ -11,7 +11,7 @@ import {
 } from '../../../optics/index'
 import type { LensView, RelayStation, RelayView } from '../../results/evaluation'
 import { backwards } from '../faces/curvedMirror'
-import type { Values } from '../vector/readers'
+import type { Values } from '../vector/valueReaders'
 import type { LensReaders } from './lensReaders'
 import type { RelayLens } from './relayGeometry'
 import { collimatedBeam, relayState, reversedRelay } from './relayOptics'

@@ -1,8 +1,8 @@
 // Work at the operating point of the station: temperature, wavelength and polarisation as when the guides are aligned.
 
-import type { Values } from './readers'
+import type { Values } from './valueReaders'
 
-/** `work` with the operating places of the vector at 0, their values at assembly; they are restored after it. */
+/** `work` with the operating slots of the vector at 0, their values at assembly; they are restored after it. */
 export function atAssembly(operating: readonly number[], work: (v: Values) => void): (v: Values) => void {
   const now = new Float64Array(operating.length)
   return (v) => {
@@ -15,26 +15,26 @@ export function atAssembly(operating: readonly number[], work: (v: Values) => vo
   }
 }
 
-/** `work` only where a value that it reads differs from those it last worked on; any value where its places are not known. */
+/** `work` only where a value that it reads differs from those it last worked on; any value where its slots are not known. */
 export function unlessUnchanged(
   reads: readonly number[] | null,
   work: (v: Values) => void,
 ): (v: Values) => void {
   let last: Values = new Float64Array(0)
-  let places = new Int32Array(0)
+  let slots = new Int32Array(0)
   return (v) => {
     let same = v.length === last.length
     if (same) {
-      for (let i = 0; same && i < places.length; i++) {
-        const place = places[i] as number
-        same = v[place] === last[place]
+      for (let i = 0; same && i < slots.length; i++) {
+        const slot = slots[i] as number
+        same = v[slot] === last[slot]
       }
     } else {
       last = new Float64Array(v.length)
-      places = Int32Array.from(reads ?? Array.from({ length: v.length }, (_, place) => place))
+      slots = Int32Array.from(reads ?? Array.from({ length: v.length }, (_, slot) => slot))
     }
     if (same) return
     work(v)
-    for (let i = 0; i < places.length; i++) last[places[i] as number] = v[places[i] as number] as number
+    for (let i = 0; i < slots.length; i++) last[slots[i] as number] = v[slots[i] as number] as number
   }
 }

@@ -1,7 +1,7 @@
-// Many vectors of values side by side: a column for every sampled place, the others held. What a chain reads of them is
+// Many vectors of values side by side: a column for every sampled slot, the others held. What a chain reads of them is
 // found once, so that a sample costs the formulas and not the calls that lead to them.
 
-import type { Reader, Values } from './readers'
+import type { Reader, Values } from './valueReaders'
 
 /** The values of a reader for the vectors at hand; overwritten by the next ones. */
 export interface Column {
@@ -13,12 +13,12 @@ export interface Column {
 export interface Columns {
   /** Most vectors that are held at a time. */
   readonly size: number
-  /** Values of the places that are not sampled; the entries of the others are not read. */
+  /** Values of the slots that are not sampled; the entries of the others are not read. */
   readonly held: Values
-  /** The values at all sampled places, in their order, `size` for each: to be overwritten before `begin`. */
+  /** The values at all sampled slots, in their order, `size` for each: to be overwritten before `begin`. */
   readonly sampled: Float64Array
-  /** The part of `sampled` that belongs to a place. */
-  readonly sampledAt: (place: number) => Float64Array
+  /** The part of `sampled` that belongs to a slot. */
+  readonly sampledAt: (slot: number) => Float64Array
   /** The columns now hold the values of `count` other vectors. */
   readonly begin: (count: number) => void
   readonly columnOf: (reader: Reader, reads?: Iterable<number>) => Column
@@ -28,18 +28,18 @@ export interface Columns {
   readonly valueAt: (reader: Reader, at: number) => number
 }
 
-/** Columns of the sampled places, at most `size` vectors at a time; the other places stay as in `held`. */
-export function columnsFor(sampledPlaces: readonly number[], held: Values, size: number): Columns {
+/** Columns of the sampled slots, at most `size` vectors at a time; the other slots stay as in `held`. */
+export function columnsFor(sampledSlots: readonly number[], held: Values, size: number): Columns {
   const values = Float64Array.from(held)
-  const all = new Float64Array(sampledPlaces.length * size)
-  const sampled = new Map(sampledPlaces.map((place, i) => [place, all.subarray(i * size, (i + 1) * size)]))
+  const all = new Float64Array(sampledSlots.length * size)
+  const sampled = new Map(sampledSlots.map((slot, i) => [slot, all.subarray(i * size, (i + 1) * size)]))
   const known = new Map<Reader, Column>()
   let count = 0
   let stamp = 0
 
-  const sampledAt = (place: number): Float64Array => {
-    const column = sampled.get(place)
-    if (column === undefined) throw new Error(`value ${place} has no column`)
+  const sampledAt = (slot: number): Float64Array => {
+    const column = sampled.get(slot)
+    if (column === undefined) throw new Error(`value ${slot} has no column`)
     return column
   }
   const derived: Columns['derived'] = (fill) => {
@@ -52,11 +52,11 @@ export function columnsFor(sampledPlaces: readonly number[], held: Values, size:
     }
   }
   const made = (reader: Reader, reads: Iterable<number> | undefined): Column => {
-    if (reader.place !== undefined) {
-      const own = sampled.get(reader.place)
+    if (reader.slot !== undefined) {
+      const own = sampled.get(reader.slot)
       if (own !== undefined) return () => own
     }
-    const read = [...(reads ?? reader.reads ?? sampledPlaces)].filter((place) => sampled.has(place))
+    const read = [...(reads ?? reader.reads ?? sampledSlots)].filter((slot) => sampled.has(slot))
     if (read.length === 0) return constantColumn(size, reader(values))
     if (reader.inColumns !== undefined) {
       const { of, fill } = reader.inColumns
@@ -67,12 +67,12 @@ export function columnsFor(sampledPlaces: readonly number[], held: Values, size:
         fill(partColumns, count, out)
       })
     }
-    const places = Int32Array.from(read)
+    const slots = Int32Array.from(read)
     const columns = read.map(sampledAt)
     return derived((out) => {
       for (let at = 0; at < count; at++) {
-        for (let i = 0; i < places.length; i++) {
-          values[places[i] as number] = (columns[i] as Float64Array)[at] as number
+        for (let i = 0; i < slots.length; i++) {
+          values[slots[i] as number] = (columns[i] as Float64Array)[at] as number
         }
         out[at] = reader(values)
       }
@@ -95,7 +95,7 @@ export function columnsFor(sampledPlaces: readonly number[], held: Values, size:
     derived,
     columnOf,
     valueAt: (reader, at) => {
-      for (const [place, column] of sampled) values[place] = column[at] as number
+      for (const [slot, column] of sampled) values[slot] = column[at] as number
       return reader(values)
     },
   }

@@ -2,9 +2,9 @@
 
 import type { Path } from '../../../model/issue'
 import type { MediumEntry } from '../../../model/schema/parts'
+import type { ChainContext } from './elementModels'
 import { indexReader } from './indexReader'
-import type { ChainContext } from './models'
-import type { Reader } from './readers'
+import type { Reader } from './valueReaders'
 
 interface FoundMedium {
   readonly medium: MediumEntry

@@ -1,7 +1,7 @@
 // What the joint across a gap is computed from, for many vectors at once.
 
-import type { Movement, PortReaders } from './models'
-import type { Reader, Values } from './readers'
+import type { Movement, PortReaders } from './elementModels'
+import type { Reader, Values } from './valueReaders'
 
 /** An end face whose record is overwritten by every `fill`. */
 export interface FilledFace {

@@ -6,8 +6,8 @@ import type { IndexSource } from '../../../model/schema/indexSource'
 import { InputError } from '../../../numerics/inputError'
 import { refusalText } from '../../../numerics/refusalText'
 import { MATERIALS, refractiveIndex } from '../../../optics/index'
-import type { ChainContext } from './models'
-import { constantReader, type Reader, readerOf } from './readers'
+import type { ChainContext } from './elementModels'
+import { constantReader, type Reader, readerOf } from './valueReaders'
 
 /** Remembers the wavelength it was last asked for, because one vector is read many times. */
 function dispersive(context: ChainContext, material: string): Reader {

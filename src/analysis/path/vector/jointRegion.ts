@@ -16,7 +16,7 @@ const RUNGS = 4
 const DISTANCES: ReadonlySet<string> = new Set(['gapUm', 'frontUm', 'backUm'])
 
 /** How far samples go to either side: normal ones to SHARE_HELD, the others to their limits. */
-function drawnReach({ distribution, halfWidth, coverage }: Spread): number {
+function sampledReach({ distribution, halfWidth, coverage }: Spread): number {
   return distribution === 'normal' ? (halfWidth / coverage) * normalQuantile(1 - SHARE_HELD) : halfWidth
 }
 
@@ -39,17 +39,17 @@ export function jointRegion(
   const there = new Float64Array(count)
   coordinates(nominal, here)
   const corner = [new Float64Array(count), new Float64Array(count)] as const
-  const drawn = [new Float64Array(count), new Float64Array(count)] as const
+  const sampled = [new Float64Array(count), new Float64Array(count)] as const
   const v = Float64Array.from(nominal)
   const visit = (sides: (deviation: number, i: number) => void) => {
     coordinates(v, there)
     for (let i = 0; i < count; i++) sides((there[i] as number) - (here[i] as number), i)
   }
-  for (const [place, { spread, rule, nominal: value }] of variables.entries()) {
+  for (const [slot, { spread, rule, nominal: value }] of variables.entries()) {
     if (spread.halfWidth === 0) continue
     const { minCore, maxCore } = RULES[rule]
     const set = (deviation: number) => {
-      v[place] = Math.min(maxCore, Math.max(minCore, value + deviation))
+      v[slot] = Math.min(maxCore, Math.max(minCore, value + deviation))
     }
     const most = [new Float64Array(count), new Float64Array(count)] as const
     for (const end of spreadEnds(spread)) {
@@ -64,7 +64,7 @@ export function jointRegion(
         corner[side][i] = (corner[side][i] as number) + (most[side][i] as number)
       most[side].fill(0)
     }
-    const reach = drawnReach(spread)
+    const reach = sampledReach(spread)
     for (const deviation of [-reach, reach]) {
       set(deviation)
       visit((by, i) => {
@@ -73,9 +73,10 @@ export function jointRegion(
       })
     }
     for (const side of [0, 1] as const) {
-      for (let i = 0; i < count; i++) drawn[side][i] = (drawn[side][i] as number) + (most[side][i] as number)
+      for (let i = 0; i < count; i++)
+        sampled[side][i] = (sampled[side][i] as number) + (most[side][i] as number)
     }
-    v[place] = value
+    v[slot] = value
   }
   const moved = [new Float64Array(count), new Float64Array(count)] as const
   for (const condition of conditions) {
@@ -88,7 +89,7 @@ export function jointRegion(
   }
   const ends = Array.from(here, (at, i) => {
     const reach = (side: 0 | 1) =>
-      Math.max(corner[side][i] as number, Math.sqrt(drawn[side][i] as number)) + (moved[side][i] as number)
+      Math.max(corner[side][i] as number, Math.sqrt(sampled[side][i] as number)) + (moved[side][i] as number)
     const [low, high] = [reach(0), reach(1)]
     if (low + high < STILL) return [at, at] as const
     const rung = 2 ** Math.ceil(Math.log2(low + high)) / (2 * RUNGS)

@@ -1,8 +1,8 @@
 // Modes at end faces, as readers and as numbers.
 
 import type { Port } from '../../results/evaluation'
-import type { PortReaders } from './models'
-import { constantReader, type Reader, type Values } from './readers'
+import type { PortReaders } from './elementModels'
+import { constantReader, type Reader, type Values } from './valueReaders'
 
 const NOTHING = constantReader(0)
 

@@ -2,8 +2,8 @@
 
 import type { Path } from '../../../model/issue'
 import { coreValue } from '../../../model/quantity/quantity'
-import type { ChainContext } from './models'
-import type { Values } from './readers'
+import type { ChainContext } from './elementModels'
+import type { Values } from './valueReaders'
 
 /** Taken for the temperature of assembly where no mount says another, degC. */
 export const ROOM_TEMPERATURE_C = 20
@@ -18,8 +18,8 @@ export function requiredConditions(
   const mount = candidates[Number(path[1])]?.mount
   const assembledC =
     mount === undefined ? ROOM_TEMPERATURE_C : coreValue(mount.assemblyTemperature, 'temperature')
-  const writer = (place: number | undefined, value: number) => (v: Values) => {
-    if (place !== undefined) v[place] = value
+  const writer = (slot: number | undefined, value: number) => (v: Values) => {
+    if (slot !== undefined) v[slot] = value
   }
   const temperatures = [requirements.temperatureMin, requirements.temperatureMax].map((end) =>
     writer(rise, coreValue(end, 'temperature') - assembledC),

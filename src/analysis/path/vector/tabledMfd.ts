@@ -4,9 +4,9 @@ import type { Path } from '../../../model/issue'
 import { fixedText } from '../../../numerics/numberText'
 import { type ChebyshevSeries, chebyshevSeries, chebyshevValue } from '../../../numerics/polynomial/chebyshev'
 import { stepIndexMode, V_RANGE } from '../../../optics/index'
-import { drawnRange } from '../../results/drawnRange'
-import type { ChainContext } from './models'
-import { constantReader, type Reader, readerOf } from './readers'
+import { sampledRange } from '../../results/sampledRange'
+import type { ChainContext } from './elementModels'
+import { constantReader, type Reader, readerOf } from './valueReaders'
 
 /** Error of w/a that the table keeps over the whole sampled range, as a share of the width. */
 const TABLED_MFD_ERROR = 1e-8
@@ -52,28 +52,28 @@ export function tabledMfd(
   const perV = Math.PI / context.wavelengthUm
   const [bandFrom, bandTo] = context.bandUm
   const vRange = (widening: number) => {
-    const ranges = context.readers.variables.map((variable) => drawnRange(variable, widening))
+    const ranges = context.readers.variables.map((variable) => sampledRange(variable, widening))
     return ([0, 1] as const).map((end) => {
       const values = Float64Array.from(ranges, (range) => range[end])
       return perV * diameterUm(values) * na(values)
     })
   }
-  const [drawnFrom = 0, drawnTo = 0] = vRange(1)
-  if (drawnFrom < V_RANGE[0] || drawnTo > V_RANGE[1]) {
+  const [sampledFrom = 0, sampledTo = 0] = vRange(1)
+  if (sampledFrom < V_RANGE[0] || sampledTo > V_RANGE[1]) {
     context.report({
       path,
       code: 'range',
-      message: `the tolerances of ${name} vary V from ${fixedText(drawnFrom, 2)} to ${fixedText(drawnTo, 2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
+      message: `the tolerances of ${name} vary V from ${fixedText(sampledFrom, 2)} to ${fixedText(sampledTo, 2)}; must stay within ${V_RANGE[0]} to ${V_RANGE[1]}`,
       fix: 'Narrow the tolerance of the core diameter or the numerical aperture.',
     })
     return constantReader(1)
   }
   const oneWavelength = bandFrom === bandTo
-  if (oneWavelength && drawnTo - drawnFrom < 1e-9) {
-    const width = widthPerRadius(drawnFrom)
+  if (oneWavelength && sampledTo - sampledFrom < 1e-9) {
+    const width = widthPerRadius(sampledFrom)
     return readerOf([diameterUm], (v) => width * diameterUm(v))
   }
-  const [wideFrom = drawnFrom, wideTo = drawnTo] = vRange(context.widening)
+  const [wideFrom = sampledFrom, wideTo = sampledTo] = vRange(context.widening)
   const from = Math.max(V_RANGE[0], (wideFrom * context.wavelengthUm) / bandTo)
   const to = Math.min(V_RANGE[1], (wideTo * context.wavelengthUm) / bandFrom)
   const table = tableOver(from, to)

@@ -52,10 +52,10 @@ function lp01Emitter(fibre: StepIndexFibre): Emitter {
   return {
     power: 2 * Math.PI * power,
     amplitude: (x, y) => {
-      const place = Math.sqrt(x * x + y * y) / step
-      if (place >= TABLE) return 0
-      const at = Math.floor(place)
-      const part = place - at
+      const position = Math.sqrt(x * x + y * y) / step
+      if (position >= TABLE) return 0
+      const at = Math.floor(position)
+      const part = position - at
       return (1 - part) * (table[at] as number) + part * (table[at + 1] as number)
     },
   }

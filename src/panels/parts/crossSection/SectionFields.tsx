@@ -32,8 +32,8 @@ const UNIFORM_NUMBERS: readonly NumberField[] = [
   { field: 'width', label: 'Core width at half height', rule: 'guideSize' },
   { field: 'height', label: 'Height', rule: 'guideSize' },
   { field: 'sidewall', label: 'Sidewall angle (90° = vertical)', rule: 'sidewallAngle' },
-  { field: 'x', label: 'Core centre, x', rule: 'corePlace' },
-  { field: 'bottom', label: 'Core bottom above substrate', rule: 'corePlace' },
+  { field: 'x', label: 'Core centre, x', rule: 'corePosition' },
+  { field: 'bottom', label: 'Core bottom above substrate', rule: 'corePosition' },
 ]
 
 /** Of a core without walls: 1/e sizes of the index step. */
@@ -44,8 +44,8 @@ const gradedNumbers = (buried: boolean): readonly NumberField[] => [
     label: buried ? 'Index-step full height at 1/e' : 'Diffusion depth below surface',
     rule: 'guideSize',
   },
-  { field: 'x', label: 'Core centre, x', rule: 'corePlace' },
-  { field: 'bottom', label: 'Core bottom above substrate', rule: 'corePlace' },
+  { field: 'x', label: 'Core centre, x', rule: 'corePosition' },
+  { field: 'bottom', label: 'Core bottom above substrate', rule: 'corePosition' },
 ]
 
 const numbersOf = ({ profile = 'uniform' }: CoreEntry) =>
@@ -228,7 +228,7 @@ export function SectionFields({
           disabled={section.cores.length >= SECTION_LIMITS.cores}
           onClick={() =>
             edit((own) => {
-              const bottomUm = firstBottom === undefined ? 0 : coreValue(firstBottom, 'corePlace')
+              const bottomUm = firstBottom === undefined ? 0 : coreValue(firstBottom, 'corePosition')
               own.cores.push(newCore(freeId('core', own.cores), bottomUm))
             })
           }

@@ -11,7 +11,7 @@ export interface Point {
 /** Corners of every core, and of the 1/e box of a diffused one: lower left, lower right, upper right, upper left. */
 export function coreCorners({ cores }: CrossSectionEntry): readonly (readonly Point[])[] {
   return cores.map((core) => {
-    const [x, bottom] = [coreValue(core.x, 'corePlace'), coreValue(core.bottom, 'corePlace')]
+    const [x, bottom] = [coreValue(core.x, 'corePosition'), coreValue(core.bottom, 'corePosition')]
     const [width, height] = [coreValue(core.width, 'guideSize'), coreValue(core.height, 'guideSize')]
     const walls = (core.profile ?? 'uniform') === 'uniform'
     const lean = walls ? height / 2 / Math.tan(coreValue(core.sidewall, 'sidewallAngle')) : 0

@@ -8,13 +8,13 @@ import {
   jointIdsOf,
   keyCharacteristics,
   type OrderedItem,
-  type PathPlace,
+  type PathPosition,
 } from './orderedItem'
 
 const NO_CABLE = { cable: false, endFace: true, key: null } as const
 
-export function taperChipItem(place: PathPlace, chip: TaperChipEntry): OrderedItem {
-  const { channels } = place.project.requirements
+export function taperChipItem(pathPosition: PathPosition, chip: TaperChipEntry): OrderedItem {
+  const { channels } = pathPosition.project.requirements
   const pitches =
     channels === 1
       ? []
@@ -37,11 +37,14 @@ export function taperChipItem(place: PathPlace, chip: TaperChipEntry): OrderedIt
         ['transmissionLoss', 'Insertion loss', chip.transmissionLoss, 'insertionLoss', 'at most'],
       ]),
       ...pitches,
-      ...faceCharacteristics(place),
-      ...keyCharacteristics(place),
+      ...faceCharacteristics(pathPosition),
+      ...keyCharacteristics(pathPosition),
     ],
-    facts: [...(chip.holder === undefined ? [] : [['Carrier', chip.holder] as const]), ...faceFacts(place)],
-    jointIds: jointIdsOf(place),
+    facts: [
+      ...(chip.holder === undefined ? [] : [['Carrier', chip.holder] as const]),
+      ...faceFacts(pathPosition),
+    ],
+    jointIds: jointIdsOf(pathPosition),
     has: NO_CABLE,
     questions: [],
   }
@@ -66,8 +69,8 @@ function edgeCharacteristics({ chipEdge }: FacetEntry) {
   ])
 }
 
-export function facetItem(place: PathPlace, facet: FacetEntry): OrderedItem {
-  const { channels, pitch } = place.project.requirements
+export function facetItem(pathPosition: PathPosition, facet: FacetEntry): OrderedItem {
+  const { channels, pitch } = pathPosition.project.requirements
   return {
     key: `facet/${facet.id}`,
     name: facet.name,
@@ -91,10 +94,10 @@ export function facetItem(place: PathPlace, facet: FacetEntry): OrderedItem {
       ]),
       ...edgeCharacteristics(facet),
       ...(channels === 1 ? [] : stated([['pitch', 'Pitch', pitch, 'pitch']])),
-      ...faceCharacteristics(place),
+      ...faceCharacteristics(pathPosition),
     ],
-    facts: faceFacts(place),
-    jointIds: jointIdsOf(place),
+    facts: faceFacts(pathPosition),
+    jointIds: jointIdsOf(pathPosition),
     has: NO_CABLE,
     questions: [],
   }

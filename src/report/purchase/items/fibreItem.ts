@@ -12,7 +12,7 @@ import {
   jointIdsOf,
   keyCharacteristics,
   type OrderedItem,
-  type PathPlace,
+  type PathPosition,
 } from './orderedItem'
 
 /** The outline that the design relies on: what is larger may touch the chip. */
@@ -69,7 +69,7 @@ function tipNumbers({ tip }: LensedTipEntry): readonly Characteristic[] {
 }
 
 /** Core places, bow and pitch of the array that holds the fibre's end at the joint. */
-function arrayNumbers({ candidate: { array }, project }: PathPlace): readonly Characteristic[] {
+function arrayNumbers({ candidate: { array }, project }: PathPosition): readonly Characteristic[] {
   if (array === undefined) return stated([['pitch', 'Pitch', project.requirements.pitch, 'pitch']])
   return stated([
     ['pitch', 'Pitch', array.pitch, 'pitch'],
@@ -80,20 +80,23 @@ function arrayNumbers({ candidate: { array }, project }: PathPlace): readonly Ch
 }
 
 /** Whether the end at the joint is held in an array: where the design describes one, or the stub is ordered so. */
-function inArray(place: PathPlace, element: ElementOf<'fibre' | 'stub'>): boolean {
-  if (place.project.requirements.channels === 1 || jointBehind(place) === null) return false
-  return place.candidate.array !== undefined || (element.kind === 'stub' && element.form === 'array')
+function inArray(pathPosition: PathPosition, element: ElementOf<'fibre' | 'stub'>): boolean {
+  if (pathPosition.project.requirements.channels === 1 || jointBehind(pathPosition) === null) return false
+  return pathPosition.candidate.array !== undefined || (element.kind === 'stub' && element.form === 'array')
 }
 
-export function fibreItem(place: PathPlace, element: ElementOf<'fibre' | 'stub'>): OrderedItem | null {
-  const { project, evaluation } = place
+export function fibreItem(
+  pathPosition: PathPosition,
+  element: ElementOf<'fibre' | 'stub'>,
+): OrderedItem | null {
+  const { project, evaluation } = pathPosition
   const { channels } = project.requirements
   const fibre = project.fibres.find(({ id }) => id === element.fibreId)
   if (fibre === undefined) return null
   const tip = project.converters.find(
     (each): each is LensedTipEntry => each.kind === 'lensed tip' && each.id === element.tipId,
   )
-  const array = inArray(place, element)
+  const array = inArray(pathPosition, element)
   const stub = element.kind === 'stub'
   const single = tip !== undefined ? 'Lensed fibre' : stub ? 'Fibre stub' : 'Fibre'
   const mode = evaluation.guides.find(({ elementId }) => elementId === element.id)?.entry
@@ -108,10 +111,10 @@ export function fibreItem(place: PathPlace, element: ElementOf<'fibre' | 'stub'>
       ...fibreNumbers(fibre),
       ...(tip === undefined ? [] : tipNumbers(tip)),
       ...(stub ? stated([['length', 'Stub length', element.length, 'length']]) : []),
-      ...(array ? arrayNumbers(place) : []),
+      ...(array ? arrayNumbers(pathPosition) : []),
       ...outlineNumbers(element),
-      ...faceCharacteristics(place, tip !== undefined),
-      ...(fibre.polarisationMaintaining ? keyCharacteristics(place) : []),
+      ...faceCharacteristics(pathPosition, tip !== undefined),
+      ...(fibre.polarisationMaintaining ? keyCharacteristics(pathPosition) : []),
     ],
     facts: [
       [
@@ -128,9 +131,9 @@ export function fibreItem(place: PathPlace, element: ElementOf<'fibre' | 'stub'>
             ] as const,
           ]
         : []),
-      ...faceFacts(place),
+      ...faceFacts(pathPosition),
     ],
-    jointIds: jointIdsOf(place),
+    jointIds: jointIdsOf(pathPosition),
     has: {
       cable: !stub,
       endFace: tip === undefined,
@@ -138,7 +141,7 @@ export function fibreItem(place: PathPlace, element: ElementOf<'fibre' | 'stub'>
     },
     questions: [
       ...(undecided ? [`Supplied as ${channels} individual stubs or as one array: to be decided.`] : []),
-      ...(array && place.candidate.array === undefined
+      ...(array && pathPosition.candidate.array === undefined
         ? ['Core position error and bow of the array are not stated in the design.']
         : []),
       ...(tip?.tip.kind === 'spot' && tip.tip.radius === undefined

@@ -33,7 +33,7 @@ export interface OrderedItem {
 }
 
 /** An element of a design's optical path. */
-export interface PathPlace {
+export interface PathPosition {
   readonly project: Project
   readonly candidate: Candidate
   readonly evaluation: Evaluation
@@ -46,10 +46,10 @@ const freeJoint = (element: ChainElement | undefined): FreeJoint | null =>
   element?.kind === 'gap' || element?.kind === 'relay' ? element : null
 
 /** The free-space joint behind a guide, as the light goes to the chip; null for a splice or none. */
-export const jointBehind = ({ candidate, at }: PathPlace): FreeJoint | null =>
+export const jointBehind = ({ candidate, at }: PathPosition): FreeJoint | null =>
   freeJoint(candidate.chain[at + 1])
 /** The one in front of it. */
-const jointBefore = ({ candidate, at }: PathPlace): FreeJoint | null => freeJoint(candidate.chain[at - 1])
+const jointBefore = ({ candidate, at }: PathPosition): FreeJoint | null => freeJoint(candidate.chain[at - 1])
 
 interface Face {
   readonly label: string
@@ -57,8 +57,8 @@ interface Face {
   readonly side: 'near' | 'far'
 }
 
-function faces(place: PathPlace): readonly Face[] {
-  const [before, behind] = [jointBefore(place), jointBehind(place)]
+function faces(pathPosition: PathPosition): readonly Face[] {
+  const [before, behind] = [jointBefore(pathPosition), jointBehind(pathPosition)]
   const several = before !== null && behind !== null
   return [
     ...(before === null
@@ -71,8 +71,8 @@ function faces(place: PathPlace): readonly Face[] {
 }
 
 /** End-face angles and reflectances of a guide's free faces; `lensed` where a ground tip replaces the last one. */
-export function faceCharacteristics(place: PathPlace, lensed = false): readonly Characteristic[] {
-  return faces(place).flatMap(({ label, joint, side }) => {
+export function faceCharacteristics(pathPosition: PathPosition, lensed = false): readonly Characteristic[] {
+  return faces(pathPosition).flatMap(({ label, joint, side }) => {
     const coating = joint[`${side}Coating`]
     return stated([
       [
@@ -108,10 +108,10 @@ function filmEntries(id: string, label: string, coating: Coating | undefined) {
 }
 
 /** Coating and medium of the end faces, in words. */
-export function faceFacts(place: PathPlace): readonly (readonly [string, string])[] {
-  return faces(place).flatMap(({ label, joint, side }) => {
+export function faceFacts(pathPosition: PathPosition): readonly (readonly [string, string])[] {
+  return faces(pathPosition).flatMap(({ label, joint, side }) => {
     const coating = joint[`${side}Coating`]
-    const medium = place.project.media.find(({ id }) => id === joint.mediumId)?.name ?? 'not stated'
+    const medium = pathPosition.project.media.find(({ id }) => id === joint.mediumId)?.name ?? 'not stated'
     return [
       [`End-face coating${label}`, coating === undefined ? 'none' : coatingWords(coating)],
       [`Medium at the end face${label}`, medium],
@@ -122,10 +122,11 @@ export function faceFacts(place: PathPlace): readonly (readonly [string, string]
   })
 }
 
-export const jointIdsOf = (place: PathPlace): readonly string[] => faces(place).map(({ joint }) => joint.id)
+export const jointIdsOf = (pathPosition: PathPosition): readonly string[] =>
+  faces(pathPosition).map(({ joint }) => joint.id)
 
 /** Angle of the polarisation axes across a joint or splice, where the design states it. */
-export function keyCharacteristics({ candidate, at }: PathPlace): readonly Characteristic[] {
+export function keyCharacteristics({ candidate, at }: PathPosition): readonly Characteristic[] {
   const joint = candidate.chain[at + 1]
   return joint?.kind === 'gap' || joint?.kind === 'relay' || joint?.kind === 'splice'
     ? stated([

@@ -7,7 +7,7 @@ import type { Project } from '../../../model/schema/project'
 import { stated } from '../../characteristics/characteristic'
 import { facetItem, taperChipItem } from './chipItem'
 import { fibreItem } from './fibreItem'
-import type { OrderedItem, PathPlace } from './orderedItem'
+import type { OrderedItem, PathPosition } from './orderedItem'
 import { relayItems } from './relayItems'
 
 function mediumItem(medium: MediumEntry, jointId: string): OrderedItem {
@@ -33,21 +33,25 @@ function mediumItem(medium: MediumEntry, jointId: string): OrderedItem {
   }
 }
 
-function itemsAt(place: PathPlace): readonly OrderedItem[] {
-  const { project, candidate, at } = place
+function itemsAt(pathPosition: PathPosition): readonly OrderedItem[] {
+  const { project, candidate, at } = pathPosition
   const element = candidate.chain[at]
   switch (element?.kind) {
     case 'fibre':
     case 'stub': {
-      const item = fibreItem(place, element)
+      const item = fibreItem(pathPosition, element)
       return item === null ? [] : [item]
     }
     case 'taper chip':
       return project.converters.flatMap((each) =>
-        each.id === element.converterId && each.kind === 'taper chip' ? [taperChipItem(place, each)] : [],
+        each.id === element.converterId && each.kind === 'taper chip'
+          ? [taperChipItem(pathPosition, each)]
+          : [],
       )
     case 'facet':
-      return project.facets.filter(({ id }) => id === element.facetId).map((facet) => facetItem(place, facet))
+      return project.facets
+        .filter(({ id }) => id === element.facetId)
+        .map((facet) => facetItem(pathPosition, facet))
     case 'gap':
       return project.media
         .filter(({ id, state }) => id === element.mediumId && state !== 'gas')

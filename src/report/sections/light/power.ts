@@ -25,7 +25,7 @@ function build({ choice }: SheetContext): readonly Block[] {
         { label: 'Share of limit', unit: '%' },
         'Limit for',
       ],
-      power.places.map(({ label, powerUw, mfdXUm, mfdYUm, irradiance, limit }) => [
+      power.locations.map(({ label, powerUw, mfdXUm, mfdYUm, irradiance, limit }) => [
         label,
         three(powerUw),
         three(mfdXUm),

@@ -87,13 +87,13 @@ export function tracesOf(series: Series, names: PaneNames, pane: number, palette
       const lengths = to.map((end, i) => (end ?? 0) - (from[i] ?? 0))
       if (lengths.every((length) => length === 0)) return flatBars(series, base, palette)
       const tones = series.tone
-      const places = numbers(series.at)
+      const positions = numbers(series.at)
       return [
         {
           ...base,
           type: 'bar',
           orientation: series.lying ? 'h' : 'v',
-          [series.lying ? 'y' : 'x']: places,
+          [series.lying ? 'y' : 'x']: positions,
           [series.lying ? 'x' : 'y']: lengths,
           base: from,
           width: series.thickness,

@@ -39,7 +39,7 @@ function mountRise(mount: Data): number {
 }
 
 /** A place of the path: a joint, or a loss that light passes in either direction. */
-type Place = OwnJoint | Read
+type Position = OwnJoint | Read
 
 export function ownDesign(project: Data, name: string): OwnDesign {
   const design = project.candidates.find((each: Data) => each.name === name)
@@ -84,54 +84,54 @@ export function ownDesign(project: Data, name: string): OwnDesign {
     const { mfdX, mfdY, index: of, id } = part('facets', element.facetId)
     return side(quantity(`${id} MFD x`, mfdX), quantity(`${id} MFD y`, mfdY), index(id, of))
   }
-  const places: Place[] = []
+  const positions: Position[] = []
   let near: Side | null = null
   let image: ((v: Float64Array) => Beam) | null = null
   for (const [at, element] of design.chain.entries()) {
     if (element.kind === 'fibre' || element.kind === 'stub') near = fibre(element)
-    if (element.kind === 'splice') places.push(quantity('splice', element.loss))
+    if (element.kind === 'splice') positions.push(quantity('splice', element.loss))
     if (element.kind === 'taper chip') {
       const { id, transmissionLoss } = part('converters', element.converterId)
-      places.push(quantity(`${id} loss`, transmissionLoss))
+      positions.push(quantity(`${id} loss`, transmissionLoss))
       near = chip(id, 'output')
     }
     if (element.kind === 'facet') {
       const { taperLoss, substrateLeakage } = part('facets', element.facetId)
-      places.push(quantity('taper', taperLoss), quantity('leakage', substrateLeakage))
+      positions.push(quantity('taper', taperLoss), quantity('leakage', substrateLeakage))
     }
     if (element.kind !== 'gap' && element.kind !== 'relay') continue
     const sides = [near as Side, entry(design.chain[at + 1])] as const
     if (element.kind === 'gap') {
-      places.push(ownGap(own, element, part('media', element.mediumId), sides, wavelengthUm))
+      positions.push(ownGap(own, element, part('media', element.mediumId), sides, wavelengthUm))
       continue
     }
     const lenses = [part('lenses', element.lens1Id), part('lenses', element.lens2Id)] as const
     const relay = ownRelayJoint(own, element, lenses, sides, wavelengthUm)
-    places.push(relay)
+    positions.push(relay)
     image = relay.image
   }
   const risePerK = design.mount === undefined ? 0 : mountRise(design.mount)
-  const held = places.findLastIndex((place) => typeof place !== 'function')
+  const held = positions.findLastIndex((position) => typeof position !== 'function')
   const passDb = (v: Float64Array, at: number, warmerK: number): number => {
-    const place = places[at]
-    if (place === undefined) return 0
+    const position = positions[at]
+    if (position === undefined) return 0
     // The mount holds the joint at the chip; earlier ones ride along.
-    return typeof place === 'function'
-      ? place(v)
-      : place.lossDb(v, at === held ? warmerK * risePerK : 0, warmerK)
+    return typeof position === 'function'
+      ? position(v)
+      : position.lossDb(v, at === held ? warmerK * risePerK : 0, warmerK)
   }
   const lossDb = (v: Float64Array, warmerK: number) =>
-    places.reduce((sum, _, at) => sum + passDb(v, at, warmerK), 0)
+    positions.reduce((sum, _, at) => sum + passDb(v, at, warmerK), 0)
   const rest = new Float64Array(own.offs.length)
   const echo = (port: 'toFibre' | 'toChip') =>
     db(
-      places.reduce((sum, place, at) => {
-        if (typeof place === 'function') return sum
-        const before = places.reduce(
+      positions.reduce((sum, position, at) => {
+        if (typeof position === 'function') return sum
+        const before = positions.reduce(
           (loss, _, i) => loss + ((port === 'toFibre' ? i < at : i > at) ? passDb(rest, i, 0) : 0),
           0,
         )
-        return sum + share(2 * before) * place.echoes(rest)[port]
+        return sum + share(2 * before) * position.echoes(rest)[port]
       }, 0),
     )
   const alignedC = design.mount === undefined ? 23 : off(design.mount.assemblyTemperature).value

@@ -36,8 +36,8 @@ export function ownRow(own: OwnDesign, { chain, array = {} }: Data, requirements
       const from = channel - middle
       const acrossUm = from * (pitchUm + wider)
       v.set(common.subarray(0, offs.length))
-      const move = (place: number, um: number) => {
-        v[place] = (v[place] ?? 0) + um
+      const move = (position: number, um: number) => {
+        v[position] = (v[position] ?? 0) + um
       }
       move(x, acrossUm * Math.cos(rolled) - from * (pitchUm + chipWider) + (core[0] ?? 0))
       move(y, acrossUm * Math.sin(rolled) + (core[1] ?? 0) + bent * (from / middle) ** 2)

@@ -12,7 +12,7 @@ import type { BudgetLine, JointView, RelayView, ValidityNote } from '../../resul
 import type { LensesInLight } from '../../results/lensPictures'
 import type { FaceReflection } from '../../results/lightResults'
 import type { GapJoint } from './gapJoint'
-import type { Reader, ReaderTable, Values } from './readers'
+import type { Reader, ReaderTable, Values } from './valueReaders'
 
 /** Movement of the near side of a join against the far side, um; z opens the gap. */
 export interface Movement {

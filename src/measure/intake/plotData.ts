@@ -8,11 +8,11 @@ const DRAWN_PIXELS = 200
 const DRAWN_CELLS = 100
 
 /** Places of the points to draw, ascending; all of them where there are few. `values` decides what is kept. */
-export function drawnPlaces(values: ArrayLike<number>, most = DRAWN_POINTS): Int32Array {
+export function plottedIndices(values: ArrayLike<number>, most = DRAWN_POINTS): Int32Array {
   const n = values.length
   if (n <= most) return Int32Array.from({ length: n }, (_, i) => i)
   const runs = Math.floor(most / 2)
-  const places: number[] = []
+  const indices: number[] = []
   for (let run = 0; run < runs; run++) {
     const from = Math.floor((run * n) / runs)
     const to = Math.floor(((run + 1) * n) / runs)
@@ -22,18 +22,18 @@ export function drawnPlaces(values: ArrayLike<number>, most = DRAWN_POINTS): Int
       if ((values[i] ?? 0) < (values[low] ?? 0)) low = i
       if ((values[i] ?? 0) > (values[high] ?? 0)) high = i
     }
-    places.push(Math.min(low, high), ...(low === high ? [] : [Math.max(low, high)]))
+    indices.push(Math.min(low, high), ...(low === high ? [] : [Math.max(low, high)]))
   }
-  return Int32Array.from(places)
+  return Int32Array.from(indices)
 }
 
-/** The values at the given places. */
-export function pickedValues(values: ArrayLike<number>, places: Int32Array): Float64Array {
-  return Float64Array.from(places, (place) => values[place] ?? 0)
+/** The values at the given indices. */
+export function pickedValues(values: ArrayLike<number>, indices: Int32Array): Float64Array {
+  return Float64Array.from(indices, (index) => values[index] ?? 0)
 }
 
 /** A raster to draw: its points, or where there are too many the means of those in each of 100 x 100 cells. */
-export function drawnRaster(
+export function rasterToPlot(
   x: ArrayLike<number>,
   y: ArrayLike<number>,
   values: ArrayLike<number>,
@@ -95,28 +95,28 @@ export function blockMeans(
 }
 
 /** The square about a centre, as far as the image goes, as at most 200 x 200 blocks to draw. */
-export function drawnPart(
+export function imagePartToPlot(
   pixels: ArrayLike<number>,
   width: number,
   height: number,
   pixelUm: number,
   centre: { readonly xUm: number; readonly yUm: number; readonly halfUm: number },
 ): PixelMap {
-  const place = (atUm: number, last: number) => Math.min(last, Math.max(0, Math.round(atUm / pixelUm)))
-  const left = place(centre.xUm - centre.halfUm, width - 1)
-  const top = place(centre.yUm - centre.halfUm, height - 1)
-  const across = place(centre.xUm + centre.halfUm, width - 1) - left + 1
-  const down = place(centre.yUm + centre.halfUm, height - 1) - top + 1
+  const index = (atUm: number, last: number) => Math.min(last, Math.max(0, Math.round(atUm / pixelUm)))
+  const left = index(centre.xUm - centre.halfUm, width - 1)
+  const top = index(centre.yUm - centre.halfUm, height - 1)
+  const across = index(centre.xUm + centre.halfUm, width - 1) - left + 1
+  const down = index(centre.yUm + centre.halfUm, height - 1) - top + 1
   const part = new Float64Array(across * down)
   for (let i = 0; i < part.length; i++) {
     part[i] = pixels[(top + Math.floor(i / across)) * width + left + (i % across)] ?? 0
   }
-  const map = drawnImage(part, across, down, pixelUm)
+  const map = imageToPlot(part, across, down, pixelUm)
   return { ...map, xUm: map.xUm + left * pixelUm, yUm: map.yUm + top * pixelUm }
 }
 
 /** An image of at most 200 x 200 blocks to draw. */
-export function drawnImage(
+export function imageToPlot(
   pixels: ArrayLike<number>,
   width: number,
   height: number,

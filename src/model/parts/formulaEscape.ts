@@ -4,12 +4,12 @@
 const FORMULA_START = /^[=+\-@\t\r＝＋－＠]/
 
 /** The text, with an apostrophe before it where it would be read as a formula or already begins with one. */
-export function neutral(text: string): string {
+export function escapeFormula(text: string): string {
   return FORMULA_START.test(text) || text.startsWith("'") ? `'${text}` : text
 }
 
-/** What `neutral` was given; a text that it never made, such as one entered in a spreadsheet, is left unchanged. */
-export function plain(text: string): string {
+/** What `escapeFormula` was given; a text that it never made, such as one entered in a spreadsheet, is left unchanged. */
+export function unescapeFormula(text: string): string {
   return text.startsWith("'") && (FORMULA_START.test(text.slice(1)) || text.startsWith("''"))
     ? text.slice(1)
     : text

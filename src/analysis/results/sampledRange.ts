@@ -8,7 +8,7 @@ import type { Variable } from './evaluation'
 const FURTHEST_SIGMA = 6.5
 
 /** Least and greatest value that a sample of the variable can take with its tolerance `widening` times as wide, core unit. */
-export function drawnRange(
+export function sampledRange(
   { nominal, rule, spread }: Variable,
   widening = 1,
 ): readonly [low: number, high: number] {

@@ -2,10 +2,10 @@
 
 import { coreValue } from '../../../model/quantity/quantity'
 import type { ModeOverWavelength } from '../../../model/schema/modeOverWavelength'
-import type { ChainContext } from './models'
-import { type Reader, readerOf } from './readers'
+import type { ChainContext } from './elementModels'
+import { type Reader, readerOf } from './valueReaders'
 
-interface ModeShape {
+interface MfdFactors {
   readonly x: Reader
   readonly y: Reader
 }
@@ -37,7 +37,7 @@ function between(points: readonly Point[], axis: 'x' | 'y', wavelengthUm: number
 }
 
 /** Factors of both diameters; null where the part states no law. */
-export function modeShape(context: ChainContext, law: ModeOverWavelength | undefined): ModeShape | null {
+export function mfdFactors(context: ChainContext, law: ModeOverWavelength | undefined): MfdFactors | null {
   if (law === undefined) return null
   const { wavelengthUm, wavelength } = context
   if (law.kind === 'power law') {

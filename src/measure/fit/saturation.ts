@@ -32,7 +32,7 @@ function roundingStep(values: ArrayLike<number>, greatest: number): number {
 }
 
 /** Points in a row at the highest value of a cut scan; 0 for one that is not cut. */
-export function flatTopLength(power: ArrayLike<number>): number {
+export function saturatedLength(power: ArrayLike<number>): number {
   let highest = -Infinity
   let lowest = Infinity
   for (let i = 0; i < power.length; i++) {

@@ -1,4 +1,4 @@
-// Every number of a chain becomes one place in a vector of values, so that tolerances, worst case and samples can
+// Every number of a chain becomes one slot in a vector of values, so that tolerances, worst case and samples can
 // change any of them and evaluate the loss again.
 
 import type { Path } from '../../../model/issue'
@@ -15,8 +15,8 @@ export interface Reader {
   (values: Values): number
   /** Places of the vector that it may read; absent where that is not known. */
   readonly reads?: readonly number[]
-  /** The place whose value it is, where it is nothing more. */
-  readonly place?: number
+  /** The slot whose value it is, where it is nothing more. */
+  readonly slot?: number
   /** The same for many vectors at once: `fill` writes the first `count` results from the columns of the readers that it is made of. */
   readonly inColumns?: {
     readonly of: readonly Reader[]
@@ -31,9 +31,9 @@ export interface ReaderTable {
    * tolerance below 0, which no file that was checked has.
    */
   readonly quantity: (quantity: Quantity, rule: RuleName, label: string, path: Path) => Reader
-  /** A separate place without a tolerance, 0 until it is written; returns its number. */
-  readonly place: (rule: RuleName, label: string, path: Path) => number
-  /** Does the work, and adds every place of the vector that it asks for to `reads`. */
+  /** A separate slot without a tolerance, 0 until it is written; returns its number. */
+  readonly addSlot: (rule: RuleName, label: string, path: Path) => number
+  /** Does the work, and adds every slot of the vector that it asks for to `reads`. */
   readonly noting: <T>(reads: Set<number>, work: () => T) => T
 }
 
@@ -46,34 +46,34 @@ export const isUncertainty = ({ path }: Variable): boolean => path.at(-1) === UN
 /** Rules that let a deviation go either side of 0, by dimension. Only these can be measured. */
 const DEVIATION_RULES: Readonly<Partial<Record<Dimension, RuleName>>> = { length: 'offset', angle: 'tilt' }
 
-export function readerAt(place: number): Reader {
-  return Object.assign((values: Values) => values[place] ?? Number.NaN, { place, reads: [place] })
+export function readerAt(slot: number): Reader {
+  return Object.assign((values: Values) => values[slot] ?? Number.NaN, { slot, reads: [slot] })
 }
 
-/** Every place that the readers may read; null where that is not known of one of them. */
-export function placesOf(
+/** Every slot that the readers may read; null where that is not known of one of them. */
+export function slotsOf(
   readers: readonly { readonly reads?: readonly number[] | null }[],
 ): readonly number[] | null {
-  const places = new Set<number>()
+  const slots = new Set<number>()
   for (const { reads } of readers) {
     if (reads === undefined || reads === null) return null
-    for (const place of reads) places.add(place)
+    for (const slot of reads) slots.add(slot)
   }
-  return [...places]
+  return [...slots]
 }
 
 /** A new function made of other readers as a reader, which reads what they read. */
 export function readerOf(parts: readonly Reader[], read: (values: Values) => number): Reader {
-  const reads = placesOf(parts)
+  const reads = slotsOf(parts)
   return reads === null ? read : Object.assign(read, { reads })
 }
 
 export function readerTable(): ReaderTable {
   const variables: Variable[] = []
-  const readers = new Map<string, { readonly reader: Reader; readonly places: readonly number[] }>()
+  const readers = new Map<string, { readonly reader: Reader; readonly slots: readonly number[] }>()
   let noted: Set<number> | null = null
-  const note = (places: readonly number[]) => {
-    for (const place of places) noted?.add(place)
+  const note = (slots: readonly number[]) => {
+    for (const slot of slots) noted?.add(slot)
   }
   return {
     variables,
@@ -81,14 +81,14 @@ export function readerTable(): ReaderTable {
       const key = path.join('/')
       const known = readers.get(key)
       if (known !== undefined) {
-        note(known.places)
+        note(known.slots)
         return known.reader
       }
       requireInRange('plusMinus', quantity.tolerance?.plusMinus ?? 0, 0, LIMITS.plusMinus)
       const nominal = coreValue(quantity, rule)
       const { unit } = quantity
       variables.push({ path, label, rule, nominal, unit, spread: spreadOf(quantity, rule) })
-      const places = [variables.length - 1]
+      const slots = [variables.length - 1]
       const own = readerAt(variables.length - 1)
       const measured = uncertaintySpread(quantity, rule)
       const deviationRule = DEVIATION_RULES[RULES[rule].dimension]
@@ -102,15 +102,15 @@ export function readerTable(): ReaderTable {
           unit,
           spread: measured,
         })
-        places.push(variables.length - 1)
+        slots.push(variables.length - 1)
         const deviation = readerAt(variables.length - 1)
         reader = readerOf([own, deviation], (values) => own(values) + deviation(values))
       }
-      readers.set(key, { reader, places })
-      note(places)
+      readers.set(key, { reader, slots })
+      note(slots)
       return reader
     },
-    place: (rule, label, path) => {
+    addSlot: (rule, label, path) => {
       variables.push({ path, label, rule, nominal: 0, unit: RULES[rule].unit, spread: NO_SPREAD })
       note([variables.length - 1])
       return variables.length - 1

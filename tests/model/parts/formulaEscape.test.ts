@@ -2,7 +2,7 @@ import Papa from 'papaparse'
 import { describe, expect, test } from 'vitest'
 import { tableCsv } from '../../../src/figures/table'
 import { demoProject } from '../../../src/model/index'
-import { neutral, plain } from '../../../src/model/parts/neutralText'
+import { escapeFormula, unescapeFormula } from '../../../src/model/parts/formulaEscape'
 import { partsCsv, readPartsCsv } from '../../../src/model/parts/partsCsv'
 
 // Source: OWASP, CSV Injection (from memory): = + - @, tab and carriage return; with the wide forms of the same signs.
@@ -12,8 +12,8 @@ describe.each(SIGNS)('text that begins with %j', (sign) => {
   const text = `${sign}1+1`
 
   test('is led by an apostrophe, and is itself again without it', () => {
-    expect(neutral(text)).toBe(`'${text}`)
-    expect(plain(neutral(text))).toBe(text)
+    expect(escapeFormula(text)).toBe(`'${text}`)
+    expect(unescapeFormula(escapeFormula(text))).toBe(text)
   })
 
   test('is text in a copied table', () => {
@@ -42,6 +42,7 @@ describe.each(SIGNS)('text that begins with %j', (sign) => {
 })
 
 test('an apostrophe that was entered stays', () => {
-  for (const text of ["'quoted", "''twice", "'=typed"]) expect(plain(neutral(text))).toBe(text)
-  expect(plain("'90s")).toBe("'90s")
+  for (const text of ["'quoted", "''twice", "'=typed"])
+    expect(unescapeFormula(escapeFormula(text))).toBe(text)
+  expect(unescapeFormula("'90s")).toBe("'90s")
 })

@@ -1,6 +1,6 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
-import { flatTopLength } from '../../../src/measure/fit/flatTop'
+import { saturatedLength } from '../../../src/measure/fit/saturation'
 import { uniform } from '../../support/arbitrary'
 
 const scan = (points: number, change: (power: number) => number, centre = 5) =>
@@ -11,7 +11,7 @@ describe('a flat top', () => {
     fc.assert(
       fc.property(fc.integer({ min: 200, max: 5000 }), uniform(10, 98), (points, level) => {
         const cut = scan(points, (power) => Math.min(level, power))
-        return flatTopLength(cut) === cut.filter((power) => power === level).length
+        return saturatedLength(cut) === cut.filter((power) => power === level).length
       }),
     )
   })
@@ -24,20 +24,20 @@ describe('a flat top', () => {
         uniform(4.5, 5.5),
         uniform(0.3, 3),
         (points, digits, centre, height) =>
-          flatTopLength(scan(points, (power) => Number((height * power).toFixed(digits)), centre)) === 0,
+          saturatedLength(scan(points, (power) => Number((height * power).toFixed(digits)), centre)) === 0,
       ),
       { examples: [[602, 0, 5, 1]] },
     )
   })
 
   test('of a scan of few points is counted, though its neighbours differ by much', () => {
-    expect(flatTopLength([5, 9, 9, 9, 9, 1])).toBe(4)
-    expect(flatTopLength([0.005, 0.009, 0.009, 0.009, 0.009, 0.001])).toBe(4)
+    expect(saturatedLength([5, 9, 9, 9, 9, 1])).toBe(4)
+    expect(saturatedLength([0.005, 0.009, 0.009, 0.009, 0.009, 0.001])).toBe(4)
   })
 
   test('is not seen in three equal points, in a constant or in nothing', () => {
-    expect(flatTopLength([1, 5, 5, 5, 1])).toBe(0)
-    expect(flatTopLength([3, 3, 3, 3, 3])).toBe(0)
-    expect(flatTopLength([])).toBe(0)
+    expect(saturatedLength([1, 5, 5, 5, 1])).toBe(0)
+    expect(saturatedLength([3, 3, 3, 3, 3])).toBe(0)
+    expect(saturatedLength([])).toBe(0)
   })
 })

@@ -11,16 +11,16 @@ import type { FaceNumbers, Mutable } from '../faces/faceNumbers'
 import type { FaceReader } from '../faces/faceReader'
 import { angleReaders, endFaceReaders, offsetReaders } from '../faces/jointPose'
 import { atAssembly, unlessUnchanged } from '../vector/atAssembly'
+import type { ChainContext, PortReaders } from '../vector/elementModels'
 import { findMedium } from '../vector/findMedium'
 import type { GapParts } from '../vector/gapJoint'
-import type { ChainContext, PortReaders } from '../vector/models'
-import { placesOf, type Reader, type Values } from '../vector/readers'
+import { type Reader, slotsOf, type Values } from '../vector/valueReaders'
 import { type FreePose, poseAligner } from './alignPose'
 import { bondMovement } from './bondMovement'
 import { ALIGNED } from './jointLines'
 
 /** The joint without its medium, which is named apart, and the wavelength. */
-export interface GapNumbers extends Omit<GaussianJoint, 'wavelengthUm' | 'index'> {
+export interface GapValues extends Omit<GaussianJoint, 'wavelengthUm' | 'index'> {
   readonly mediumIndex: number
   readonly nearIndex: number
   readonly farIndex: number
@@ -34,7 +34,7 @@ export interface GapNumbers extends Omit<GaussianJoint, 'wavelengthUm' | 'index'
 
 export interface GapReader {
   /** The record of this gap, overwritten by every `read`. */
-  readonly read: (v: Values) => GapNumbers
+  readonly read: (v: Values) => GapValues
   readonly nearFace: FaceReader
   readonly farFace: FaceReader
   /** Angle by which the near guide is turned against the far one, in the plane of the face angles. */
@@ -49,7 +49,7 @@ export interface GapReader {
   /** Offsets x, y and tilts x, y that are aligned on power. */
   readonly aligned: readonly boolean[]
   /** The record as aligned, without residuals and what moves it later. */
-  readonly settled: (v: Values) => GapNumbers
+  readonly settled: (v: Values) => GapValues
   /** From now on alignment settles at this distance from the optimum of the Gaussians, in the order of `aligned`, um and rad. */
   readonly settleBeside: (shift: readonly number[]) => void
   /** What it reads; null where a station aligns it or a face is coated. */
@@ -92,7 +92,7 @@ export function gapReader(
     const far = farFace.face
     const numbers = newNumbers(near, far)
     const read = [index, ...modes, nearAngle, farAngle, nearFace, farFace]
-    const fillFaces = unlessUnchanged(placesOf(read), (v) => {
+    const fillFaces = unlessUnchanged(slotsOf(read), (v) => {
       numbers.mediumIndex = index(v)
       numbers.nearIndex = nearPort.index(v)
       numbers.farIndex = farPort.index(v)
@@ -153,7 +153,7 @@ export function gapReader(
   }
   const settles = SETTLING.map((axis) => aligned.has(axis))
   const residuals = [offsetX, offsetY, tiltX, tiltY]
-  const settled = (v: Values): GapNumbers => {
+  const settled = (v: Values): GapValues => {
     assemble(v, record)
     moveBeside()
     const [x = 0, y = 0, tx = 0, ty = 0] = residuals.map((residual, i) => (settles[i] ? residual(v) : 0))
@@ -170,13 +170,13 @@ export function gapReader(
     besideYRad = shift[3] ?? 0
   }
   const { operating } = context
-  const isAtAssembly = (v: Values) => operating.every((place) => v[place] === 0)
+  const isAtAssembly = (v: Values) => operating.every((slot) => v[slot] === 0)
   // A run looks at an assembly at several temperatures, and alignment is half of the work: it is kept apart. Once kept, it serves
   // the temperature of assembly too; until then a second record would cost more than it saves.
   const station = newRecord()
   const align = atAssembly(
     operating,
-    unlessUnchanged(placesOf([...station.read, gap, offsetX, offsetY, tiltX, tiltY, roll]), (v) =>
+    unlessUnchanged(slotsOf([...station.read, gap, offsetX, offsetY, tiltX, tiltY, roll]), (v) =>
       assemble(v, station),
     ),
   )
@@ -195,7 +195,7 @@ export function gapReader(
 
   /** Contact is that of the nominal pose for every pose: tolerances move it by less than they move the gap. */
   let leastGapUm = 0
-  const readAsked = (v: Values): GapNumbers => {
+  const readAsked = (v: Values): GapValues => {
     if (aligned.size > 0 && (isKept || !isAtAssembly(v))) asAligned(v)
     else assemble(v, record)
     moveBeside()
@@ -206,7 +206,7 @@ export function gapReader(
     }
     return numbers
   }
-  const read = (v: Values): GapNumbers => {
+  const read = (v: Values): GapValues => {
     readAsked(v)
     // A tolerance may reach past contact; glass and chip then touch.
     if (numbers.gapUm < leastGapUm) numbers.gapUm = leastGapUm
@@ -243,7 +243,7 @@ export function gapReader(
   return { ...common, contact, clearanceUm, parts: partsFrom(leastGapUm) }
 }
 
-const newNumbers = (near: FaceNumbers, far: FaceNumbers): Mutable<GapNumbers> => ({
+const newNumbers = (near: FaceNumbers, far: FaceNumbers): Mutable<GapValues> => ({
   mediumIndex: 1,
   nearIndex: 1,
   farIndex: 1,
@@ -260,7 +260,7 @@ const newNumbers = (near: FaceNumbers, far: FaceNumbers): Mutable<GapNumbers> =>
   far,
 })
 
-function copyPose(from: GapNumbers, to: FreePose): void {
+function copyPose(from: GapValues, to: FreePose): void {
   to.offsetXUm = from.offsetXUm
   to.offsetYUm = from.offsetYUm
   to.gapUm = from.gapUm
@@ -270,7 +270,7 @@ function copyPose(from: GapNumbers, to: FreePose): void {
 }
 
 /** Slopes of the guide and of the chip's own beam, as the joint's view states them. */
-function poseOf(n: GapNumbers, inX: boolean): BodyPose {
+function poseOf(n: GapValues, inX: boolean): BodyPose {
   const turnRad = n.far.slopeRad - n.near.slopeRad
   return {
     axisXRad: n.tiltXRad + (inX ? turnRad : 0),

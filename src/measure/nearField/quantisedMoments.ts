@@ -14,32 +14,32 @@ const ROUNDS = 2
 /** How far the wings of a mode that looks like a Gaussian may be from it (common practice, no source). */
 const WING_DOUBT = 0.1
 
-interface RoundedMoments {
+interface QuantisedMoments {
   readonly beam: Moments
   readonly background: number
 }
 
 /** Null where the beam is too small or too faint to be fitted. */
-export function roundedMoments(
+export function quantisedMoments(
   image: ImageView,
   start: Moments,
   background: number,
   peak: number,
-): RoundedMoments | null {
-  let found: RoundedMoments | null = { beam: start, background }
+): QuantisedMoments | null {
+  let found: QuantisedMoments | null = { beam: start, background }
   for (let round = 0; round < ROUNDS && found !== null; round++) {
     found = once(image, found.beam, found.background, peak)
   }
   return found
 }
 
-function once(image: ImageView, about: Moments, background: number, peak: number): RoundedMoments | null {
+function once(image: ImageView, about: Moments, background: number, peak: number): QuantisedMoments | null {
   const p2 = Math.log(peak / LEAST_COUNTS) / 2
   if (!(p2 > 0.5)) return null
   const inside = pixelsWithin(image, about, Math.sqrt(p2))
   if (inside.value.length < 50) return null
   const { xx, yy, xy } = about
-  const fit = fitGaussian2d(thinned(inside), {
+  const fit = fitGaussian2d(everyNth(inside), {
     amplitude: peak,
     x: about.x,
     y: about.y,
@@ -111,7 +111,7 @@ function pixelsWithin({ pixels, width, height }: ImageView, beam: Moments, scale
 
 type Points = ReturnType<typeof pixelsWithin>
 
-function thinned({ x, y, value }: Points): Points {
+function everyNth({ x, y, value }: Points): Points {
   const stride = Math.ceil(value.length / FITTED_PIXELS)
   const every = (all: Float64Array) => all.filter((_, i) => i % stride === 0)
   return stride === 1 ? { x, y, value } : { x: every(x), y: every(y), value: every(value) }

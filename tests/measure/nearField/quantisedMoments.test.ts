@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest'
 import { secondMomentWidths } from '../../../src/measure'
 import { fitImageGaussian } from '../../../src/measure/nearField/imageFit'
-import { roundingStandard } from '../../../src/measure/nearField/roundedMoments'
+import { roundingStandard } from '../../../src/measure/nearField/quantisedMoments'
 import { gaussianImage, randomSource } from '../support/synthetic'
 
 const TURNED = { size: 128, pixelUm: 0.25, majorUm: 8, minorUm: 6, azimuthDeg: 20 }

@@ -2,26 +2,26 @@ import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import {
   blockMeans,
-  drawnImage,
-  drawnPart,
-  drawnPlaces,
-  drawnRaster,
+  imagePartToPlot,
+  imageToPlot,
   pickedValues,
-} from '../../../src/measure/intake/thinned'
+  plottedIndices,
+  rasterToPlot,
+} from '../../../src/measure/intake/plotData'
 
 describe('points to draw', () => {
   test('are all points where there are few', () => {
-    expect([...drawnPlaces([5, 6, 7], 10)]).toEqual([0, 1, 2])
+    expect([...plottedIndices([5, 6, 7], 10)]).toEqual([0, 1, 2])
   })
 
   test('are never more than asked for, ascend, and hold the lowest and the highest value', () => {
     fc.assert(
       fc.property(fc.array(fc.double({ noNaN: true }), { minLength: 1, maxLength: 500 }), (values) => {
-        const places = drawnPlaces(values, 40)
-        const drawn = [...pickedValues(values, places)]
+        const indices = plottedIndices(values, 40)
+        const drawn = [...pickedValues(values, indices)]
         return (
-          places.length <= 40 &&
-          places.every((place, i) => i === 0 || place > (places[i - 1] ?? 0)) &&
+          indices.length <= 40 &&
+          indices.every((index, i) => i === 0 || index > (indices[i - 1] ?? 0)) &&
           Math.max(...drawn) === Math.max(...values) &&
           Math.min(...drawn) === Math.min(...values)
         )
@@ -35,7 +35,7 @@ test('a raster of too many points is drawn by the means of cells, each at its mi
   // 300 x 200 points of a plane: three by two in each of 100 x 100 cells.
   const x = Array.from({ length: 60_000 }, (_, k) => (k % 300) + 0.5)
   const y = Array.from({ length: 60_000 }, (_, k) => 7 * (Math.floor(k / 300) + 0.5))
-  const drawn = drawnRaster(
+  const drawn = rasterToPlot(
     x,
     y,
     x.map((each, k) => each - (y[k] ?? 0)),
@@ -49,7 +49,7 @@ test('a raster of too many points is drawn by the means of cells, each at its mi
     // The first and last points lie in the middle of their cells' outer edges, so a mean may be one point's step off.
     expect(Math.abs((drawn.x[cell] ?? 0) - (drawn.y[cell] ?? 0) - value)).toBeLessThan(1 + 7)
   })
-  const few = drawnRaster([1, 2], [3, 4], [5, 6])
+  const few = rasterToPlot([1, 2], [3, 4], [5, 6])
   expect([...few.x, ...few.y, ...few.values]).toEqual([1, 2, 3, 4, 5, 6])
 })
 
@@ -65,7 +65,7 @@ describe('blocks of pixels', () => {
   })
 
   test('of an image to draw are at the centres of their pixels', () => {
-    const drawn = drawnImage(new Float64Array(400 * 400), 400, 400, 0.1)
+    const drawn = imageToPlot(new Float64Array(400 * 400), 400, 400, 0.1)
     expect(drawn).toMatchObject({ width: 200, height: 200, stepUm: 0.2 })
     expect(drawn.xUm).toBeCloseTo(0.05, 12)
   })
@@ -73,7 +73,7 @@ describe('blocks of pixels', () => {
   test('of the square about a centre lie where they lie in the image, and end at its edges', () => {
     // Counts that say where they are: 10 x row + column of an image 8 wide and 6 high, pixels of 0.5 um.
     const pixels = Array.from({ length: 48 }, (_, i) => 10 * Math.floor(i / 8) + (i % 8))
-    const inside = drawnPart(pixels, 8, 6, 0.5, { xUm: 2, yUm: 1.5, halfUm: 0.5 })
+    const inside = imagePartToPlot(pixels, 8, 6, 0.5, { xUm: 2, yUm: 1.5, halfUm: 0.5 })
     expect(inside).toEqual({
       width: 3,
       height: 3,
@@ -82,13 +82,13 @@ describe('blocks of pixels', () => {
       yUm: 1,
       stepUm: 0.5,
     })
-    const corner = drawnPart(pixels, 8, 6, 0.5, { xUm: 3.5, yUm: 2.5, halfUm: 0.5 })
+    const corner = imagePartToPlot(pixels, 8, 6, 0.5, { xUm: 3.5, yUm: 2.5, halfUm: 0.5 })
     expect(corner).toMatchObject({ width: 2, height: 2, xUm: 3, yUm: 2 })
     expect([...corner.values]).toEqual([46, 47, 56, 57])
   })
 
   test('of a part that is drawn coarser are at the centres of their blocks', () => {
-    const wide = drawnPart(new Float64Array(500 * 3), 500, 3, 0.1, { xUm: 30, yUm: 0.1, halfUm: 25 })
+    const wide = imagePartToPlot(new Float64Array(500 * 3), 500, 3, 0.1, { xUm: 30, yUm: 0.1, halfUm: 25 })
     // Pixels 50 to 499 in blocks of 3: the first is centred on pixel 51.
     expect(wide).toMatchObject({ width: 150, height: 1 })
     expect(wide.stepUm).toBeCloseTo(0.3, 12)

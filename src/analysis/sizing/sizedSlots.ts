@@ -3,7 +3,7 @@
 import { RULES, type RuleName } from '../../model/quantity/quantityRules'
 import { unitFactor } from '../../model/quantity/units'
 import type { CompiledCandidate } from '../path/compileCandidate'
-import { isUncertainty } from '../path/vector/readers'
+import { isUncertainty } from '../path/vector/valueReaders'
 
 /** Losses and indices cannot be ordered with a tighter tolerance: their part of the limit is reserved first. */
 const NOT_SIZED: ReadonlySet<RuleName> = new Set([
@@ -36,7 +36,7 @@ const OWNERS: ReadonlySet<string | number | undefined> = new Set([
 ])
 
 /** Quantities with a tolerance, and those that could have one. */
-export function sizedPlaces(compiled: CompiledCandidate): readonly number[] {
+export function sizedSlots(compiled: CompiledCandidate): readonly number[] {
   return compiled.variables.flatMap((variable, at) => {
     const { spread, rule, path } = variable
     if (NOT_SIZED.has(rule) || isUncertainty(variable)) return []
@@ -46,15 +46,15 @@ export function sizedPlaces(compiled: CompiledCandidate): readonly number[] {
 }
 
 /** The widest half width of a symmetric tolerance whose ends the quantity's rule allows: a gap reaches contact and no further. */
-export function widestHalf(compiled: CompiledCandidate, place: number): number {
-  const { minCore, maxCore } = RULES[compiled.variables[place]?.rule ?? 'offset']
-  const nominal = compiled.nominal[place] ?? 0
-  const least = compiled.leastGapsUm.get(place) ?? minCore
+export function widestHalf(compiled: CompiledCandidate, slot: number): number {
+  const { minCore, maxCore } = RULES[compiled.variables[slot]?.rule ?? 'offset']
+  const nominal = compiled.nominal[slot] ?? 0
+  const least = compiled.leastGapsUm.get(slot) ?? minCore
   return Math.max(0, Math.min(nominal - least, maxCore - nominal))
 }
 
 /** Where nothing is stated the search begins at one step of the number's field. */
-export function oneStep(compiled: CompiledCandidate, place: number): number {
-  const { dimension, unit, step } = RULES[compiled.variables[place]?.rule ?? 'offset']
+export function oneStep(compiled: CompiledCandidate, slot: number): number {
+  const { dimension, unit, step } = RULES[compiled.variables[slot]?.rule ?? 'offset']
   return step * (unitFactor(dimension, unit) ?? 1)
 }

@@ -9,24 +9,24 @@ import type { MountLayer } from '../../../model/schema/mount'
 import type { Project } from '../../../model/schema/project'
 import { MOUNT_SIDES, type MountAxis, type MountSide } from '../../../model/words/mount'
 import { SOLIDS } from '../../../optics/index'
-import type { ChainContext, Movement } from './models'
-import { constantReader, type Reader, type ReaderTable, readerAt } from './readers'
+import type { ChainContext, Movement } from './elementModels'
+import { constantReader, type Reader, type ReaderTable, readerAt } from './valueReaders'
 
 /** Displacement of one channel's near side from its place in the joint's pose, um. */
-export interface ChannelPlaces {
+export interface ChannelSlots {
   readonly x: number
   readonly y: number
   readonly z: number
 }
 
-/** Numbers of the places, for those who write there. */
-export interface OperatingPlaces {
+/** Numbers of the slots, for those who write there. */
+export interface OperatingSlots {
   /** K above the temperature of assembly. */
   readonly temperatureRise: number
   /** The channel's number from the middle of the row. */
   readonly channel: number
   /** By the id of a gap or relay. */
-  readonly displaced: ReadonlyMap<string, ChannelPlaces>
+  readonly displaced: ReadonlyMap<string, ChannelSlots>
   /** um from the project's wavelength. */
   readonly wavelengthShift: number
   /** 0, 1 or 2 as in ChainContext. */
@@ -36,56 +36,59 @@ export interface OperatingPlaces {
 const joinsOf = (chain: Candidate['chain']) =>
   chain.flatMap(({ kind, id }, at) => (kind === 'gap' || kind === 'relay' ? [{ id, at }] : []))
 
-export function operatingPlaces({ place }: ReaderTable, { chain }: Candidate): OperatingPlaces {
+export function operatingSlots({ addSlot }: ReaderTable, { chain }: Candidate): OperatingSlots {
   return {
-    temperatureRise: place('temperature', 'temperature', ['operating', 'temperatureRise']),
-    channel: place('offset', 'channel', ['operating', 'channel']),
+    temperatureRise: addSlot('temperature', 'temperature', ['operating', 'temperatureRise']),
+    channel: addSlot('offset', 'channel', ['operating', 'channel']),
     displaced: new Map(
       joinsOf(chain).map(({ id }) => {
         const along = (axis: 'x' | 'y' | 'z') =>
-          place('offset', `channel ${axis} at ${id}`, ['operating', id, axis])
+          addSlot('offset', `channel ${axis} at ${id}`, ['operating', id, axis])
         return [id, { x: along('x'), y: along('y'), z: along('z') }]
       }),
     ),
-    wavelengthShift: place('offset', 'wavelength shift', ['operating', 'wavelengthShift']),
-    polarisation: place('exponent', 'polarisation', ['operating', 'polarisation']),
+    wavelengthShift: addSlot('offset', 'wavelength shift', ['operating', 'wavelengthShift']),
+    polarisation: addSlot('exponent', 'polarisation', ['operating', 'polarisation']),
   }
 }
 
-export function channelMovement({ x, y, z }: ChannelPlaces): Movement {
+export function channelMovement({ x, y, z }: ChannelSlots): Movement {
   return { x: readerAt(x), y: readerAt(y), z: readerAt(z) }
 }
 
 /** Places of the pitches of the two rows that face each other across a join. */
-export interface RowPlaces {
+export interface RowSlots {
   readonly nearPitch: number
   readonly farPitch: number
 }
 
 /** Places of what makes the channels of an array differ. */
-export interface ArrayPlaces {
+export interface ArraySlots {
   readonly coreX: number
   readonly coreY: number
   readonly bow: number
   /** By the id of a gap or relay. */
-  readonly rows: ReadonlyMap<string, RowPlaces>
+  readonly rows: ReadonlyMap<string, RowSlots>
 }
 
 /** Registers the array's quantities and the pitches of every part in a row, the chip's from the requirements. */
-export function arrayPlaces(
+export function arraySlots(
   readers: ReaderTable,
   project: Project,
   candidateAt: number,
   array: FibreArray,
-): ArrayPlaces {
+): ArraySlots {
   const path = ['candidates', candidateAt, 'array']
   const chain = project.candidates[candidateAt]?.chain ?? []
-  const place = (quantity: Quantity, rule: RuleName, label: string, own: Path) => {
+  const addQuantity = (quantity: Quantity, rule: RuleName, label: string, own: Path) => {
     readers.quantity(quantity, rule, label, own)
     return readers.variables.findIndex((variable) => variable.path.join('/') === own.join('/'))
   }
-  const chipPitch = place(project.requirements.pitch, 'pitch', 'pitch of the chip', ['requirements', 'pitch'])
-  const fibrePitch = place(array.pitch, 'pitch', 'pitch of the fibres', [...path, 'pitch'])
+  const chipPitch = addQuantity(project.requirements.pitch, 'pitch', 'pitch of the chip', [
+    'requirements',
+    'pitch',
+  ])
+  const fibrePitch = addQuantity(array.pitch, 'pitch', 'pitch of the fibres', [...path, 'pitch'])
   const endPitch = (at: number, end: 'inputPitch' | 'outputPitch', otherwise: number): number => {
     const element = chain[at]
     if (element?.kind !== 'taper chip') return otherwise
@@ -93,7 +96,7 @@ export function arrayPlaces(
     const chip = project.converters[chipAt]
     if (chip?.kind !== 'taper chip') return otherwise
     const what = end === 'inputPitch' ? 'input pitch' : 'output pitch'
-    return place(chip[end], 'pitch', `${what} of ${chip.name}`, ['converters', chipAt, end])
+    return addQuantity(chip[end], 'pitch', `${what} of ${chip.name}`, ['converters', chipAt, end])
   }
   return {
     rows: new Map(
@@ -105,17 +108,17 @@ export function arrayPlaces(
         },
       ]),
     ),
-    coreX: place(array.coreX, 'offset', 'core position x', [...path, 'coreX']),
-    coreY: place(array.coreY, 'offset', 'core position y', [...path, 'coreY']),
-    bow: place(array.bow, 'offset', 'bow of the array', [...path, 'bow']),
+    coreX: addQuantity(array.coreX, 'offset', 'core position x', [...path, 'coreX']),
+    coreY: addQuantity(array.coreY, 'offset', 'core position y', [...path, 'coreY']),
+    bow: addQuantity(array.bow, 'offset', 'bow of the array', [...path, 'bow']),
   }
 }
 
 /** Readers of the offset of a part of a row from the row behind a join, on the present channel. */
 export function rowShift(
   readers: ReaderTable,
-  { channel }: OperatingPlaces,
-  { rows }: ArrayPlaces,
+  { channel }: OperatingSlots,
+  { rows }: ArraySlots,
 ): NonNullable<ChainContext['rowShift']> {
   const number = readerAt(channel)
   return (elementId, pitch, label, path) => {
