@@ -64,7 +64,7 @@ describe('candidates side by side', () => {
       text: '12',
       reason: 'input of Glass taper chip 127, output of Glass taper chip 127, chip 127 µm',
     })
-    expect(cellsOf(project, 'reach').taper).toMatchObject({ value: null, text: 'not known' })
+    expect(cellsOf(project, 'reach').taper).toMatchObject({ value: null, text: 'not evaluated' })
     const taper = project.candidates.find(({ id }) => id === 'taper')
     const layer: MountLayer = {
       expansion: { kind: 'material', material: 'silicon' },

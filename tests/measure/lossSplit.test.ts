@@ -45,7 +45,7 @@ describe('repeated measurements', () => {
   })
 
   test('a single reading is refused', () => {
-    expect(() => repeatedMeasurements([1])).toThrow(/at least two readings/)
+    expect(() => repeatedMeasurements([1])).toThrow(/number of readings is 1; must be 2 or more/)
   })
 })
 
@@ -361,13 +361,13 @@ describe('splitting predicted minus measured loss', () => {
       /standardDb is .*as long as measuredDb/,
     )
     expect(() => explainDifference({ predict: curve, measuredDb: [1], standardDb: [0], causes })).toThrow(
-      /standard uncertainty of point 1 is 0/,
+      /standard uncertainty of loss 1 is 0/,
     )
     expect(() =>
       explainDifference({ predict: () => [Number.NaN], measuredDb: [1], standardDb: [1], causes }),
     ).toThrow(/predicted loss 0/)
     expect(() => explainDifference({ predict: curve, measuredDb: [1], standardDb: [1], causes: [] })).toThrow(
-      /at least one cause/,
+      /number of causes is 0; must be 1 or more/,
     )
   })
 })

@@ -39,6 +39,6 @@ describe('measurement evidence', () => {
     ])
     expect(numberOf(table?.rows[0]?.cells[4])).toBeCloseTo(1.2, 12)
     expect(table?.rows[1]?.cells[3]).toContain('no result: ')
-    expect(table?.rows[1]?.cells[3]).toContain('at least two readings')
+    expect(table?.rows[1]?.cells[3]).toContain('number of readings is 1; must be 2 or more')
   })
 })

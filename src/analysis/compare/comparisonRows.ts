@@ -43,7 +43,7 @@ export interface RowSpec {
 }
 
 const NOT_KNOWN: Cell = { value: null, text: 'not known' }
-const NO_MOUNT: Cell = { value: null, text: 'not evaluated', reason: 'no mount defined' }
+export const NO_MOUNT: Cell = { value: null, text: 'not evaluated', reason: 'no mount defined' }
 export const NONE: Cell = { value: null, text: 'none' }
 const DEG = 180 / Math.PI
 

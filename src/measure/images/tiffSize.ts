@@ -37,7 +37,7 @@ export function checkTiffHeader(bytes: Uint8Array, name: string): void {
     throw new InputError(
       `size of the tags of ${name}`,
       `${listed} bytes`,
-      `at most that of the file, ${bytes.length}`,
+      `no more than the file, ${bytes.length} bytes`,
     )
   }
   const only = (tag: number) => {

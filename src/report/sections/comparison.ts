@@ -2,6 +2,7 @@
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Cell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
+import { NO_MOUNT } from '../../analysis/compare/comparisonRows'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { columnTitle } from '../../figures/figure'
 import { withMinus } from '../../numerics/numberText'
@@ -34,7 +35,10 @@ function cellOf({ value, text, verdict, provisional }: ComparedCell): Cell {
 
 /** Rows of requirements always; of the others those that say something of any design. */
 const saysAnything = ({ cells }: ComparisonRow): boolean =>
-  cells.some(({ value, text, verdict }) => verdict !== undefined || value !== null || !SILENT.has(text))
+  cells.some(
+    ({ value, text, verdict, reason }) =>
+      verdict !== undefined || value !== null || !(SILENT.has(text) || reason === NO_MOUNT.reason),
+  )
 const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known'])
 
 /** A row, other than a requirement, that is the same for all designs. */
