@@ -3,7 +3,7 @@
 
 import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import { InputError } from '../../numerics/inputError'
-import { significantText } from '../../numerics/numberText'
+import { plainText } from '../../numerics/numberText'
 import type { Steps } from '../../numerics/steps'
 import {
   type LocalModes,
@@ -76,8 +76,8 @@ export function* taperSteps(request: TaperRequest): Steps<TaperChain> {
   if (!(routingUm >= leastUm && routingUm <= MOST_ROUTING_UM)) {
     throw new InputError(
       'routing width',
-      `${significantText(routingUm, 4)} µm`,
-      `${significantText(leastUm, 4)} to ${MOST_ROUTING_UM} µm, wider than the tip`,
+      `${plainText(routingUm, 4)} µm`,
+      `${plainText(leastUm, 4)} to ${MOST_ROUTING_UM} µm, wider than the tip`,
     )
   }
   const falling = [

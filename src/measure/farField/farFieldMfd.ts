@@ -8,7 +8,7 @@
 // Valid for circular modes; scalar far field, so doubtful below about MFD = 1.5 λ.
 
 import { InputError, requireInRange } from '../../numerics/inputError'
-import { fixedText, significantText, withMinus } from '../../numerics/numberText'
+import { fixedText, plainText, withMinus } from '../../numerics/numberText'
 import { type CubicSpline, cubicSpline, splineValue } from '../fit/cubicSpline'
 import { type NoiseModel, residualNoise, scanNoise } from '../fit/noiseModel'
 import { orderScan } from '../fit/orderedScan'
@@ -98,7 +98,7 @@ export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   if (first < -Math.PI / 2 || last > Math.PI / 2) {
     throw new InputError(
       'range of the angles',
-      withMinus(`${significantText(first, 4)} to ${significantText(last, 4)} rad`),
+      withMinus(`${plainText(first, 4)} to ${plainText(last, 4)} rad`),
       'within ± 1.5708 rad; check whether they are in degrees',
     )
   }

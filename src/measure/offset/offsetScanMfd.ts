@@ -5,7 +5,7 @@
 // Rayleigh range of the smaller mode) and for modes near a Gaussian.
 
 import { InputError, requireInRange } from '../../numerics/inputError'
-import { significantText, withMinus } from '../../numerics/numberText'
+import { plainText, significantText, withMinus } from '../../numerics/numberText'
 import { quantile } from '../../numerics/statistics'
 import { type Gaussianity, gaussianity } from '../fit/gaussianity'
 import { orderScan } from '../fit/orderedScan'
@@ -98,7 +98,7 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   if (!fit.converged || centreUm < (scan.at[0] ?? 0) || centreUm > (scan.at.at(-1) ?? 0)) {
     throw new InputError(
       'range of the scan',
-      withMinus(`${significantText(scan.at[0] ?? 0, 4)} to ${significantText(scan.at.at(-1) ?? 0, 4)} µm`),
+      withMinus(`${plainText(scan.at[0] ?? 0, 4)} to ${plainText(scan.at.at(-1) ?? 0, 4)} µm`),
       'wide enough for the power to fall off on both sides of a peak',
     )
   }

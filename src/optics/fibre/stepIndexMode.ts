@@ -9,7 +9,7 @@
 
 import { besselJ0, besselJ1, besselK0Scaled, besselK1Scaled } from '../../numerics/bessel'
 import { InputError, requireInRange, requirePositive } from '../../numerics/inputError'
-import { significantText } from '../../numerics/numberText'
+import { plainText, significantText } from '../../numerics/numberText'
 import { brentRoot } from '../../numerics/roots'
 import { type Lp01Mode, lp01Samples } from './lp01Field'
 
@@ -74,7 +74,7 @@ export function stepIndexMode(fibre: StepIndexFibre): StepIndexMode {
     const allowed = `${significantText(V_RANGE[0] * scale, 4)} to ${significantText(V_RANGE[1] * scale, 4)}`
     throw new InputError(
       'the core diameter',
-      `${significantText(coreDiameterUm, 4)} µm`,
+      `${plainText(coreDiameterUm, 4)} µm`,
       `${allowed} µm at this NA and wavelength (V 0.6 to 20)`,
     )
   }

@@ -2,7 +2,7 @@
 // substrate, y = 0 at the substrate's surface. Where cores overlap, the later one takes precedence.
 
 import { InputError, requireFinite, requireInRange } from '../../numerics/inputError'
-import { significantText } from '../../numerics/numberText'
+import { plainText, significantText } from '../../numerics/numberText'
 
 interface Layer {
   readonly thicknessUm: number
@@ -187,7 +187,7 @@ export function requireCrossSection(section: CrossSection): CrossSection {
       const least = 2 * Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))
       throw new InputError(
         `width of ${name}`,
-        `${significantText(core.widthUm, 4)} µm`,
+        `${plainText(core.widthUm, 4)} µm`,
         `at least ${significantText(least, 4)} µm: its sidewalls would cross below its top at this height and angle`,
       )
     }

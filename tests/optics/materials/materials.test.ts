@@ -55,7 +55,7 @@ describe('refractive indices', () => {
     expect(() => refractiveIndex('fused silica', 4)).toThrow(
       'wavelength for Fused silica, SiO2 is 4000 nm; must be 210 to 3710 nm',
     )
-    expect(() => refractiveIndex('air', 2.6)).toThrow('must be 0.23 to 2.5')
+    expect(() => refractiveIndex('air', 2.6)).toThrow('must be 230 to 2500 nm')
     for (const name of names) {
       const [least, greatest] = findMaterial(name).rangeUm
       expect(refractiveIndex(name, least)).toBeGreaterThan(1)
