@@ -134,7 +134,7 @@ export type Series =
   | ContourSeries
 
 /** One of the frames above each other on a common x axis. */
-export interface Pane {
+export interface ChartPane {
   readonly y: Axis
   readonly right?: Axis
   /** Part of the height, in any unit. */
@@ -146,7 +146,7 @@ export interface Chart {
   readonly kind: 'chart'
   readonly x: Axis
   /** From the top down. */
-  readonly panes: readonly Pane[]
+  readonly panes: readonly ChartPane[]
   /** True where both axes are lengths: a unit is as long on one as on the other. */
   readonly equalAxes?: boolean
 }

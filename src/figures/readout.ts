@@ -2,7 +2,7 @@
 
 import { withUnitLabel } from '../model/quantity/units'
 import { fixedText } from '../numerics/numberText'
-import type { Chart, GridValues, Pane, Series } from './chart'
+import type { Chart, ChartPane, GridValues, Series } from './chart'
 
 function nearest(values: ArrayLike<number>, at: number): number {
   let best = 0
@@ -18,7 +18,7 @@ function gridValue({ x, y, rows }: GridValues, atX: number, atY: number): number
 
 const withUnit = (text: string, unit = '') => withUnitLabel(text, unit)
 
-function seriesText(pane: Pane, series: Series, atX: number, atY: number): string | null {
+function seriesText(pane: ChartPane, series: Series, atX: number, atY: number): string | null {
   const axis = 'right' in series && series.right && pane.right !== undefined ? pane.right : pane.y
   const named = (name: string, text: string) => (name === '' ? text : `${name} ${text}`)
   const value = (name: string, y: number | null | undefined) =>

@@ -6,7 +6,7 @@ import { checkRequirements, evaluateCandidate, tryEvaluate } from '../../src/ana
 import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { RelayElement } from '../../src/model/schema/candidate'
-import type { LensShape } from '../../src/model/schema/parts'
+import type { LensShapeEntry } from '../../src/model/schema/parts'
 import type { Project } from '../../src/model/schema/project'
 import { uniform } from '../support/arbitrary'
 import { familiesProject, relayElement, WAVELENGTH_UM } from './support/families'
@@ -147,7 +147,7 @@ function jointDb(project: Project): number {
 function relayBetween(
   modes: { readonly near: readonly [number, number]; readonly far: readonly [number, number] },
   relay: RelayElement,
-  lenses: readonly (readonly [LensShape, number])[],
+  lenses: readonly (readonly [LensShapeEntry, number])[],
 ): Project {
   const project = familiesProject(relay)
   const [fibre] = project.fibres
@@ -168,13 +168,13 @@ function relayBetween(
   return project
 }
 
-const biconvex: LensShape = {
+const biconvex: LensShapeEntry = {
   kind: 'biconvex',
   frontRadius: quantityOf(500, 'um'),
   backRadius: quantityOf(350, 'um'),
   thickness: quantityOf(250, 'um'),
 }
-const ball: LensShape = { kind: 'ball', diameter: quantityOf(500, 'um') }
+const ball: LensShapeEntry = { kind: 'ball', diameter: quantityOf(500, 'um') }
 
 test('a tilted biconvex lens and a ball image as the field sampled point by point does', () => {
   const tiltRad = (0.8 * Math.PI) / 180

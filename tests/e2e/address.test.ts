@@ -70,7 +70,7 @@ describe('the address', () => {
   })
 
   test('gives way to a design that is chosen before the kept project is there', async () => {
-    const { page, complaints } = await openApp(browser, { ownProfile: true })
+    const { page, complaints } = await openApp(browser)
     const [first, last] = [demoProject().candidates[0]!, demoProject().candidates.at(-1)!]
     await type(field(page, 'Gap'), '12')
     await page.getByText('Saved in this browser').waitFor()
@@ -89,8 +89,7 @@ describe('the address', () => {
   })
 
   test('of nowhere shows what was shown before', async () => {
-    const { page, complaints } = await openApp(browser)
-    await goTo(page, 'Sizing')
+    const { page, complaints } = await openApp(browser, { at: 'sizing' })
     for (const hash of ['#/nowhere', '#/design/none/nothing', '#/%E0%A4%A', '#/<img src=x>', '#somewhere']) {
       await visit(page, hash)
       await page.getByRole('navigation', { name: 'Pages' }).waitFor()
@@ -102,7 +101,7 @@ describe('the address', () => {
 
 describe('a link with the project', () => {
   test('opens it in a fresh browser, and a reload keeps it without the link', async () => {
-    const first = await openApp(browser)
+    const first = await openApp(browser, { at: 'requirements' })
     const other = { ...demoProject(), name: 'Sent by link' }
     await visit(first.page, linkOf(JSON.stringify(other)))
     await first.page.getByRole('button', { name: 'Project: Sent by link' }).waitFor()
@@ -121,7 +120,7 @@ describe('a link with the project', () => {
   })
 
   test('asks before it takes the place of unsaved work, and leaves it where the answer is no', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'parts' })
     const part = await showPart(page, 'Silicon-nitride facet')
     await part.getByLabel('MFD x', { exact: true }).fill('3.3')
     await part.getByLabel('MFD x', { exact: true }).press('Enter')
@@ -150,7 +149,7 @@ describe('a link with the project', () => {
   ]
 
   test('that is damaged or means harm is refused in a sentence, and the open project stays', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'requirements' })
     const dialog = page.getByRole('dialog', { name: 'Action not completed' })
     for (const [kind, hash, words] of HARMFUL) {
       await visit(page, hash())
@@ -158,13 +157,13 @@ describe('a link with the project', () => {
       await page.keyboard.press('Escape')
       await dialog.waitFor({ state: 'hidden' })
       expect(await savedName(page), kind).toBe(demoProject().name)
-      expect(await fragment(page), kind).toMatch(/^#\/design/)
+      expect(await fragment(page), kind).toBe('#/requirements')
     }
     expect(complaints).toEqual([])
   })
 
   test('is refused with the reason where the project is too large', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     const project = demoProject()
     const noise = Array.from({ length: 9000 }, (_, i) => ((Math.sin(i) * 1e9) | 0).toString(36)).join('')
     project.fibres[0]!.remark = noise.slice(0, 9000)

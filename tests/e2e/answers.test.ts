@@ -6,6 +6,7 @@ import { demoProject } from '../../src/model/index'
 import { openApp, sharedBrowser } from './support/browser'
 import { ownDesign } from './support/own/design'
 import { ownNominalDb, ownPercentile, ownRssDb, ownWorstDb } from './support/own/statistics'
+import { judge } from './support/screen'
 
 let browser: Browser
 beforeAll(async () => {
@@ -34,9 +35,9 @@ const shownDb = async (page: Page, id: string): Promise<number> =>
 
 describe('requirements', () => {
   test('hold several loss criteria, each judged by its own figure', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'requirements' })
     const own = ownDesign(demoProject(), CLEAVED)
-    await goTo(page, 'Requirements')
+    await judge(page, CLEAVED)
     await page.getByLabel('Limit applies to').selectOption('nominal')
     await type(page, 'Insertion-loss limit', '1 dB')
     await page.getByRole('button', { name: 'Add loss criterion' }).click()
@@ -55,9 +56,9 @@ describe('requirements', () => {
   })
 
   test('ask for the return loss at both ends, which the direction of the light does not change', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'requirements' })
     const own = ownDesign(demoProject(), CLEAVED)
-    await goTo(page, 'Requirements')
+    await judge(page, CLEAVED)
     await page.getByLabel('Limit applies to').selectOption('nominal')
     await page.getByRole('button', { name: 'Add minimum return loss towards the chip' }).click()
     for (const direction of ['fibre to chip', 'chip to fibre']) {
@@ -74,8 +75,8 @@ describe('requirements', () => {
   })
 
   test('of which one suffices are one verdict, and a desirable one is marked', async () => {
-    const { page, complaints } = await openApp(browser)
-    await goTo(page, 'Requirements')
+    const { page, complaints } = await openApp(browser, { at: 'requirements' })
+    await judge(page, CLEAVED)
     await page.getByRole('button', { name: 'Add isolator' }).click()
     await page.getByRole('button', { name: 'Add minimum polarisation extinction ratio (PER)' }).click()
     const row = page.locator('[data-requirement="isolator"]')
@@ -91,8 +92,8 @@ describe('requirements', () => {
   })
 
   test('assume no irradiance limit: the field is empty until somebody gives one', async () => {
-    const { page, complaints } = await openApp(browser)
-    await goTo(page, 'Requirements')
+    const { page, complaints } = await openApp(browser, { at: 'requirements' })
+    await judge(page, CLEAVED)
     await page.getByRole('button', { name: 'Add irradiance limit of end faces and coatings' }).click()
     const field = page.getByLabel('Irradiance limit of end faces and coatings', { exact: true })
     await expect.poll(() => field.inputValue()).toBe('')
@@ -105,8 +106,8 @@ describe('requirements', () => {
 
 describe('a percentile', () => {
   test('is run from the strip, and a changed value makes it out of date until it is run again by itself', async () => {
-    const { page, complaints } = await openApp(browser, { rerun: true })
-    await goTo(page, 'Requirements')
+    const { page, complaints } = await openApp(browser, { at: 'requirements', rerun: true })
+    await judge(page, CLEAVED)
     await page.getByLabel('Limit applies to').selectOption('percentile')
     const run = strip(page).getByRole('button', { name: /^Run yield for Loss/ })
     await run.click()

@@ -21,7 +21,7 @@ async function openBuild(page: Page, name: string): Promise<void> {
 }
 
 test('what can be built is found by keys alone', async () => {
-  const { page, complaints } = await openApp(browser, { ownProfile: true })
+  const { page, complaints } = await openApp(browser)
   await page.setViewportSize({ width: 1280, height: 720 })
   await openDepthTab(page, 'Build')
   await page.getByRole('group', { name: 'Build' }).waitFor()

@@ -40,8 +40,7 @@ const nominalDb = async (page: Page): Promise<string> => {
 
 describe('the cross-section of a tip', () => {
   test('is solved and shown; an applied swept width changes the budget; one undo restores all of it', async () => {
-    const { page, complaints } = await openApp(browser)
-    await openPlainDemo(page)
+    const { page, complaints } = await openPlainDemo(browser)
     const before = await nominalDb(page)
     await openSection(page)
     await type(page, 'Core width at half height', '600 nm')
@@ -79,8 +78,7 @@ describe('the cross-section of a tip', () => {
   })
 
   test('gives the loss of its taper, which enters the budget as computed once it is applied', async () => {
-    const { page, complaints } = await openApp(browser)
-    await openPlainDemo(page)
+    const { page, complaints } = await openPlainDemo(browser)
     const before = Number(await nominalDb(page))
     await openSection(page)
     await type(page, 'Core width at half height', '600 nm')
@@ -114,8 +112,7 @@ describe('the cross-section of a tip', () => {
   })
 
   test('brought as an index map asks for the unit, shows its profile and is solved', async () => {
-    const { page, complaints } = await openApp(browser)
-    await openPlainDemo(page)
+    const { page, complaints } = await openPlainDemo(browser)
     await openSection(page)
     const section = page.locator('.guide-section')
     await section.getByLabel('Index profile', { exact: true }).selectOption('index map')
@@ -195,8 +192,7 @@ describe('the cross-section of a tip', () => {
   })
 
   test('too thin to guide a mode gets the reason; cancelling leaves the last result', async () => {
-    const { page, complaints } = await openApp(browser)
-    await openPlainDemo(page)
+    const { page, complaints } = await openPlainDemo(browser)
     await openSection(page)
     await type(page, 'Core width at half height', '0.02')
     await view(page, 'Solved mode')

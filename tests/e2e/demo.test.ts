@@ -7,7 +7,7 @@ import { demoProject } from '../../src/model/index'
 import { lossText } from '../../src/model/quantity/lossText'
 import { openApp, sharedBrowser } from './support/browser'
 import { showPart } from './support/parts'
-import { goTo, nominal, pane, selectDesign, unfoldBudget } from './support/screen'
+import { goTo, judge, nominal, pane, selectDesign, unfoldBudget } from './support/screen'
 
 let browser: Browser
 
@@ -82,12 +82,12 @@ describe('on first start', () => {
 // 9.2 um is the nominal mode-field diameter of ITU-T G.652.D at 1310 nm (from memory).
 describe('entered by hand', () => {
   test('a fibre of 9.2 um at a round facet of 3.2 um loses 4.14 dB at 1310 nm', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'requirements' })
     const type = async (field: Locator, text: string) => {
       await field.fill(text)
       await field.press('Enter')
     }
-    await goTo(page, 'Requirements')
+    await judge(page, 'Cleaved fibre, dry')
     await type(page.getByLabel('Wavelength', { exact: true }), '1310')
     const fibre = await showPart(page, 'Standard single-mode fibre')
     await fibre.getByLabel('Mode defined by', { exact: true }).selectOption('mode-field diameter')

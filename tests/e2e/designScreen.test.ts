@@ -110,18 +110,20 @@ test('at every size and in either theme all panes and the map are whole and in s
 })
 
 test('before the verdicts are there, their row has its room: the page below stays where it is', async () => {
-  const { page, complaints } = await openApp(browser, { ownProfile: true })
-  const release = await hold(page, '**/assets/evaluation-*.js')
-  await page.reload({ waitUntil: 'commit' })
+  let release = () => {}
+  const before = async (page: Page) => {
+    release = await hold(page, '**/assets/evaluation-*.js')
+  }
+  const { page, complaints } = await openApp(browser, { before, atOnce: true })
   const main = page.getByRole('main')
   const top = () => main.evaluate((element) => element.getBoundingClientRect().top)
   await main.waitFor()
   await page.evaluate(() => document.fonts.ready.then(() => true))
-  const before = await top()
+  const at = await top()
   expect(await page.locator('.verdict-strip').count()).toBe(0)
   release()
   await page.locator('.verdict-strip').waitFor()
-  expect(Math.abs((await top()) - before)).toBeLessThanOrEqual(0.5)
+  expect(Math.abs((await top()) - at)).toBeLessThanOrEqual(0.5)
   expect(complaints).toEqual([])
 })
 

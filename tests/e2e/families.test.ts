@@ -128,6 +128,7 @@ async function allFamilies(page: Page): Promise<void> {
     return
   }
   await drop(page, textFile('families.json', saved))
+  await goTo(page, 'Design')
   // A design that the demo, open until then, does not have.
   await designRow(page, 'Cleaved fibre, index-matching gel').waitFor()
   await selectDesign(page, FAMILIES.at(-1) ?? '')
@@ -135,7 +136,7 @@ async function allFamilies(page: Page): Promise<void> {
 
 describe('from an empty project', () => {
   test('all families are built and compared; the two that meet 2 dB with an isolator are found, one is sized and ordered', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'requirements' })
     await allFamilies(page)
 
     // A second relay, behind the bridge fibre: one to one, with two lenses alike.
@@ -223,7 +224,7 @@ describe('from an empty project', () => {
   })
 
   test('adhesive before a lensed tip is refused with the reason, and nothing entered is lost', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await allFamilies(page)
     await selectDesign(page, 'Lensed fibre')
     await expect.poll(() => field(page, 'Gap').inputValue()).toBe('12 µm')
@@ -238,7 +239,7 @@ describe('from an empty project', () => {
   })
 
   test('what does not fit is named with its reason in place, and one step undoes it', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await allFamilies(page)
     const design = async (name: string) => {
       await goTo(page, 'Design')
@@ -278,7 +279,7 @@ describe('from an empty project', () => {
   })
 
   test('a path with two gaps distinguishes them in drawing, numbers, budget and tolerance', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await allFamilies(page)
     await selectDesign(page, 'SSC chip')
     const budget = await page.locator('.budget tbody th').allInnerTexts()
@@ -303,7 +304,7 @@ describe('from an empty project', () => {
   })
 
   test('every face of a relay has its ray on the drawing, with the return loss of the table', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { at: 'requirements' })
     await allFamilies(page)
     await goTo(page, 'Parts')
     const lenses = ['Gradient-index rod, 0.23 pitch', 'High-index ball, 0.5 mm']
@@ -336,7 +337,7 @@ describe('from an empty project', () => {
   })
 
   test('the keyboard alone compares, sizes and orders', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await allFamilies(page)
     await keyTo(page, 'Compare')
     await page.keyboard.press('Enter')
@@ -374,7 +375,7 @@ describe('from an empty project', () => {
   })
 
   test('parts go out as CSV and come back', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await allFamilies(page)
     await goTo(page, 'Parts')
     await page.getByRole('button', { name: 'In this project', exact: true }).click()

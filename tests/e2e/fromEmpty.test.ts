@@ -73,7 +73,7 @@ describe('from an empty project, by keyboard alone', () => {
   })
 
   test('a part in use says by whom and cannot be deleted; one that is not can, and comes back by undo', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'parts' })
     const adhesive = await showPart(page, 'UV-cured adhesive')
     await adhesive.getByText('Used in High-NA stub, bonded · SSC chip; cannot be deleted.').waitFor()
     await expect

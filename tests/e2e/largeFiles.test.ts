@@ -29,7 +29,7 @@ async function dropMade(page: Page, start: string, piece: string, times: number,
 }
 
 test('60 MB of zeros are refused by their number, and the page is drawn while they are read', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
   await dropMade(page, `${demo},"more":[`, '0,', 29_900_000, '0]}')
   const drawnWhileReading = await page.evaluate(
     () =>
@@ -52,14 +52,14 @@ test.each([
   ['numbers that no project needs', '0.12345678901234567890,', 2_500_000, 'the file is larger than 24.0 MB'],
   ['one text', `"${'x'.repeat(57_000_000)}",`, 1, 'a text of 57 000 000 characters'],
 ])('60 MB of %s are refused with what is allowed', async (_, piece, times, said) => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
   await dropMade(page, `${demo},"more":[`, piece, times, '0]}')
   await page.getByText(said).waitFor(PATIENT)
   expect(complaints).toEqual([])
 })
 
 test('a large file that is whole opens', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
   await dropMade(
     page,
     `${demo.replace('"name": "', '"name": "Read from a large file, ')},"more":[`,

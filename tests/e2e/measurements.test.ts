@@ -12,7 +12,7 @@ import { drop, textFile } from './support/drop'
 import { press } from './support/keys'
 import { ownDesign } from './support/own/design'
 import { ownNominalDb, ownRssDb, ownWorstDb } from './support/own/statistics'
-import { faultsInBothThemes, goTo, nominal, total } from './support/screen'
+import { faultsInBothThemes, goTo, judge, nominal, total } from './support/screen'
 
 let browser: Browser
 
@@ -269,8 +269,8 @@ describe('other ways of measuring', () => {
   })
 
   test('a loopback series gives facet and propagation loss, and its facet loss goes into the comparison', async () => {
-    const { page, complaints } = await openApp(browser)
-    await goTo(page, 'Measurements')
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
+    await judge(page, 'Cleaved fibre, dry')
     await page.getByRole('button', { name: 'Loopback at four lengths' }).click()
     await takeButton(page).click()
     await page.getByText('Loss per facet').waitFor()
@@ -288,9 +288,9 @@ describe('other ways of measuring', () => {
   })
 
   test('a loss somewhat above the prediction is not distinguishable, one as predicted is no difference', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'measurements' })
+    await judge(page, 'Cleaved fibre, dry')
     const nominalDb = evaluateCandidate(demoProject(), 'cleaved-dry').nominalDb
-    await goTo(page, 'Measurements')
     await page.getByRole('button', { name: 'Measured vs predicted loss' }).click()
     await type(page, 'Standard uncertainty, dB', '0.02')
     await type(page, 'Measured loss, dB', (nominalDb + 0.1).toFixed(3))
@@ -565,7 +565,8 @@ test('where the browser has no workers the same work is done on the page', async
 })
 
 test('no state of a measurement has an accessibility fault that axe-core finds, in either theme', async () => {
-  const { page } = await openApp(browser)
+  const { page } = await openApp(browser, { at: 'measurements' })
+  await judge(page, 'Cleaved fibre, dry')
   const text = new TextDecoder().decode(benchBytes('far-field-3.csv'))
   await drop(page, textFile('far-field-3.csv', `${text}\n0.5\n`))
   await takeButton(page).waitFor()

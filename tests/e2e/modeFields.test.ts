@@ -7,7 +7,7 @@ import { evaluateCandidate } from '../../src/analysis/index'
 import { demoProject } from '../../src/model/index'
 import { lossText } from '../../src/model/quantity/lossText'
 import type { Project } from '../../src/model/schema/project'
-import { openApp, sharedBrowser } from './support/browser'
+import { sharedBrowser } from './support/browser'
 import { clickOnceShown } from './support/clickOnceShown'
 import { showFacetView } from './support/parts'
 import { openPlainDemo } from './support/plainDemo'
@@ -58,8 +58,8 @@ async function choose(page: Page, text: string): Promise<void> {
 
 describe('the shape of a mode', () => {
   test('the exact mode of the core becomes a line of the budget, pictures and tolerances; undo takes it back', async () => {
-    const { page, complaints } = await openApp(browser)
-    await openPlainDemo(page)
+    const { page, complaints } = await openPlainDemo(browser)
+    await goTo(page, 'Design')
     const before = await nominal(page)
     await openFields(page)
     await page.getByText('All modes of this design are Gaussian').waitFor()
@@ -108,8 +108,8 @@ describe('the shape of a mode', () => {
   })
 
   test('a field imported as a table is used; a table that is not a field is refused with a message', async () => {
-    const { page, complaints } = await openApp(browser)
-    await openPlainDemo(page)
+    const { page, complaints } = await openPlainDemo(browser)
+    await goTo(page, 'Design')
     await openFields(page)
     await page.getByLabel(/^Mode shape of Standard/).selectOption('imported')
     await choose(page, 'a,b\n1,2\n3,4\n')
@@ -134,8 +134,8 @@ describe('the shape of a mode', () => {
   })
 
   test('the mode of a defined taper tip is used once it is solved; another width solves again; undo brings the Gaussians back', async () => {
-    const { page, complaints } = await openApp(browser)
-    await openPlainDemo(page)
+    const { page, complaints } = await openPlainDemo(browser)
+    await goTo(page, 'Design')
     const before = await nominal(page)
     await showFacetView(page, 'Silicon-nitride facet', 'Waveguide cross-section')
     await page.getByRole('button', { name: 'Define cross-section' }).click()
@@ -177,8 +177,8 @@ describe('the shape of a mode', () => {
   })
 
   test('the tab passes an accessibility check', async () => {
-    const { page } = await openApp(browser)
-    await openPlainDemo(page)
+    const { page } = await openPlainDemo(browser)
+    await goTo(page, 'Design')
     await openFields(page)
     await page.getByLabel(/^Mode shape of Standard/).selectOption('core')
     await page.locator('table[data-table="field-losses"]').waitFor(PATIENT)

@@ -69,6 +69,7 @@ async function workerReady(page: Page): Promise<void> {
 /** Everything that is not on the first page: screens, figures, runs in workers, a spreadsheet. */
 async function walkThrough(page: Page): Promise<void> {
   const project = demoProject()
+  await goTo(page, 'Design')
   const design = page.getByRole('button', { name: /High-NA stub, bonded/ }).first()
   const total = page.locator('tr[data-total="Nominal"] td').first()
   await design.click()
@@ -102,7 +103,7 @@ describe('with the network cut', () => {
     await withoutPicker(context)
     const page = await context.newPage()
     const complaints = complaintsOf(page)
-    await page.goto(copy.url)
+    await page.goto(`${copy.url}#/requirements`)
     await workerReady(page)
     await context.setOffline(true)
     await page.reload()
@@ -116,7 +117,7 @@ describe('a new version', () => {
     const copy = await ownCopy()
     const context = await ownContext(browser)
     const page = await context.newPage()
-    await page.goto(copy.url)
+    await page.goto(`${copy.url}#/requirements`)
     await workerReady(page)
     await page.reload() // now the worker serves the page
     const index = join(copy.dist, 'index.html')
@@ -136,6 +137,7 @@ describe('a new version', () => {
     expect(await page.title()).toBe('Modeseam')
     await page.getByRole('button', { name: 'Reload now' }).click()
     await page.waitForFunction(() => document.title === 'Newer Modeseam')
+    await goTo(page, 'Design')
     await page.getByRole('tab', { name: 'Tolerance' }).waitFor()
     await expect.poll(() => page.getByText('A new version is available.').count()).toBe(0)
   })

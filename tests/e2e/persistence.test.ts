@@ -4,7 +4,7 @@ import type { Browser, Locator, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { demoProject } from '../../src/model/index'
 import { ODD_FILES } from '../measure/support/oddFiles'
-import { openApp, sharedBrowser } from './support/browser'
+import { beforeApp, openApp, sharedBrowser } from './support/browser'
 import { drop } from './support/drop'
 import { faultsOf, field, goTo, nominal, openTab, type } from './support/screen'
 import { stored } from './support/storage'
@@ -76,60 +76,60 @@ describe('a page that ends', () => {
     await expect.poll(() => gap(page).inputValue()).toBe('17.5 µm')
   })
 
-  test.each(['reload', 'close', 'back'] as const)(
-    'by %s loses no keystroke of a requirement, an assembly step or a table before it is read',
-    async (how) => {
-      const opened = await openApp(browser, { ownProfile: true })
-      let { page } = opened
-      const end = async () => {
-        if (how === 'reload') await page.reload()
-        else if (how === 'back') {
-          await page.goto('about:blank')
-          await page.goBack()
-        } else {
-          const address = page.url()
-          const next = await page.context().newPage()
-          const closed = page.waitForEvent('close')
-          page.on('dialog', (dialog) => void dialog.accept())
-          await page.close({ runBeforeUnload: true })
-          await closed
-          page = next
-          await page.goto(address)
-        }
-      }
-      const typeOver = async (field: Locator, text: string) => {
-        await field.click()
-        await page.keyboard.press('Control+a')
-        await page.keyboard.type(text)
-      }
-      const gapOf = () => gap(page)
-      await type(gapOf(), '12')
-      await isSaved(page)
+  test('by reload, by going back or by being closed loses no keystroke of a requirement, an assembly step or a table before it is read', async () => {
+    let { page } = await openApp(browser, { at: 'requirements' })
+    const typeOver = async (field: Locator, text: string) => {
+      await field.click()
+      await page.keyboard.press('Control+a')
+      await page.keyboard.type(text)
+    }
+    const wavelength = () => page.getByLabel('Wavelength', { exact: true })
+    const scrap = () => page.getByLabel('Handling scrap, %', { exact: true })
+    const readings = () => page.getByLabel('Readings, one per line')
+    await type(wavelength(), '1550')
+    await isSaved(page)
 
+    const ends = {
+      reload: async () => {
+        await page.reload()
+      },
+      back: async () => {
+        await page.goto('about:blank')
+        await page.goBack()
+      },
+      close: async () => {
+        const address = page.url()
+        const next = await page.context().newPage()
+        const closed = page.waitForEvent('close')
+        page.on('dialog', (dialog) => void dialog.accept())
+        await page.close({ runBeforeUnload: true })
+        await closed
+        page = next
+        await page.goto(address)
+      },
+    } as const
+    for (const [i, [how, end]] of Object.entries(ends).entries()) {
       await goTo(page, 'Requirements')
-      const wavelength = () => page.getByLabel('Wavelength', { exact: true })
-      await typeOver(wavelength(), '1311')
+      await typeOver(wavelength(), `${1311 + i}`)
       await end()
-      await expect.poll(() => wavelength().inputValue()).toBe('1311 nm')
+      await expect.poll(() => wavelength().inputValue(), { message: how }).toBe(`${1311 + i} nm`)
 
       await goTo(page, 'Design')
       await openTab(page, 'Assembly')
-      const scrap = () => page.getByLabel('Handling scrap, %', { exact: true })
-      await typeOver(scrap(), '17')
+      await typeOver(scrap(), `${17 + i}`)
       await end()
-      await expect.poll(() => scrap().inputValue()).toBe('17')
+      await expect.poll(() => scrap().inputValue(), { message: how }).toBe(`${17 + i}`)
 
       await openTab(page, 'Lifetime')
-      const readings = () => page.getByLabel('Readings, one per line')
       await readings().press('Control+End')
-      await page.keyboard.type('A1, 0, 1.25')
+      await page.keyboard.type(`\nA${i}, 0, 1.25`)
       await end()
-      await expect.poll(() => readings().inputValue()).toContain('A1, 0, 1.25')
-    },
-  )
+      await expect.poll(() => readings().inputValue(), { message: how }).toContain(`A${i}, 0, 1.25`)
+    }
+  })
 
   test('brings back a table that cannot be read, with what is wrong, until it is mended', async () => {
-    const { page, complaints } = await openApp(browser, { ownProfile: true })
+    const { page, complaints } = await openApp(browser)
     await openTab(page, 'Fields')
     const shape = () => page.getByLabel(/^Mode shape of Standard/)
     await shape().selectOption('index profile')
@@ -154,8 +154,7 @@ describe('a page that ends', () => {
   })
 
   test('keeps a pasted table until it is imported, through a discarded preview and a reload', async () => {
-    const { page, complaints } = await openApp(browser, { ownProfile: true })
-    await goTo(page, 'Measurements')
+    const { page, complaints } = await openApp(browser, { at: 'measurements' })
     const table = () => page.getByLabel('Table to read')
     await page.getByText('Paste a table', { exact: true }).click()
     const power = (x: number) => 100 * Math.exp((-2 * x * x) / 25)
@@ -193,7 +192,6 @@ describe('a page that ends', () => {
 
   test('keeps a long text up to the last moment though its field was never left, as one undo step', async () => {
     const { page, complaints } = await openApp(browser, { at: 'review' })
-    await goTo(page, 'Review')
     const rationale = page.getByLabel('Rationale')
     const old = await rationale.inputValue()
     await rationale.focus()
@@ -215,7 +213,7 @@ describe('a page that ends', () => {
   })
 
   test('before anything has changed saves nothing', async () => {
-    const { page } = await openApp(browser)
+    const { page } = await openApp(browser, { at: 'requirements' })
     await page.getByText('Not saved yet').waitFor()
     await page.reload()
     await page.getByText('Not saved yet').waitFor()
@@ -315,6 +313,10 @@ describe('two tabs', () => {
   })
 })
 
+const silentDatabase = () => {
+  IDBFactory.prototype.open = () => new EventTarget() as IDBOpenDBRequest
+}
+
 describe('storage', () => {
   test('that is full is said in words, and leaving asks first', async () => {
     const { page } = await openApp(browser)
@@ -344,11 +346,7 @@ describe('storage', () => {
   })
 
   test('that never answers is said in words within 5 s, and work goes on', async () => {
-    const { page } = await openApp(browser, { ownProfile: true })
-    await page.addInitScript(() => {
-      IDBFactory.prototype.open = () => new EventTarget() as IDBOpenDBRequest
-    })
-    await page.reload()
+    const { page } = await openApp(browser, { before: (page) => beforeApp(page, silentDatabase) })
     await type(gap(page), '12')
     await page.getByText('browser storage is not responding').waitFor()
     await expect.poll(() => gap(page).inputValue()).toBe('12 µm')

@@ -120,7 +120,7 @@ describe('the page', () => {
   })
 
   test('lets nothing out, and no text become code', async () => {
-    const { page } = await openApp(browser, { ownProfile: true })
+    const { page } = await openApp(browser, { at: 'requirements' })
     expect(await waysOut(page)).toEqual(CLOSED)
   })
 })

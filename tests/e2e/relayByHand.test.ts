@@ -8,7 +8,7 @@ import { openApp, sharedBrowser } from './support/browser'
 import { ownDesign } from './support/own/design'
 import { ownNominalDb } from './support/own/statistics'
 import { showPart } from './support/parts'
-import { goTo, nominal, pane, projectMenu, type } from './support/screen'
+import { goTo, judge, nominal, pane, projectMenu, type } from './support/screen'
 
 let browser: Browser
 beforeAll(async () => {
@@ -72,9 +72,9 @@ test('a relay inserted by a click is at its optimum, as worked out once more; a 
 })
 
 test('two diameters that are one width are sized as one quantity, y in step with x', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
   const limitDb = 9
-  await goTo(page, 'Requirements')
+  await judge(page, CLEAVED)
   await type(page.getByLabel('Insertion-loss limit', { exact: true }), `${limitDb} dB`)
   const facet = await showPart(page, 'Silicon-nitride facet')
   await facet.getByLabel('MFD x and y vary').selectOption('together, from one width')

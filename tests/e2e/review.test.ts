@@ -122,9 +122,11 @@ describe('the files of the sheet', () => {
 })
 
 test('while fields of real joints are computed the document is provisional and is neither printed by its button nor saved', async () => {
-  const { page, complaints } = await openApp(browser, { ownProfile: true })
-  const release = await hold(page, '**/fieldWorker*')
-  await page.reload()
+  let release = () => {}
+  const before = async (page: Page) => {
+    release = await hold(page, '**/fieldWorker*')
+  }
+  const { page, complaints } = await openApp(browser, { at: 'review', before })
   await openSheet(page)
   const print = page.getByRole('button', { name: 'Print or PDF', exact: true })
   const settings = page.getByRole('region', { name: 'Review settings' })
@@ -233,7 +235,7 @@ describe('revisions', () => {
     await row.waitFor()
     const changed = demoProject()
     changed.facets[0]!.mfdX.value = 4.2
-    const chosenId = sheetOf(demoProject()).chosen?.candidate.id ?? ''
+    const chosenId = 'ssc-chip'
     const added =
       evaluateCandidate(changed, chosenId).nominalDb - evaluateCandidate(demoProject(), chosenId).nominalDb
     await expect.poll(() => row.locator('th').textContent()).toBe('Silicon-nitride facet: MFD x')

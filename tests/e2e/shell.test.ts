@@ -2,8 +2,8 @@
 
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
-import { openApp, sharedBrowser } from './support/browser'
-import { faultsOf, field, goTo, newEmpty, openTab, showView, type } from './support/screen'
+import { beforeApp, openApp, sharedBrowser } from './support/browser'
+import { faultsOf, field, goTo, judge, newEmpty, openTab, showView, type } from './support/screen'
 
 let browser: Browser
 
@@ -14,7 +14,7 @@ beforeAll(async () => {
 const gapField = (page: Page) => field(page, 'Gap')
 
 test('a file that cannot be written is said in words, and the project stays', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
   await page.evaluate(() => {
     URL.createObjectURL = () => {
       throw new DOMException('no room', 'NotReadableError')
@@ -64,8 +64,8 @@ test('a plain number entered again in another spelling is shown as the project h
 })
 
 test('a requirement changed on its page is judged in the row of verdicts above it', async () => {
-  const { page } = await openApp(browser)
-  await goTo(page, 'Requirements')
+  const { page } = await openApp(browser, { at: 'requirements' })
+  await judge(page, 'Cleaved fibre, dry')
   const loss = page.locator('[data-verdict="loss"]')
   await expect.poll(() => loss.textContent()).toContain('not met')
   const limit = page.getByLabel('Insertion-loss limit', { exact: true })
@@ -114,9 +114,7 @@ test.each([
     },
   ],
 ] as const)('%s that fails says so, and the page goes on', async (part, breakIt) => {
-  const { page } = await openApp(browser, { ownProfile: true })
-  await page.addInitScript(breakIt)
-  await page.reload()
+  const { page } = await openApp(browser, { before: (page) => beforeApp(page, breakIt), atOnce: true })
   const alert = page.getByRole('alert')
   await alert.getByText(`${part} has stopped working`).waitFor()
   await alert.getByText('a fault made by the test').waitFor()
@@ -136,9 +134,8 @@ test.each([
 })
 
 test('a page seen before opens at its top, wherever the page before it was scrolled to', async () => {
-  const { page } = await openApp(browser)
+  const { page } = await openApp(browser, { at: 'compare' })
   const scrolled = () => page.getByRole('main').evaluate((main) => main.scrollTop)
-  await goTo(page, 'Compare')
   await page.getByRole('table', { name: 'Comparison' }).waitFor()
   await goTo(page, 'Requirements')
   await page.getByRole('table', { name: 'Stated requirements' }).scrollIntoViewIfNeeded()
@@ -149,7 +146,7 @@ test('a page seen before opens at its top, wherever the page before it was scrol
 })
 
 test('a page that fails says so, and another page goes on', async () => {
-  const { page } = await openApp(browser, { ownProfile: true })
+  const { page } = await openApp(browser, { at: 'requirements' })
   await page.evaluate(() => {
     const make = Document.prototype.createElement
     Document.prototype.createElement = function (this: Document, tag: string, ...rest: []) {
@@ -168,7 +165,7 @@ test('a page that fails says so, and another page goes on', async () => {
 })
 
 test('the depth of undo is where undo is', async () => {
-  const { page } = await openApp(browser)
+  const { page } = await openApp(browser, { at: 'requirements' })
   expect(await page.getByRole('button', { name: 'Undo' }).getAttribute('title')).toBe(
     'Undo (Ctrl+Z), up to 200 steps',
   )

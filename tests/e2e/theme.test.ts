@@ -2,7 +2,7 @@
 
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
-import { openApp, sharedBrowser } from './support/browser'
+import { beforeApp, openApp, sharedBrowser } from './support/browser'
 import { openTab } from './support/screen'
 
 let browser: Browser
@@ -63,7 +63,7 @@ test('on a light and on a dark system each choice colours the whole page', async
 })
 
 test('the page follows a system that changes, until a theme is chosen; the choice is there from the first picture after a reload', async () => {
-  const { page, complaints } = await openApp(browser, { ownProfile: true })
+  const { page, complaints } = await openApp(browser)
   await page.emulateMedia({ colorScheme: 'light' })
   await openTab(page, 'Temperature')
   await expect.poll(() => paintedPlots(page)).toBeGreaterThan(1)
@@ -73,7 +73,7 @@ test('the page follows a system that changes, until a theme is chosen; the choic
   }
   await choose(page, 'light')
   await choose(page, 'dark')
-  await page.addInitScript(() => {
+  await beforeApp(page, () => {
     const watch = new MutationObserver(() => {
       if (document.querySelector('main') === null) return
       Reflect.set(window, 'firstTheme', document.documentElement.dataset.theme)
@@ -89,16 +89,15 @@ test('the page follows a system that changes, until a theme is chosen; the choic
 })
 
 test('a browser that refuses to keep the choice changes the page all the same', async () => {
-  const { page, complaints } = await openApp(browser, { ownProfile: true })
-  await page.addInitScript(() => {
+  const refuse = () => {
     Object.defineProperty(window, 'localStorage', {
       get: () => {
         throw new DOMException('blocked', 'SecurityError')
       },
     })
-  })
+  }
+  const { page, complaints } = await openApp(browser, { before: (page) => beforeApp(page, refuse) })
   await page.emulateMedia({ colorScheme: 'light' })
-  await page.reload()
   await choose(page, 'light')
   await choose(page, 'dark')
   await expect.poll(() => wrongParts(page, 'dark')).toEqual([])

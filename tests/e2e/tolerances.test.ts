@@ -11,7 +11,7 @@ import { ownDesign } from './support/own/design'
 import type { Data } from './support/own/quantities'
 import { ownAllChannelsPercentile, ownRow, ownRowWorstDb } from './support/own/row'
 import { ownGainHalvedDb } from './support/own/statistics'
-import { field, goTo, nominal, projectMenu, selectDesign, showView, type } from './support/screen'
+import { field, goTo, judge, nominal, projectMenu, selectDesign, showView, type } from './support/screen'
 
 let browser: Browser
 beforeAll(async () => {
@@ -29,8 +29,8 @@ async function typeIn(page: Page, label: string, text: string): Promise<void> {
 }
 
 test('the station accuracy goes into every set axis of all designs, by its kind, in one step of undo', async () => {
-  const { page, complaints } = await openApp(browser)
-  await goTo(page, 'Requirements')
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
+  await judge(page, CLEAVED)
   await typeIn(page, 'Alignment-station accuracy, lateral (±)', '0.3 um')
   await page.getByRole('button', { name: 'Add residual after active alignment, lateral (±)' }).click()
   await typeIn(page, 'Residual after active alignment, lateral (±)', '0.15 um')
@@ -141,8 +141,8 @@ test('a tilt window of a relay is the same number in Design and in Compare, abou
 })
 
 test('the roll of a row is sized for its outer channels, by the criterion that is chosen', async () => {
-  const { page, complaints } = await openApp(browser)
-  await goTo(page, 'Requirements')
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
+  await judge(page, CLEAVED)
   const LIMIT_DB = 9
   await typeIn(page, 'Insertion-loss limit', `${LIMIT_DB} dB`)
   await goTo(page, 'Sizing')
@@ -203,8 +203,8 @@ test('the roll of a row is sized for its outer channels, by the criterion that i
 })
 
 test('where no assembly passes, the percentile still ranks, in dB', async () => {
-  const { page, complaints } = await openApp(browser)
-  await goTo(page, 'Requirements')
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
+  await judge(page, CLEAVED)
   await typeIn(page, 'Insertion-loss limit', '0.1 dB')
   await goTo(page, 'Design')
   await page.getByRole('tab', { name: 'Yield' }).click()

@@ -8,7 +8,7 @@ import { sectionSolver } from '../../src/analysis/field/solvedSections'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { parseProject } from '../../src/model/index'
 import { lossText } from '../../src/model/quantity/lossText'
-import { openApp, sharedBrowser } from './support/browser'
+import { sharedBrowser } from './support/browser'
 import { drop, textFile } from './support/drop'
 import { showFacetView } from './support/parts'
 import { openPlainDemo } from './support/plainDemo'
@@ -79,8 +79,7 @@ function byCore(text: string) {
 }
 
 test('from a cross-section to a chosen tip width, by fields, saved and opened again with the same numbers', async () => {
-  const { page, complaints } = await openApp(browser)
-  await openPlainDemo(page)
+  const { page, complaints } = await openPlainDemo(browser)
   await showFacetView(page, FACET, 'Waveguide cross-section')
   await page.getByRole('button', { name: 'Define cross-section' }).click()
   await type(page, 'Core width at half height', '600 nm')

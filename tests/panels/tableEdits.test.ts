@@ -153,6 +153,20 @@ describe('profile tables of width and depth', () => {
     expect(Math.abs(mode.effectiveIndex - exact)).toBeLessThan(1e-5)
   })
 
+  test('make a core twice as wide as its table reaches from the middle, and as deep as it reaches from the surface', () => {
+    // A width is that of 1/e of the peak step, which both tables reach at 3 um.
+    const core: CoreEntry = { ...newCore('core-1', -4), profile: 'user profiles' }
+    const table = readStepProfile([0, 3, 6], [1, 1 / Math.E, 0])
+    if (typeof table === 'string') throw new Error(table)
+    setStepProfile(core, 'widthProfile', table)
+    setStepProfile(core, 'depthProfile', table)
+    expect(coreValue(core.width, 'guideSize')).toBeCloseTo(2 * coreValue(core.height, 'guideSize'), 9)
+    expect(coreValue(core.height, 'guideSize')).toBeCloseTo(3, 4)
+    setStepProfile(core, 'widthProfile', null)
+    expect(core.widthProfile).toBeUndefined()
+    expect(coreValue(core.height, 'guideSize')).toBeCloseTo(3, 4)
+  })
+
   test('a peak step over wavelength goes before the peak index, straight between its rows', () => {
     const steps = readStepOverWavelength([1300, 1600], [0.02, 0.014])
     if (typeof steps === 'string') throw new Error(steps)

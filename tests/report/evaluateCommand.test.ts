@@ -54,7 +54,14 @@ describe('the evaluate command', () => {
     const { points } = await results('--samples', '64')
     const designs = points[0]?.designs ?? []
     expect(designs.map(({ id }) => id)).toEqual(demoProject().candidates.map(({ id }) => id))
-    for (const { id, nominalDb, lines, yield: run, verdicts } of designs) {
+    for (const { id, nominalDb, lines, yield: run, verdicts, ...numbers } of designs) {
+      const { returnLoss, rootSumSquare, worstCorner } = evaluateCandidate(demoProject(), id)
+      expect(numbers).toMatchObject({
+        rssDb: rootSumSquare.lossDb,
+        worstCaseDb: worstCorner.lossDb,
+        returnLossFibreDb: returnLoss.fibre.incoherentDb,
+        returnLossChipDb: returnLoss.chip.incoherentDb,
+      })
       expect(nominalDb).toBe(evaluateCandidate(demoProject(), id).nominalDb)
       expect(lines.reduce((sum, { lossDb }) => sum + lossDb, 0)).toBeCloseTo(nominalDb ?? Number.NaN, 9)
       expect(run?.samples).toBe(64)

@@ -11,7 +11,8 @@ import { twoDesigns } from '../support/twoDesigns'
 import { CHOSEN, demoRuns, numberOf, sheetOf } from './support/sheets'
 
 const project = twoDesigns()
-const figures = figuresOf(sheetOf(project, { runs: demoRuns(project) }).sections)
+const runs = demoRuns(project)
+const figures = figuresOf(sheetOf(project, { runs }).sections)
 const figureOf = (id: string) => {
   const found = figures.find((figure) => figure.id === id)
   if (found === undefined) throw new Error(`no figure ${id}`)
@@ -124,7 +125,7 @@ describe('the numbers behind the figures', () => {
   })
 
   test('of the yield add up to all assemblies', () => {
-    const run = demoRuns(project).yields.get(CHOSEN)!
+    const run = runs.yields.get(CHOSEN)!
     const counts = figureOf(`yield-${CHOSEN}`).table.rows.map(({ cells }) => numberOf(cells[2]))
     expect(counts.reduce((sum, count) => sum + count, 0) + run.histogram.beyond).toBe(run.samples)
   })

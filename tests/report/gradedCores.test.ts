@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import { newCrossSection, newGlassSection } from '../../src/model/parts/newCrossSection'
 import { demoProject } from '../../src/model/project/demoProject'
 import { quantityOf } from '../../src/model/quantity/quantity'
-import { cellText } from '../../src/report/document/cells'
+import { documentCellText } from '../../src/report/document/cells'
 import { gradedCores } from '../../src/report/sections/light/gradedCores'
 
 describe('cores without walls on the sheet', () => {
@@ -30,14 +30,16 @@ describe('cores without walls on the sheet', () => {
     const [table, figure] = gradedCores(project, candidate)
     if (table?.kind !== 'table' || figure?.kind !== 'figure') throw new Error('no table or no figure')
     const [row] = table.rows
-    const cells = (row && 'cells' in row ? row.cells : (row ?? [])) as Parameters<typeof cellText>[0][]
-    expect(cells.map(cellText).slice(0, 4)).toEqual([
+    const cells = (row && 'cells' in row ? row.cells : (row ?? [])) as Parameters<
+      typeof documentCellText
+    >[0][]
+    expect(cells.map(documentCellText).slice(0, 4)).toEqual([
       'Tip',
       'width Gaussian, depth table of 3 points',
       '8.00',
       '4.00',
     ])
-    expect(cells.map(cellText).slice(5)).toEqual(['0.01000', 'step entered at 1000, 2000 nm'])
+    expect(cells.map(documentCellText).slice(5)).toEqual(['0.01000', 'step entered at 1000, 2000 nm'])
     expect(figure.caption).toMatch(
       /^Index of Tip through its peak: 1\.4\d+, 0\.01000 above the surrounding glass\.$/,
     )
@@ -53,8 +55,10 @@ describe('cores without walls on the sheet', () => {
     const [table, figure] = gradedCores(withChip, design)
     if (table?.kind !== 'table') throw new Error('no table')
     const [row] = table.rows
-    const cells = (row && 'cells' in row ? row.cells : (row ?? [])) as Parameters<typeof cellText>[0][]
-    expect(cells.map(cellText).slice(0, 3)).toEqual([
+    const cells = (row && 'cells' in row ? row.cells : (row ?? [])) as Parameters<
+      typeof documentCellText
+    >[0][]
+    expect(cells.map(documentCellText).slice(0, 3)).toEqual([
       `${chip.name}, output end: Core`,
       'buried Gaussian',
       '3.40',

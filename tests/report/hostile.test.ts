@@ -7,7 +7,7 @@ import { svgFile } from '../../src/figures/render/picture'
 import { unescapeFormula } from '../../src/model/parts/formulaEscape'
 import type { Project } from '../../src/model/schema/project'
 import { plainBlocks } from '../../src/report/document/blocks'
-import { cellText } from '../../src/report/document/cells'
+import { documentCellText } from '../../src/report/document/cells'
 import { figuresOf } from '../../src/report/document/figureBlock'
 import { FORMATS } from '../../src/report/formats'
 import { PAPER_FORMATS } from '../../src/report/paperFormats'
@@ -182,7 +182,7 @@ test('a text of 10 000 letters without a space may break on paper, and is whole 
   expect(html.replaceAll('<wbr>', '')).toContain(letters)
   const texts = sheet.sections.flatMap(({ blocks }) =>
     plainBlocks(blocks).flatMap((block) =>
-      block.kind === 'table' ? block.rows.flatMap(({ cells }) => cells.map(cellText)) : [],
+      block.kind === 'table' ? block.rows.flatMap(({ cells }) => cells.map(documentCellText)) : [],
     ),
   )
   expect(texts).toContain(letters)

@@ -3,8 +3,10 @@ import { describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate, runYield } from '../../src/analysis/index'
 import { spectrum } from '../../src/analysis/light/spectrum'
 import { toleranceWindows } from '../../src/analysis/tolerance/toleranceCurve'
+import { seenJoint } from '../../src/analysis/tolerance/viewWindows'
 import { quantityOf } from '../../src/model/quantity/quantity'
-import { cellText, fixedCell, percentCell } from '../../src/report/document/cells'
+import { jointLossDb } from '../../src/optics/index'
+import { documentCellText, fixedCell, percentCell } from '../../src/report/document/cells'
 import { figuresOf } from '../../src/report/document/figureBlock'
 import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
@@ -171,7 +173,7 @@ describe('the review sheet', () => {
 
   test('carries yield, array, temperature and alignment tolerance at the joint as the core computes them', () => {
     const project = twoDesigns()
-    const runs = demoRuns(project)
+    const runs = demoRuns()
     const sheet = sheetOf(project, { runs })
     const run = runs.yields.get(CHOSEN)!
     const [yields] = tablesOf(sheet, 'yield')
@@ -204,6 +206,43 @@ describe('the review sheet', () => {
     }
   })
 
+  test('gives the slope of the loss in the unit of its axis, and names each limit of the worst case at its own end', () => {
+    const project = twoDesigns()
+    for (const { chain } of project.candidates)
+      for (const element of chain)
+        if (element.kind === 'gap')
+          Object.assign(element, {
+            offsetX: quantityOf(0.4, 'um', 'estimate', 0.3),
+            tiltY: quantityOf(1, 'deg'),
+          })
+    const sheet = sheetOf(project)
+    const { joints, worstCorner } = evaluateCandidate(project, sheet.chosen?.candidate.id ?? '')
+    const [view] = joints
+    if (view === undefined) throw new Error('no joint')
+    const [windows] = tablesOf(sheet, 'windows')
+    const lossAt = (axis: 'offsetXUm' | 'tiltYRad', by: number) => {
+      const joint = seenJoint(view, axis)
+      return jointLossDb({ ...joint, [axis]: joint[axis] + by })
+    }
+    for (const [axis, unit] of [
+      ['offsetXUm', 1],
+      ['tiltYRad', Math.PI / 180],
+    ] as const) {
+      const slope = (lossAt(axis, 0.01 * unit) - lossAt(axis, -0.01 * unit)) / 0.02
+      expect(Math.abs(slope)).toBeGreaterThan(0.01)
+      expect(numberOf(rowOf(windows, `window-${view.elementId}-${axis}`).at(-1))).toBeCloseTo(slope, 4)
+    }
+    const spread = sheet.sections.find(({ id }) => id === 'spread')
+    const [upper = '', lower = ''] = ['upper', 'lower'].map(
+      (end) => JSON.stringify(spread).match(new RegExp(`at the ${end} limit: ([^"]*)`))?.[1] ?? '',
+    )
+    expect(worstCorner.settings.length).toBeGreaterThan(3)
+    for (const { label, sign } of worstCorner.settings) {
+      expect(upper.includes(label), label).toBe(sign === 1)
+      expect(lower.includes(label), label).toBe(sign === -1)
+    }
+  })
+
   test('says what fields make of a joint, and power of the light, where the project has them', () => {
     const project = twoDesigns()
     for (const fibre of project.fibres) fibre.modeShape = { kind: 'core' }
@@ -229,9 +268,9 @@ describe('the review sheet', () => {
   })
 
   test('has no sign before what rounds to nothing', () => {
-    expect(cellText(percentCell(-0.0004, 0))).toBe('0')
-    expect(cellText(percentCell(-0.006, 0))).toBe('−1')
-    expect(cellText(fixedCell(-0.0004, 2))).toBe('0.00')
+    expect(documentCellText(percentCell(-0.0004, 0))).toBe('0')
+    expect(documentCellText(percentCell(-0.006, 0))).toBe('−1')
+    expect(documentCellText(fixedCell(-0.0004, 2))).toBe('0.00')
   })
 
   test('carries reflections, ripple and band as the core computes them', () => {

@@ -142,6 +142,7 @@ describe('windows of the joint at the chip', () => {
       (180 / Math.PI) * (1.55 / (Math.PI * 1.000273 * 5.2)) * Math.sqrt(1 / 4.342945),
       4,
     )
+    expect(tilt?.negative).toBeCloseTo(-Number(tilt?.positive), 9)
     expect(tilt?.station).toBeCloseTo(1, 12)
   })
 

@@ -10,11 +10,11 @@ import type { PoseAxis } from '../../model/words/candidate'
 import { type DeviateEach, deviateEach } from '../tolerance/deviation'
 import { type AssembledPart, assembledPart } from './assembledPart'
 import {
+  axesOfStep,
   type Joint,
   jointOfStep,
   MOVES,
   POSE_RULES,
-  setAxes,
   stepPaths,
   strippedDesign,
 } from './strippedDesign'
@@ -122,7 +122,7 @@ export function compileSequence(
       const coordinate = spread.halfWidth === 0 ? -1 : next++
       return [{ slot, value: coreValue(quantity, rule), deviate, coordinate, clears }]
     }
-    const sets = setAxes(step).flatMap((axis) => {
+    const sets = axesOfStep(step).flatMap((axis) => {
       const quantity = step.sets?.[axis]
       if (quantity === undefined || joint === undefined) return []
       const cleared = step.kind === 'align' ? CLEARED[axis] : undefined

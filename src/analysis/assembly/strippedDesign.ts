@@ -70,7 +70,7 @@ const movedBy = (moves: readonly Quantity[]): Quantity =>
   )
 
 /** The degrees of freedom that a step sets. */
-export const setAxes = (step: AssemblyStep): readonly PoseAxis[] =>
+export const axesOfStep = (step: AssemblyStep): readonly PoseAxis[] =>
   step.kind === 'place' || step.kind === 'align'
     ? POSE_AXES.filter((axis) => step.sets?.[axis] !== undefined)
     : []
@@ -86,7 +86,7 @@ export function strippedDesign(project: Project, candidate: Candidate, { steps }
     const aligned = POSE_AXES.filter((axis) =>
       own.some((step) => step.kind === 'align' && step.sets?.[axis] !== undefined),
     )
-    const axes = POSE_AXES.filter((axis) => own.some((step) => setAxes(step).includes(axis)))
+    const axes = POSE_AXES.filter((axis) => own.some((step) => axesOfStep(step).includes(axis)))
     const moved = own.some((step) => step.moves !== undefined)
     const values = Object.fromEntries(
       axes.flatMap((axis) => {
@@ -120,7 +120,7 @@ export function stepPaths(candidate: Candidate, { steps }: AssemblySequence): Re
       if (joint === undefined) return []
       const path = `chain/${candidate.chain.indexOf(joint)}`
       return [
-        ...setAxes(step).map((axis) => `${path}/${axis}`),
+        ...axesOfStep(step).map((axis) => `${path}/${axis}`),
         ...MOVES.map((axis) => `${path}/bondShift/${axis}`),
       ]
     }),

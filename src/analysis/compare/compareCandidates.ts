@@ -11,12 +11,12 @@ import { checkRequirements } from '../verdicts/checkRequirements'
 import { musts } from '../verdicts/verdictGroups'
 import type { YieldResult } from '../yield/yieldResult'
 import { candidateFacts } from './candidateFacts'
-import type { Cell, Comparison, ComparisonRow } from './comparison'
+import type { Comparison, ComparisonCell, ComparisonRow } from './comparison'
 import { NONE, type RowSpec, rowSpecs, type Subject } from './comparisonRows'
 
-const EMPTY: Cell = { value: null, text: '' }
+const EMPTY: ComparisonCell = { value: null, text: '' }
 
-function cellOf(spec: RowSpec, subject: Subject | null): Cell {
+function cellOf(spec: RowSpec, subject: Subject | null): ComparisonCell {
   if (subject === null) return EMPTY
   const read = spec.read(subject)
   if (read === null) return NONE

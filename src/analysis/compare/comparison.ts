@@ -16,7 +16,7 @@ export const ROW_GROUPS = [
 export type RowGroup = (typeof ROW_GROUPS)[number]
 
 /** `value` sorts and differs; null where the number is not known or there is none. */
-export interface Cell {
+export interface ComparisonCell {
   readonly value: number | null
   readonly text: string
   readonly status?: VerdictStatus
@@ -35,7 +35,7 @@ export interface ComparisonRow {
   readonly digits: number
   readonly better: 'lower' | 'higher' | null
   /** One for each column, in its order. */
-  readonly cells: readonly Cell[]
+  readonly cells: readonly ComparisonCell[]
 }
 
 export interface ComparisonColumn {

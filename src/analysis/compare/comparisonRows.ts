@@ -19,7 +19,7 @@ import { aboveWorstCase } from '../yield/aboveWorstCase'
 import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, viewChipWindow } from './chipWindows'
-import type { Cell, ComparisonRow, RowGroup } from './comparison'
+import type { ComparisonCell, ComparisonRow, RowGroup } from './comparison'
 import { yieldRows } from './yieldRows'
 
 export interface Subject {
@@ -39,12 +39,12 @@ export interface RowSpec {
   readonly unit: string
   readonly digits: number
   readonly better: ComparisonRow['better']
-  readonly read: (subject: Subject) => number | string | null | Cell
+  readonly read: (subject: Subject) => number | string | null | ComparisonCell
 }
 
-const NOT_KNOWN: Cell = { value: null, text: 'not known' }
-export const NO_MOUNT: Cell = { value: null, text: 'not evaluated', reason: 'no mount defined' }
-export const NONE: Cell = { value: null, text: 'none' }
+const NOT_KNOWN: ComparisonCell = { value: null, text: 'not known' }
+export const NO_MOUNT: ComparisonCell = { value: null, text: 'not evaluated', reason: 'no mount defined' }
+export const NONE: ComparisonCell = { value: null, text: 'none' }
 const DEG = 180 / Math.PI
 
 const number = (
@@ -68,7 +68,7 @@ const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
 }
 
 /** The nominal loss; where an entered value replaces a joint, it is marked. */
-function nominal({ evaluation, facts }: Subject): Cell {
+function nominal({ evaluation, facts }: Subject): ComparisonCell {
   const { nominalDb } = evaluation
   const cell = { value: nominalDb, text: fixedText(nominalDb, 2) }
   return facts.typedJoints === 0
@@ -82,7 +82,7 @@ function nominal({ evaluation, facts }: Subject): Cell {
 /** Towards one end of the path; where the shape of a face is not known, the least that it can be. */
 const returnLoss =
   (port: PathPort) =>
-  ({ evaluation }: Subject): number | Cell => {
+  ({ evaluation }: Subject): number | ComparisonCell => {
     const { incoherentDb: found, atLeast } = evaluation.returnLoss[port]
     if (found === null || found > RETURN_LOSS_TRUST_DB)
       return { value: RETURN_LOSS_TRUST_DB, text: `> ${RETURN_LOSS_TRUST_DB}` }
@@ -92,7 +92,7 @@ const returnLoss =
   }
 
 /** Gaps whose two flat faces interfere; a lensed tip or a relay has none. */
-function rippleDb({ evaluation: { ripples } }: Subject): number | Cell {
+function rippleDb({ evaluation: { ripples } }: Subject): number | ComparisonCell {
   return ripples.length === 0 ? NONE : ripples.reduce((sum, ripple) => sum + ripple.peakToPeakDb, 0)
 }
 
@@ -102,7 +102,7 @@ function workingDistance({ candidate, evaluation }: Subject): number | null {
   return evaluation.joints.at(-1)?.joint.gapUm ?? null
 }
 
-function temperatureReach({ evaluation }: Subject): Cell | number {
+function temperatureReach({ evaluation }: Subject): ComparisonCell | number {
   const { temperature } = evaluation
   if (temperature === null) return NO_MOUNT
   return {
@@ -112,21 +112,21 @@ function temperatureReach({ evaluation }: Subject): Cell | number {
 }
 
 /** With the reason where a percentile of the run lies above it. */
-function worstCase({ evaluation, run }: Subject): Cell {
+function worstCase({ evaluation, run }: Subject): ComparisonCell {
   const { lossDb } = evaluation.worstCorner
   if (evaluation.awaitsFit) return provisional(lossDb)
   const reason = aboveWorstCase(evaluation, run)
   return { value: lossDb, text: fixedText(lossDb, 2), ...(reason !== null && { reason }) }
 }
 
-const provisional = (lossDb: number): Cell => ({
+const provisional = (lossDb: number): ComparisonCell => ({
   value: lossDb,
   text: fixedText(lossDb, 2),
   reason: 'provisional: real fields and lenses are being computed',
   provisional: true,
 })
 
-function rss({ evaluation }: Subject): number | Cell {
+function rss({ evaluation }: Subject): number | ComparisonCell {
   const { lossDb } = evaluation.rootSumSquare
   return evaluation.awaitsFit ? provisional(lossDb) : lossDb
 }
@@ -134,7 +134,7 @@ function rss({ evaluation }: Subject): number | Cell {
 const degrees = (value: number) => fixedText(value, 0)
 
 /** Temperatures at which the nominal loss meets the limit; sorts by how wide they are. */
-function temperatureSpan({ evaluation, project }: Subject): Cell {
+function temperatureSpan({ evaluation, project }: Subject): ComparisonCell {
   const { temperature } = evaluation
   if (temperature === null) return NO_MOUNT
   const { reachC } = temperature

@@ -15,12 +15,12 @@ import {
 } from '../results/percentileGain'
 import { WORST_SINGLE_CHANNEL } from '../results/worstChannel'
 import type { Percentile } from '../yield/yieldResult'
-import type { Cell } from './comparison'
+import type { ComparisonCell } from './comparison'
 import type { RowSpec, Subject } from './comparisonRows'
 
-const NO_RUN: Cell = { value: null, text: 'not evaluated', reason: 'needs a yield run' }
-const NO_ARRAY: Cell = { value: null, text: 'not evaluated', reason: 'needs an array run' }
-const SINGLE: Cell = { value: null, text: 'one channel' }
+const NO_RUN: ComparisonCell = { value: null, text: 'not evaluated', reason: 'needs a yield run' }
+const NO_ARRAY: ComparisonCell = { value: null, text: 'not evaluated', reason: 'needs an array run' }
+const SINGLE: ComparisonCell = { value: null, text: 'one channel' }
 
 const percent = (share: number) => fixedText(100 * share, 1)
 const range = (low: number, high: number) => `${percent(low)} to ${percent(high)}`
@@ -39,7 +39,7 @@ function lossAt(percentile: number): RowSpec['read'] {
   }
 }
 
-function oneChannel({ run }: Subject): Cell {
+function oneChannel({ run }: Subject): ComparisonCell {
   if (run === null) return NO_RUN
   const { yieldInterval, samples, seed, method } = run
   const points = method === 'sobol' ? 'Sobol' : 'pseudo-random'
@@ -54,7 +54,7 @@ function aimOf({ array }: Subject): AimResult | undefined {
   return array?.aims.find((each) => each.aim === array.aim) ?? array?.aims[0]
 }
 
-function allChannels(subject: Subject): Cell {
+function allChannels(subject: Subject): ComparisonCell {
   if (subject.project.requirements.channels < 2) return SINGLE
   const found = aimOf(subject)
   const { array } = subject
@@ -67,7 +67,7 @@ function allChannels(subject: Subject): Cell {
   }
 }
 
-function worstChannel(subject: Subject): Cell {
+function worstChannel(subject: Subject): ComparisonCell {
   if (subject.project.requirements.channels < 2) return SINGLE
   const found = aimOf(subject)
   return found === undefined
@@ -75,7 +75,7 @@ function worstChannel(subject: Subject): Cell {
     : { value: 100 * found.worstChannelYield, text: percent(found.worstChannelYield) }
 }
 
-function tightenFirst({ run, project }: Subject): Cell {
+function tightenFirst({ run, project }: Subject): ComparisonCell {
   if (run === null) return NO_RUN
   // Where halving does not raise the yield, because no assembly passes or all do, the percentile still ranks the tolerances.
   const [first, ...others] = run.ranking.toSorted(

@@ -9,7 +9,7 @@ import { fittedPxPerUm } from './scale'
 import { sectionShapes } from './section'
 import type { SectionParts } from './sectionParts'
 import { sectionPlane } from './sectionPlane'
-import { bar, drawn, view as viewOf } from './sheet'
+import { bar, drawn, sheetView as viewOf } from './sheet'
 
 const WIDTH_PX = 560
 const HEIGHT_PX = 320

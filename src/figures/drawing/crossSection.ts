@@ -15,7 +15,7 @@ import { fittedPxPerUm, type Scale, transversePx, zPx } from './scale'
 import { sectionShapes } from './section'
 import { type SectionParts, sectionParts } from './sectionParts'
 import { type SectionPlane, sectionPlane } from './sectionPlane'
-import { bar, drawn, label, SHEET_WIDTH_PX, view } from './sheet'
+import { bar, drawn, label, SHEET_WIDTH_PX, sheetView } from './sheet'
 
 const VIEW_PX = 136
 const RELAY_PX = 136
@@ -111,7 +111,7 @@ function gapFigure(
   const { gapUm, offsetXUm, offsetYUm } = joint.joint
   const views = (['y', 'x'] as const).map((axis, i) => {
     const plane = sectionPlane(joint, parts, axis)
-    return view(axis, i * VIEW_PX, VIEW_PX, [
+    return sheetView(axis, i * VIEW_PX, VIEW_PX, [
       ...sectionShapes({ axis, view: joint, plane, parts, scale, widthPx: SHEET_WIDTH_PX }),
       ...partLabels(names, joint, axis),
       ...dimensions(gapUm, axis === 'x' ? offsetXUm : offsetYUm, axis, plane, scale),
@@ -146,7 +146,10 @@ function relayFigure(id: string, name: string, relay: RelayView): Figure<Drawing
     }),
   )
   const views = planes.map((plane, i) =>
-    view(plane.axis, i * RELAY_PX, RELAY_PX, [...relayShapes(relay, plane), ...bar(plane.pxPerUm, RELAY_PX)]),
+    sheetView(plane.axis, i * RELAY_PX, RELAY_PX, [
+      ...relayShapes(relay, plane),
+      ...bar(plane.pxPerUm, RELAY_PX),
+    ]),
   )
   const [lens1, lens2] = relay.lenses
   return {

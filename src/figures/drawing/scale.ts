@@ -10,7 +10,7 @@ export interface Scale {
 }
 
 /** What both views show: the same scale and the same middle. */
-export interface Frame {
+export interface ViewFrame {
   readonly pxPerUm: number
   readonly centreZUm: number
 }
@@ -33,7 +33,7 @@ export function fittedPxPerUm(lengthUm: number, heightUm: number, widthPx: numbe
 }
 
 /** The frame zoomed by a factor, with the place `awayPx` to the right of the middle staying where it is. */
-export function zoomed(frame: Frame, factor: number, awayPx = 0): Frame {
+export function zoomed(frame: ViewFrame, factor: number, awayPx = 0): ViewFrame {
   const pxPerUm = clampZoom(frame.pxPerUm * factor)
   return { pxPerUm, centreZUm: frame.centreZUm + awayPx / frame.pxPerUm - awayPx / pxPerUm }
 }

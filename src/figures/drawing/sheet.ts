@@ -13,7 +13,7 @@ export const label = (x: number, y: number, content: string, anchor: 'start' | '
   element('text', { class: 'drawn-label', x, y, 'text-anchor': anchor }, content)
 
 /** One view in a window of its own, which cuts what runs out of it. */
-export function view(
+export function sheetView(
   id: string,
   atPx: number,
   heightPx: number,

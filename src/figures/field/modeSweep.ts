@@ -1,7 +1,7 @@
 // Mode-field diameters and coupling loss of a cross-section against one of its dimensions.
 
 import { along, extent, lossAxis } from '../axes'
-import type { Chart, LineSeries, Pane, RuleSeries } from '../chart'
+import type { Chart, ChartPane, LineSeries, RuleSeries } from '../chart'
 import type { Figure } from '../figure'
 
 interface SweepLines {
@@ -38,7 +38,7 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Cha
     ...(chosen === null ? [] : [upright(chosen, named ? 'selected' : undefined, 'solid')]),
   ]
   const withLoss = lossDb.some((loss) => loss !== null)
-  const mfd: Pane = {
+  const mfd: ChartPane = {
     y: { title: 'MFD', unit: 'µm', from: 0, to: 1.08 * extent(mfdXUm, mfdYUm)[1], digits: 2 },
     share: 1,
     series: [
@@ -47,7 +47,7 @@ export function modeSweepFigure(sweep: SweepLines, sentence: string): Figure<Cha
       ...uprights(!withLoss),
     ],
   }
-  const loss: Pane = {
+  const loss: ChartPane = {
     y: lossAxis('Coupling loss', [0], lossDb, gaussianDb),
     share: 1,
     series: [

@@ -1,6 +1,6 @@
 // A path known only by the size of its mode at a few places, as a stop of the Path strip: for a family before it is drafted.
 
-import type { PathStop, Station } from './pathStops'
+import type { PathStop, StripStation } from './pathStops'
 
 interface OutlinePoint {
   /** Place along the path, 0 to 1. */
@@ -12,7 +12,7 @@ const STEPS = 12
 
 /** From point to point the mode changes smoothly. */
 export function outlineStops(points: readonly OutlinePoint[]): readonly PathStop[] {
-  const stations = points.flatMap((point, i): readonly Station[] => {
+  const stations = points.flatMap((point, i): readonly StripStation[] => {
     const before = points[i - 1]
     const from = before ?? point
     return Array.from({ length: before === undefined ? 1 : STEPS }, (_, step) => {

@@ -5,7 +5,7 @@ import { roundedTo } from '../../numerics/numberText'
 import { type Child, element, type Markup } from '../render/markup'
 import type { Palette } from '../render/palette'
 import { pathOf, px } from '../render/svgShapes'
-import type { Station } from './pathStops'
+import type { StripStation } from './pathStops'
 import type { PlacedStop } from './stripLayout'
 
 /** Filled areas within each other, as parts of the envelope; together they fall off as a Gaussian does. */
@@ -34,7 +34,7 @@ function outline(
   { half, middlePx }: LightLook,
   axis: 'x' | 'y',
 ): readonly Outline[] {
-  return stop.stations.map((station: Station) => {
+  return stop.stations.map((station: StripStation) => {
     const radiusPx = half(axis === 'x' ? station.radiusXUm : station.radiusYUm)
     const shift = (axis === 'x' ? station.shiftX : station.shiftY) ?? 0
     return { xPx: leftPx + station.at * (rightPx - leftPx), centrePx: middlePx - shift * radiusPx, radiusPx }

@@ -4,7 +4,7 @@ import { type Child, element } from '../render/markup'
 import type { Palette } from '../render/palette'
 import { pathOf, px, rect, words } from '../render/svgShapes'
 import { fittedText } from '../render/textWidth'
-import type { LensPose, StripLens } from './pathStops'
+import type { StripLens, StripLensPose } from './pathStops'
 import { isJoin, type PlacedStop } from './stripLayout'
 
 export interface BodyLook {
@@ -157,7 +157,7 @@ export function lensedTipPart({ rightPx }: PlacedStop, { palette, topPx, bodyPx 
 /** A lens with its decentre and the angle of its axis as they are; its faces bulge as deep as they do. */
 function lens(
   shape: StripLens,
-  pose: LensPose,
+  pose: StripLensPose,
   placedStop: PlacedStop,
   look: BodyLook,
   dashed: boolean,

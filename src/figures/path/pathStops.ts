@@ -11,7 +11,7 @@ import { fixedText, significantText } from '../../numerics/numberText'
 import { beamRadiusUm } from '../../optics/index'
 
 /** The mode at a place of a stop, 0 at its start and 1 at its end. */
-export interface Station {
+export interface StripStation {
   readonly at: number
   readonly radiusXUm: number
   readonly radiusYUm: number
@@ -26,11 +26,11 @@ export interface StripLens {
   /** Depths of its two faces in units of half its aperture, positive when bulging outwards; 0 for flat ones. */
   readonly front: number
   readonly back: number
-  readonly x: LensPose
-  readonly y: LensPose
+  readonly x: StripLensPose
+  readonly y: StripLensPose
 }
 
-export interface LensPose {
+export interface StripLensPose {
   /** Decentre in units of half the aperture. */
   readonly shift: number
   /** Slope of the axis, rad. */
@@ -48,7 +48,7 @@ export interface PathStop {
   readonly lossDb: number
   /** Part of the width, in any unit. */
   readonly share: number
-  readonly stations: readonly Station[]
+  readonly stations: readonly StripStation[]
   /** Glass, air or adhesive around the mode. */
   readonly ground: 'glass' | 'air' | 'adhesive'
   /** Slopes dz/dy of its two end faces where they are angled; only joins have faces. */
@@ -87,7 +87,7 @@ function transition(
   to: { x: number; y: number },
   start = 0,
   end = 1,
-): readonly Station[] {
+): readonly StripStation[] {
   return Array.from({ length: STEPS + 1 }, (_, i) => {
     const at = i / STEPS
     const along = Math.min(1, Math.max(0, (at - start) / (end - start)))
@@ -101,7 +101,7 @@ function transition(
 }
 
 /** The emitted beam across a gap, by the law of a Gaussian beam. */
-function gapStations({ joint }: Evaluation['joints'][number]): readonly Station[] {
+function gapStations({ joint }: Evaluation['joints'][number]): readonly StripStation[] {
   const { wavelengthUm, index, gapUm, emitterMfdXUm, emitterMfdYUm, waistXUm, waistYUm } = joint
   const radius = (mfdUm: number, waistUm: number, zUm: number) =>
     beamRadiusUm({ waistRadiusUm: mfdUm / 2, wavelengthUm, index }, zUm - waistUm)

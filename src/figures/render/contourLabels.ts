@@ -16,14 +16,15 @@ const STEPS = 120
 const HEIGHT_PX = 15
 const RIM_PX = 6
 
-export interface Box {
+export interface LabelBox {
   readonly left: number
   readonly right: number
   readonly top: number
   readonly bottom: number
 }
 
-const apart = (a: Box, b: Box) => a.right < b.left || b.right < a.left || a.bottom < b.top || b.bottom < a.top
+const apart = (a: LabelBox, b: LabelBox) =>
+  a.right < b.left || b.right < a.left || a.bottom < b.top || b.bottom < a.top
 
 function extreme({ rows }: GridValues): {
   readonly column: number
@@ -52,13 +53,13 @@ export function contourLabels(
   levels: readonly number[],
   toPx: (x: number, y: number) => readonly [number, number],
   widthsPx: readonly number[],
-  frame: Box,
-  drawn: readonly Box[] = [],
+  frame: LabelBox,
+  drawn: readonly LabelBox[] = [],
 ): readonly ContourLabel[] {
   const { x, y, rows } = grid
   const from = extreme(grid)
   const [columns, lines] = [x.length - 1, y.length - 1]
-  const taken: Box[] = []
+  const taken: LabelBox[] = []
   const reach = Math.hypot(columns, lines)
 
   /** Where a spoke first crosses a level. */
@@ -74,7 +75,7 @@ export function contourLabels(
     return null
   }
 
-  const fits = (box: Box) =>
+  const fits = (box: LabelBox) =>
     box.left > frame.left + RIM_PX &&
     box.right < frame.right - RIM_PX &&
     box.top > frame.top + RIM_PX &&
@@ -99,7 +100,7 @@ export function contourLabels(
       const part = Math.min(half / Math.abs(dx), HEIGHT_PX / 2 / Math.abs(dy))
       return [xPx + part * dx, yPx + part * dy]
     }
-    const isClear = ({ box }: { readonly box: Box }) => drawn.every((other) => apart(box, other))
+    const isClear = ({ box }: { readonly box: LabelBox }) => drawn.every((other) => apart(box, other))
     const crossings: (readonly [number, number])[] = []
     const bestPosition = () => {
       let onLine: ReturnType<typeof boxed> | undefined

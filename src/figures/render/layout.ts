@@ -5,9 +5,9 @@ import {
   type Axis,
   axisTitle,
   type Chart,
+  type ChartPane,
   legendSeries,
   type MapSeries,
-  type Pane,
   type RuleSeries,
 } from '../chart'
 import { FONT_PX } from './palette'
@@ -70,7 +70,7 @@ const PER_X_TICK_PX = 54
 const PER_Y_TICK_PX = 38
 const LEAST_FRAME_PX = 24
 
-const rulesOf = ({ series }: Pane, axis: 'x' | 'y') =>
+const rulesOf = ({ series }: ChartPane, axis: 'x' | 'y') =>
   series.filter(
     (each): each is RuleSeries => each.kind === 'rule' && each.axis === axis && each.label !== undefined,
   )
@@ -181,7 +181,7 @@ function laidOut(chart: Chart, { widthPx, heightPx }: Size, tickWords: readonly 
   // Legend: next to the first title where both fit, else in rows of its own.
   const [first] = panes
   const titlePx = first === undefined ? 0 : textWidthPx(axisTitle(first.y))
-  const hasTitle = (pane: Pane) => axisTitle(pane.y) !== '' || pane.right !== undefined
+  const hasTitle = (pane: ChartPane) => axisTitle(pane.y) !== '' || pane.right !== undefined
   const inLine = legendRows(chart, 0, Number.POSITIVE_INFINITY)
   const linePx = inLine.at(-1)?.endPx ?? 0
   const rightTitlePx = first?.right === undefined ? 0 : textWidthPx(axisTitle(first.right)) + LEGEND_GAP_PX
@@ -276,7 +276,7 @@ export function mapAxis({ from, to, title, unit }: MapSeries): Axis {
 /** Equal axes hold as far as the shorter side can still be seen: an image of one line is stretched. */
 function frameOf(
   chart: Chart,
-  pane: Pane,
+  pane: ChartPane,
   box: {
     readonly leftPx: number
     readonly rightPx: number

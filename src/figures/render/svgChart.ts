@@ -1,6 +1,6 @@
 // A chart as SVG, by its layout.
 
-import type { Chart, Pane, ScaleName } from '../chart'
+import type { Chart, ChartPane, ScaleName } from '../chart'
 import { keptClear } from './keptClear'
 import { BAR_PX, type ChartLayout, chartLayout, type Frame, mapAxis, type Size, SWATCH_PX } from './layout'
 import { type Child, element, type Markup } from './markup'
@@ -22,7 +22,7 @@ interface ChartLook {
   readonly layout?: ChartLayout
 }
 
-function yMarks(pane: Pane, frame: Frame, layout: ChartLayout, at: number, palette: Palette): Child {
+function yMarks(pane: ChartPane, frame: Frame, layout: ChartLayout, at: number, palette: Palette): Child {
   const found = layout.yTicks[at] ?? []
   const isMap = pane.series.some(({ kind }) => kind === 'map')
   const rightTicks = pane.right === undefined ? [] : axisTicks(pane.right, frame.bottomPx - frame.topPx, 38)

@@ -1,7 +1,7 @@
 // One series of a chart as SVG, in a frame.
 
 import type { BarSeries, ContourSeries, PointSeries, Series } from '../chart'
-import { type Box, contourLabels } from './contourLabels'
+import { contourLabels, type LabelBox } from './contourLabels'
 import { contourLines } from './contours'
 import type { Frame } from './layout'
 import { type Child, element, type Markup } from './markup'
@@ -160,7 +160,7 @@ function contours(
 interface SeriesLook {
   readonly palette: Palette
   /** What the labels of contour lines keep clear of. */
-  readonly drawn: readonly Box[]
+  readonly drawn: readonly LabelBox[]
   /** Address of the picture of a map, null where there is none. */
   readonly mapHref: string | null
 }

@@ -1,12 +1,12 @@
 // Typical micro-lenses: glasses and radii as catalogues list them.
 
-import type { LensEntry, LensShape } from '../schema/parts'
-import type { MaterialName } from '../words/indexSource'
+import type { LensEntry, LensShapeEntry } from '../schema/parts'
+import type { IndexMaterial } from '../words/indexSource'
 import { COMMON_PRACTICE, remark, typical } from './verify'
 
 type Glass = LensEntry['glass']
 
-const material = (name: MaterialName): Glass => ({
+const material = (name: IndexMaterial): Glass => ({
   kind: 'material',
   material: name,
 })
@@ -14,7 +14,7 @@ const material = (name: MaterialName): Glass => ({
 const HIGH_INDEX: Glass = { kind: 'value', index: typical(1.84, '1', 0.005) }
 const ROD: Glass = { kind: 'value', index: typical(1.59, '1', 0.005) }
 
-function lens(id: string, name: string, shape: LensShape, glass: Glass, apertureUm: number): LensEntry {
+function lens(id: string, name: string, shape: LensShapeEntry, glass: Glass, apertureUm: number): LensEntry {
   return {
     id,
     name,

@@ -196,7 +196,7 @@ const lensShapeSchema = z.discriminatedUnion('kind', [
     fourthOrder: z.number().min(-10).max(10).optional(),
   }),
 ])
-export type LensShape = z.infer<typeof lensShapeSchema>
+export type LensShapeEntry = z.infer<typeof lensShapeSchema>
 
 export const lensSchema = open({
   id,

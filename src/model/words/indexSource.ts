@@ -8,4 +8,4 @@ export const MATERIAL_NAMES = [
   'borosilicate crown glass',
   'sapphire',
 ] as const
-export type MaterialName = (typeof MATERIAL_NAMES)[number]
+export type IndexMaterial = (typeof MATERIAL_NAMES)[number]

@@ -2,7 +2,7 @@
 // projection of the field, until nothing changes.
 
 import { minimiseBrent } from '../../numerics/minimise'
-import { type Axis, cellSizes } from './grid'
+import { cellSizes, type GridAxis } from './grid'
 import type { GridAxes } from './interpolate'
 
 interface Pair {
@@ -25,7 +25,7 @@ interface Fit {
 const ROUNDS = 40
 const STILL = 1e-7
 
-function gaussianLine(axis: Axis, sizes: Float64Array, { centre, radius }: Fit): Float64Array {
+function gaussianLine(axis: GridAxis, sizes: Float64Array, { centre, radius }: Fit): Float64Array {
   return axis.centres.map(
     (position, i) => Math.exp(-(((position - centre) / radius) ** 2)) * (sizes[i] as number),
   )
@@ -46,7 +46,7 @@ function projection(field: Float64Array, nx: number, weights: Float64Array, onto
 }
 
 /** Moves the fit to the Gaussian that overlaps a line best; returns overlap^2 over the Gaussian's own power. */
-function improve(line: Float64Array, axis: Axis, sizes: Float64Array, fit: Fit): number {
+function improve(line: Float64Array, axis: GridAxis, sizes: Float64Array, fit: Fit): number {
   const gain = ({ centre, radius }: Fit): number => {
     let sum = 0
     for (let i = 0; i < line.length; i++) {

@@ -1,7 +1,7 @@
 // The index at which guidance ends: that of the half spaces, or of the fundamental mode of the layers next to the cores.
 
 import type { CrossSection } from './crossSection'
-import type { Axis } from './grid'
+import type { GridAxis } from './grid'
 import { axisFromFaces } from './grid'
 import { slicesOf } from './slices'
 import type { WaveKind, WaveOperator } from './waveOperator'
@@ -34,7 +34,7 @@ function lineEigenvalue({ ny, own, south, north }: WaveOperator, low: number, hi
 export function cutOffIndex(
   section: CrossSection,
   kind: WaveKind,
-  y: Axis,
+  y: GridAxis,
   wavelengthUm: number,
   walled: boolean,
 ): number {

@@ -4,7 +4,7 @@
 
 import { InputError } from '../../numerics/inputError'
 
-export interface Axis {
+export interface GridAxis {
   /** Faces of the cells, one more than there are cells. */
   readonly faces: Float64Array
   /** Where the values are sampled; between the faces, but not always midway. */
@@ -103,7 +103,7 @@ export function planAxis(
 }
 
 /** The axis of a plan, doubled `doublings` times. */
-export function axisOf({ sections, counts }: AxisPlan, doublings: number): Axis {
+export function axisOf({ sections, counts }: AxisPlan, doublings: number): GridAxis {
   const faces: number[] = [sections[0]?.from ?? 0]
   sections.forEach((section, at) => {
     const count = (counts[at] as number) * 2 ** doublings
@@ -113,14 +113,14 @@ export function axisOf({ sections, counts }: AxisPlan, doublings: number): Axis 
   return axisFromFaces(Float64Array.from(faces))
 }
 
-export function axisFromFaces(faces: Float64Array): Axis {
+export function axisFromFaces(faces: Float64Array): GridAxis {
   const centres = new Float64Array(faces.length - 1)
   for (let i = 0; i < centres.length; i++) centres[i] = ((faces[i] as number) + (faces[i + 1] as number)) / 2
   return { faces, centres, ends: [faces[0] as number, faces.at(-1) ?? 0] }
 }
 
 /** Widths of the cells. */
-export function cellSizes({ faces }: Axis): Float64Array {
+export function cellSizes({ faces }: GridAxis): Float64Array {
   return Float64Array.from(
     { length: faces.length - 1 },
     (_, i) => (faces[i + 1] as number) - (faces[i] as number),
@@ -131,7 +131,7 @@ export function cellSizes({ faces }: Axis): Float64Array {
  * The axis whose values are sampled on the faces of another one and whose cells reach from centre to centre there. The outermost
  * faces are borders and hold no value, except the first one with `keepFirst`.
  */
-export function dualAxis({ faces, centres, ends }: Axis, keepFirst: boolean): Axis {
+export function dualAxis({ faces, centres, ends }: GridAxis, keepFirst: boolean): GridAxis {
   return {
     faces: keepFirst ? Float64Array.from([faces[0] as number, ...centres]) : centres,
     centres: keepFirst ? faces.subarray(0, -1) : faces.subarray(1, -1),
@@ -140,10 +140,10 @@ export function dualAxis({ faces, centres, ends }: Axis, keepFirst: boolean): Ax
 }
 
 /** Whether the first value of a half axis lies on the mirror itself. */
-const startsOnMirror = ({ centres, ends }: Axis): boolean => centres[0] === ends[0]
+const startsOnMirror = ({ centres, ends }: GridAxis): boolean => centres[0] === ends[0]
 
 /** The axis that a half axis, which begins at the mirror, is half of. */
-export function mirrored(axis: Axis): Axis {
+export function mirrored(axis: GridAxis): GridAxis {
   const [at, end] = axis.ends
   const image = (position: number) => 2 * at - position
   const onMirror = startsOnMirror(axis)
@@ -157,7 +157,7 @@ export function mirrored(axis: Axis): Axis {
 }
 
 /** A field on the half axis, extended to the whole axis; row-major, `sign` -1 where it changes sign at the mirror. */
-export function mirroredField(field: Float64Array, x: Axis, sign: 1 | -1): Float64Array {
+export function mirroredField(field: Float64Array, x: GridAxis, sign: 1 | -1): Float64Array {
   const nx = x.centres.length
   const ny = field.length / nx
   const skipped = startsOnMirror(x) ? 1 : 0

@@ -1,6 +1,6 @@
 // A field on a grid of cells, read at other positions: linear between centres, or as means over other cells.
 
-import type { Axis } from './grid'
+import type { GridAxis } from './grid'
 
 /** Linear weights: the value at positions[i] is (1 - part[i]) f[at[i]] + part[i] f[at[i] + 1]; outside, the nearest value. */
 export function linearPositions(centres: Float64Array, positions: Float64Array) {
@@ -40,8 +40,8 @@ export function interpolated(field: Float64Array, from: GridAxes, to: GridAxes):
 }
 
 export interface GridAxes {
-  readonly x: Axis
-  readonly y: Axis
+  readonly x: GridAxis
+  readonly y: GridAxis
 }
 
 /**
@@ -49,7 +49,7 @@ export interface GridAxes {
  * between the values, which go to zero at the ends and stay there.
  */
 export function meansOverCells(
-  { centres, ends }: Axis,
+  { centres, ends }: GridAxis,
   line: Float64Array,
   fromUm: number,
   stepUm: number,

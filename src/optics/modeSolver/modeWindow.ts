@@ -1,7 +1,7 @@
 // The part of a cross-section that is solved: the edges that need fine cells, and borders far enough away for the field to die out.
 
 import { type CrossSection, greatestHalfWidth, stackHeights, stackIndexAt } from './crossSection'
-import type { Axis, AxisPlan, FineEdge } from './grid'
+import type { AxisPlan, FineEdge, GridAxis } from './grid'
 import { axisOf, planAxis } from './grid'
 
 export interface ModeWindow {
@@ -102,6 +102,6 @@ export function planGrid(
   }
 }
 
-export function gridOf(plan: GridPlan, doublings: number): { readonly x: Axis; readonly y: Axis } {
+export function gridOf(plan: GridPlan, doublings: number): { readonly x: GridAxis; readonly y: GridAxis } {
   return { x: axisOf(plan.x, doublings), y: axisOf(plan.y, doublings) }
 }

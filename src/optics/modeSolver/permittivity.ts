@@ -5,7 +5,7 @@
 // Source: R. D. Meade et al., Phys. Rev. B 48 (1993) 8434 (normal and tangential averages); the one-dimensional rule is the
 // harmonic mean of 1/eps of finite volumes. From memory; tests show second-order convergence.
 
-import type { Axis } from './grid'
+import type { GridAxis } from './grid'
 import { merged, type Slice, sliceMean } from './slices'
 
 const POLARISATIONS = ['TE', 'TM'] as const
@@ -22,7 +22,7 @@ export interface Permittivity {
 type Bounds = readonly [number, number]
 
 /** Positions of the centres, with the borders at the ends. */
-function stretches({ centres, ends }: Axis): readonly Bounds[] {
+function stretches({ centres, ends }: GridAxis): readonly Bounds[] {
   const positions = [ends[0], ...centres, ends[1]]
   return positions.slice(1).map((to, at) => [positions[at] as number, to] as const)
 }
@@ -34,7 +34,7 @@ function harmonicMean({ breaks, values }: Slice, fromUm: number, toUm: number): 
 }
 
 /** Groups of slices that make up the rows of cells. */
-function rowsOf(slices: readonly Slice[], { faces }: Axis): readonly (readonly Slice[])[] {
+function rowsOf(slices: readonly Slice[], { faces }: GridAxis): readonly (readonly Slice[])[] {
   return Array.from({ length: faces.length - 1 }, (_, j) => {
     const low = faces[j] as number
     const high = faces[j + 1] as number
@@ -45,7 +45,7 @@ function rowsOf(slices: readonly Slice[], { faces }: Axis): readonly (readonly S
 }
 
 /** Plain means over the cells, for the scalar equation and for shares of power. */
-export function scalarPermittivity(slices: readonly Slice[], x: Axis, y: Axis): Float64Array {
+export function scalarPermittivity(slices: readonly Slice[], x: GridAxis, y: GridAxis): Float64Array {
   const nx = x.centres.length
   const cells = new Float64Array(nx * y.centres.length)
   rowsOf(slices, y).forEach((row, j) => {
@@ -56,7 +56,7 @@ export function scalarPermittivity(slices: readonly Slice[], x: Axis, y: Axis): 
   return cells
 }
 
-function alongX(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
+function alongX(slices: readonly Slice[], x: GridAxis, y: GridAxis): Permittivity {
   const nx = x.centres.length
   const cells = new Float64Array(nx * y.centres.length)
   const between = new Float64Array((nx + 1) * y.centres.length)
@@ -72,7 +72,7 @@ function alongX(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
   return { cells, between }
 }
 
-function alongY(slices: readonly Slice[], x: Axis, y: Axis): Permittivity {
+function alongY(slices: readonly Slice[], x: GridAxis, y: GridAxis): Permittivity {
   const nx = x.centres.length
   const ny = y.centres.length
   const cells = new Float64Array(nx * ny)
@@ -120,8 +120,8 @@ function meanFrom({ breaks, values }: Slice, fromUm: number, toUm: number, curso
 export function permittivityFor(
   polarisation: Polarisation,
   slices: readonly Slice[],
-  x: Axis,
-  y: Axis,
+  x: GridAxis,
+  y: GridAxis,
 ): Permittivity {
   return polarisation === 'TE' ? alongX(slices, x, y) : alongY(slices, x, y)
 }

@@ -5,7 +5,7 @@
 // terms that cancel on a product grid left out.
 
 import type { CrossSection } from './crossSection'
-import { type Axis, cellSizes, dualAxis } from './grid'
+import { cellSizes, dualAxis, type GridAxis } from './grid'
 import type { GridAxes } from './interpolate'
 import type { Polarisation } from './permittivity'
 import { slicesOf } from './slices'
@@ -30,7 +30,7 @@ export interface VectorOperator {
 export function vectorOperator(
   polarisation: Polarisation,
   section: CrossSection,
-  { x, y }: { readonly x: Axis; readonly y: Axis },
+  { x, y }: { readonly x: GridAxis; readonly y: GridAxis },
   wavelengthUm: number,
   mirror: boolean,
 ): VectorOperator {

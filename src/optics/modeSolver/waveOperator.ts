@@ -7,7 +7,7 @@
 // Optical Waveguide Analysis (2001), ch. 4. From memory.
 
 import type { GridMatrix } from '../../numerics/linear/gridLu'
-import { type Axis, cellSizes } from './grid'
+import { cellSizes, type GridAxis } from './grid'
 import { type Permittivity, type Polarisation, permittivityFor, scalarPermittivity } from './permittivity'
 import type { Slice } from './slices'
 
@@ -44,7 +44,7 @@ interface Direction {
   readonly high: Border
 }
 
-function direction(axis: Axis, low: Border, high: Border): Direction {
+function direction(axis: GridAxis, low: Border, high: Border): Direction {
   const { centres, ends } = axis
   return { count: centres.length, sizes: cellSizes(axis), centres, ends, low, high }
 }
@@ -75,8 +75,8 @@ const one = () => 1
 export function waveOperator(
   kind: WaveKind,
   slices: readonly Slice[],
-  x: Axis,
-  y: Axis,
+  x: GridAxis,
+  y: GridAxis,
   wavelengthUm: number,
   borders: Borders,
 ): WaveOperator {

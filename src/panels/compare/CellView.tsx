@@ -1,6 +1,6 @@
 // One number or verdict of one design. The full reason is a tooltip; shown below the value where reasons are requested.
 
-import type { Cell, ComparisonRow } from '../../analysis/compare/comparison'
+import type { ComparisonCell, ComparisonRow } from '../../analysis/compare/comparison'
 import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { signedText } from '../../numerics/numberText'
 import { Tooltip } from '../../ui/controls/Tooltip'
@@ -8,7 +8,11 @@ import { Tooltip } from '../../ui/controls/Tooltip'
 /** Differences below this share of the last digit are rounding. */
 const SAME = 0.5
 
-function difference(cell: Cell, base: Cell | undefined, row: ComparisonRow): string | null {
+function difference(
+  cell: ComparisonCell,
+  base: ComparisonCell | undefined,
+  row: ComparisonRow,
+): string | null {
   if (cell.value === null || base?.value == null) return null
   const change = cell.value - base.value
   if (Math.abs(change) < SAME * 10 ** -row.digits) return '='
@@ -16,7 +20,7 @@ function difference(cell: Cell, base: Cell | undefined, row: ComparisonRow): str
 }
 
 /** Whether a cell holds the best number of its row. */
-function isBest(cell: Cell, row: ComparisonRow, shown: readonly number[]): boolean {
+function isBest(cell: ComparisonCell, row: ComparisonRow, shown: readonly number[]): boolean {
   if (row.better === null || cell.value === null || shown.length < 2) return false
   const values = shown.flatMap((at) => row.cells[at]?.value ?? [])
   const best = row.better === 'lower' ? Math.min(...values) : Math.max(...values)
@@ -53,7 +57,7 @@ function WithReason({ reason, children }: { readonly reason: string; readonly ch
   )
 }
 
-function VerdictCell({ cell, position }: { readonly cell: Cell; readonly position: CellPosition }) {
+function VerdictCell({ cell, position }: { readonly cell: ComparisonCell; readonly position: CellPosition }) {
   const { className, reasonsShown, verdictValue } = position
   const status = cell.status ?? 'not known'
   const reason = cell.reason ?? ''

@@ -9,7 +9,7 @@ import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { LossBar } from '../../ui/figures/LossBar'
 import { PathThumbnail } from '../../ui/figures/PathThumbnail'
-import { OffsetWindow, WINDOW_TOP_DB } from './OffsetWindow'
+import { OffsetWindowPicture, WINDOW_TOP_DB } from './OffsetWindowPicture'
 
 export interface ShownDesign {
   readonly design: Candidate
@@ -87,7 +87,7 @@ export function Pictures({
           return joint === undefined ? (
             <span className="quiet">no joint at the chip</span>
           ) : (
-            <OffsetWindow
+            <OffsetWindowPicture
               excess={offsetExcess(joint, reachUm)}
               reachUm={reachUm}
               label={`Excess loss of ${each.design.name} for offsets up to ± ${reachUm} µm at the chip; nominal ${lossText(evaluation.nominalDb)} dB`}

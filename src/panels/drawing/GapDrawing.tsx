@@ -10,7 +10,7 @@ import type { GapElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
-import { CrossSection } from './CrossSection'
+import { CrossSectionDrawing } from './CrossSectionDrawing'
 import { DimensionInput } from './DimensionInput'
 import type { FibreMove } from './fibreMove'
 
@@ -67,7 +67,7 @@ export function GapDrawing({
   }
 
   return (
-    <CrossSection
+    <CrossSectionDrawing
       view={view}
       title={`${name?.tag === '' || name === undefined ? 'Joint' : capital(name.tag)} ${name?.between ?? ''}, to scale`}
       near={name?.near ?? ''}

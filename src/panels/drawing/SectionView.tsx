@@ -4,15 +4,15 @@
 import { type KeyboardEvent, lazy, type ReactNode, Suspense } from 'react'
 import type { JointView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
-import { type Frame, type Scale, scaleBarUm, transversePx, zoomed } from '../../figures/drawing/scale'
+import { type Scale, scaleBarUm, transversePx, type ViewFrame, zoomed } from '../../figures/drawing/scale'
 import { sectionShapes } from '../../figures/drawing/section'
 import type { SectionParts } from '../../figures/drawing/sectionParts'
 import { sectionPlane } from '../../figures/drawing/sectionPlane'
 import { fixedText } from '../../numerics/numberText'
 import { MarkupView } from '../../ui/figures/MarkupView'
-import type { Size } from '../../ui/figures/useSize'
+import type { ElementSize } from '../../ui/figures/useSize'
 import { AxisTriad } from './AxisTriad'
-import { Dimensions, dimensionPositions, type PicturePoint } from './Dimensions'
+import { DimensionFields, dimensionPositions, type PicturePoint } from './DimensionFields'
 import { type FibreMove, moved } from './fibreMove'
 import { Locator } from './Locator'
 import { useFibreDrag } from './useFibreDrag'
@@ -33,7 +33,7 @@ const NAME_PX = 26
 const KEY_STEP_UM = 0.1
 const KEY_COARSE_UM = 1
 /** Smaller views have no space for the overview of the joint. */
-const LOCATOR_FROM: Size = { widthPx: 560, heightPx: 170 }
+const LOCATOR_FROM: ElementSize = { widthPx: 560, heightPx: 170 }
 
 export interface SectionProps {
   readonly view: JointView
@@ -59,9 +59,9 @@ export function SectionView({
   ...props
 }: SectionProps & {
   readonly axis: 'x' | 'y'
-  readonly size: Size
-  readonly frame: Frame
-  readonly onFrame: (frame: Frame) => void
+  readonly size: ElementSize
+  readonly frame: ViewFrame
+  readonly onFrame: (frame: ViewFrame) => void
 }) {
   const { view, near, far, parts, onMove, onMoveStart, onMoveEnd, renderDimension } = props
   const { gapUm, offsetXUm, offsetYUm } = view.joint
@@ -126,7 +126,7 @@ export function SectionView({
             reflections={props.reflections}
           />
         </Suspense>
-        <Dimensions {...dimensions} />
+        <DimensionFields {...dimensions} />
         {located && (
           <Locator
             gapUm={gapUm}

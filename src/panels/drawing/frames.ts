@@ -2,9 +2,9 @@
 // side by side.
 
 import type { JointView } from '../../analysis/results/evaluation'
-import { type Frame, fittedPxPerUm } from '../../figures/drawing/scale'
+import { fittedPxPerUm, type ViewFrame } from '../../figures/drawing/scale'
 import type { SectionParts } from '../../figures/drawing/sectionParts'
-import type { Size } from '../../ui/figures/useSize'
+import type { ElementSize } from '../../ui/figures/useSize'
 
 export const PRESETS = ['fibre', 'joint', 'waveguide'] as const
 export type Preset = (typeof PRESETS)[number]
@@ -29,8 +29,8 @@ export function presetFrame(
   preset: Preset,
   view: JointView,
   parts: SectionParts,
-  { widthPx, heightPx }: Size,
-): Frame {
+  { widthPx, heightPx }: ElementSize,
+): ViewFrame {
   const { lengthUm, heightUm, centreZUm } = extent(preset, view, parts)
   return { pxPerUm: fittedPxPerUm(lengthUm, heightUm, widthPx, heightPx), centreZUm }
 }
@@ -38,13 +38,24 @@ export function presetFrame(
 interface Arrangement {
   readonly beside: boolean
   /** Size of each of the two views. */
-  readonly size: Size
+  readonly size: ElementSize
 }
 
 /** Two views in a place of that size, one above the other or side by side, whichever shows the joint larger. */
-export function arrange(paneSize: Size, apartPx: number, view: JointView, parts: SectionParts): Arrangement {
-  const above: Size = { widthPx: paneSize.widthPx, heightPx: Math.max(0, (paneSize.heightPx - apartPx) / 2) }
-  const beside: Size = { widthPx: Math.max(0, (paneSize.widthPx - apartPx) / 2), heightPx: paneSize.heightPx }
-  const scale = (size: Size) => presetFrame('joint', view, parts, size).pxPerUm
+export function arrange(
+  paneSize: ElementSize,
+  apartPx: number,
+  view: JointView,
+  parts: SectionParts,
+): Arrangement {
+  const above: ElementSize = {
+    widthPx: paneSize.widthPx,
+    heightPx: Math.max(0, (paneSize.heightPx - apartPx) / 2),
+  }
+  const beside: ElementSize = {
+    widthPx: Math.max(0, (paneSize.widthPx - apartPx) / 2),
+    heightPx: paneSize.heightPx,
+  }
+  const scale = (size: ElementSize) => presetFrame('joint', view, parts, size).pxPerUm
   return scale(beside) > scale(above) ? { beside: true, size: beside } : { beside: false, size: above }
 }

@@ -1,7 +1,7 @@
 // Pointer gestures on the drawing: on the fibre they move it, elsewhere they slide the picture along z.
 
 import { type PointerEvent, useRef } from 'react'
-import type { Frame } from '../../figures/drawing/scale'
+import type { ViewFrame } from '../../figures/drawing/scale'
 import { type FibreMove, moved } from './fibreMove'
 
 interface Drag {
@@ -10,7 +10,7 @@ interface Drag {
   readonly startXPx: number
   readonly startYPx: number
   readonly from: FibreMove
-  readonly frame: Frame
+  readonly frame: ViewFrame
   readonly screenPxPerUm: number
 }
 
@@ -18,11 +18,11 @@ interface DragCallbacks {
   readonly onMove: (to: FibreMove) => void
   readonly onMoveStart: () => void
   readonly onMoveEnd: () => void
-  readonly onFrame: (frame: Frame) => void
+  readonly onFrame: (frame: ViewFrame) => void
 }
 
 /** Handlers for the view of one axis; `widthPx` is the width of its view box. */
-export function useFibreDrag(here: FibreMove, frame: Frame, widthPx: number, callbacks: DragCallbacks) {
+export function useFibreDrag(here: FibreMove, frame: ViewFrame, widthPx: number, callbacks: DragCallbacks) {
   const drag = useRef<Drag | null>(null)
   const end = () => {
     if (drag.current?.what === 'fibre') callbacks.onMoveEnd()

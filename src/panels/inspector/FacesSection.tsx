@@ -6,7 +6,7 @@ import { FACE_PLANES, POINTINGS } from '../../model/words/candidate'
 import { fixedText } from '../../numerics/numberText'
 import { editElement } from '../../store/elementEdits'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { Section } from './Section'
+import { InspectorSection } from './InspectorSection'
 
 const PLANES = [
   { value: 'x', label: 'x (in plane)' },
@@ -41,7 +41,10 @@ export function FacesSection({
 }) {
   const pointing = pointingText(view)
   return (
-    <Section title="Face plane and pointing" note={pointing === '' ? undefined : `fibre axis ${pointing}`}>
+    <InspectorSection
+      title="Face plane and pointing"
+      note={pointing === '' ? undefined : `fibre axis ${pointing}`}
+    >
       <ChoiceField
         label="Plane of the face angles"
         value={joint.facePlane}
@@ -70,6 +73,6 @@ export function FacesSection({
           law).
         </p>
       )}
-    </Section>
+    </InspectorSection>
   )
 }

@@ -13,8 +13,8 @@ import { DriftFields } from '../../ui/fields/DriftFields'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { plusMinusText } from '../../ui/fields/plusMinus'
 import { FacesSection } from './FacesSection'
+import { InspectorSection } from './InspectorSection'
 import { ANGLE_SPECS, Numbers, OFFSET_SPECS, type Spec } from './Numbers'
-import { Section } from './Section'
 
 type GapQuantity = PoseAxis | 'nearFaceAngle' | 'farFaceAngle'
 
@@ -75,7 +75,7 @@ export function GapSection({
         />
       </div>
       <FacesSection joint={gap} designId={design.id} view={view} />
-      <Section
+      <InspectorSection
         title={atChip ? `Alignment and ${drift.toLowerCase()}` : drift}
         note={atChip && aligned > 0 ? `${aligned} axes active` : undefined}
       >
@@ -84,7 +84,7 @@ export function GapSection({
         ) : (
           <DriftFields joint={gap} find={find} bonded={bonded} />
         )}
-      </Section>
+      </InspectorSection>
       <div className="inspector-line">
         <OptionalQuantity
           label="Joint loss (entered)"

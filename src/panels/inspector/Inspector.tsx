@@ -8,7 +8,7 @@ import { selectElement, WHOLE_DESIGN } from '../../store/view'
 import { DesignSection } from './DesignSection'
 import { GapSection } from './GapSection'
 import { GuideSection } from './GuideSection'
-import { Optimum } from './Optimum'
+import { OptimumView } from './OptimumView'
 import { PartPickers } from './PartPickers'
 import { RelaySection } from './RelaySection'
 import { SpliceSection } from './SpliceSection'
@@ -84,7 +84,7 @@ export function Inspector({ project, design, evaluation }: Shown) {
       )}
       {selection.kind === 'user line' && <UserLineSection line={selection.line} designId={design.id} />}
       {selection.kind === 'design' && <DesignSection project={project} design={design} />}
-      {aligns && evaluation !== null && <Optimum project={project} designId={design.id} />}
+      {aligns && evaluation !== null && <OptimumView project={project} designId={design.id} />}
       {selection.kind !== 'design' && (
         <button type="button" className="subtle" onClick={() => selectElement(WHOLE_DESIGN)}>
           Name, cost and additional losses…

@@ -12,8 +12,8 @@ import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { RelayAlignment } from '../../ui/fields/RelayAlignment'
 import { TextField } from '../../ui/fields/TextField'
 import { FacesSection } from './FacesSection'
+import { InspectorSection } from './InspectorSection'
 import { ANGLE_SPECS, Numbers, OFFSET_SPECS, type Spec } from './Numbers'
-import { Section } from './Section'
 
 const FIELDS = [
   { field: 'frontGap', label: 'Fibre face to lens 1', rule: 'gap' },
@@ -56,7 +56,7 @@ function DeviceSection({ relay, designId }: OfRelay) {
   const { device } = relay
   if (device === undefined) {
     return (
-      <Section title="Component in the collimated section" note="none">
+      <InspectorSection title="Component in the collimated section" note="none">
         <div className="inspector-actions">
           {DEVICES.map(({ label, make }) => (
             <button
@@ -73,11 +73,11 @@ function DeviceSection({ relay, designId }: OfRelay) {
             </button>
           ))}
         </div>
-      </Section>
+      </InspectorSection>
     )
   }
   return (
-    <Section title="Component in the collimated section" note={device.name} open>
+    <InspectorSection title="Component in the collimated section" note={device.name} open>
       <TextField
         label="Component"
         text={device.name}
@@ -108,7 +108,7 @@ function DeviceSection({ relay, designId }: OfRelay) {
       >
         Remove component
       </button>
-    </Section>
+    </InspectorSection>
   )
 }
 
@@ -135,19 +135,19 @@ export function RelaySection({
       {(['lens1', 'lens2'] as const).map((lens) => {
         const name = lens === 'lens1' ? 'Lens 1' : 'Lens 2'
         return (
-          <Section key={lens} title={`${name} misalignment`}>
+          <InspectorSection key={lens} title={`${name} misalignment`}>
             <Numbers
               specs={PLACE}
               prefix={`${name} `}
               owner={relay[lens]}
               find={(draft) => find(draft)?.[lens]}
             />
-          </Section>
+          </InspectorSection>
         )
       })}
       <DeviceSection relay={relay} designId={design.id} />
       <FacesSection joint={relay} designId={design.id} view={undefined} />
-      <Section
+      <InspectorSection
         title={`Alignment and ${atChip || bonded ? 'cure shift' : 'holder drift'}`}
         note={aligned === '' ? undefined : `${aligned} active`}
       >
@@ -159,7 +159,7 @@ export function RelaySection({
             <DriftFields joint={relay} find={find} bonded={bonded} />
           </>
         )}
-      </Section>
+      </InspectorSection>
       <div className="inspector-line">
         <OptionalQuantity
           label="Relay loss (entered)"

@@ -16,7 +16,7 @@ import { LotView } from './lots/LotView'
 import { StressView } from './lots/StressView'
 import { MeasurementFields } from './MeasurementFields'
 import { FarFieldView } from './results/FarFieldView'
-import { ImageView } from './results/ImageView'
+import { ImageResult } from './results/ImageResult'
 import { LoopbackView } from './results/LoopbackView'
 import { OffsetView } from './results/OffsetView'
 import { RasterView } from './results/RasterView'
@@ -128,7 +128,7 @@ function ResultView({
     case 'raster':
       return <RasterView result={result} />
     case 'image':
-      return <ImageView result={result} />
+      return <ImageResult result={result} />
     case 'loopback':
       return <LoopbackView result={result} />
     case 'repeated':

@@ -2,7 +2,7 @@
 
 import { type Quantity, quantityOf } from '../../model/quantity/quantity'
 import type { RuleName } from '../../model/quantity/quantityRules'
-import type { LensEntry, LensShape } from '../../model/schema/parts'
+import type { LensEntry, LensShapeEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { editProject } from '../../store/workbench'
@@ -14,7 +14,7 @@ import { LensFilms } from './LensFilms'
 import { LensTerms } from './LensTerms'
 import { PartFrame } from './PartFrame'
 
-type Kind = LensShape['kind']
+type Kind = LensShapeEntry['kind']
 interface ShapeNumber {
   readonly field: string
   readonly label: string
@@ -39,7 +39,7 @@ const NUMBERS: Readonly<Record<Kind, readonly ShapeNumber[]>> = {
   ],
 }
 
-const FIRST_SHAPES: Readonly<Record<Kind, () => LensShape>> = {
+const FIRST_SHAPES: Readonly<Record<Kind, () => LensShapeEntry>> = {
   thin: () => ({ kind: 'thin', focalLength: quantityOf(500, 'um', 'estimate', 5) }),
   ball: () => ({ kind: 'ball', diameter: quantityOf(0.5, 'mm', 'estimate', 0.001) }),
   'plano-convex': () => ({
@@ -62,7 +62,7 @@ const FIRST_SHAPES: Readonly<Record<Kind, () => LensShape>> = {
 
 const KINDS = Object.keys(NUMBERS) as readonly Kind[]
 
-function numberOf(shape: LensShape, field: string): Quantity | undefined {
+function numberOf(shape: LensShapeEntry, field: string): Quantity | undefined {
   return (shape as unknown as Readonly<Record<string, Quantity | undefined>>)[field]
 }
 

@@ -1,6 +1,6 @@
 // Conic and aspheric terms as a line of text: "-0.6; 1.2e-1 -3e-2", the conic constant first.
 
-import type { LensShape } from '../../model/schema/parts'
+import type { LensShapeEntry } from '../../model/schema/parts'
 
 export interface Terms {
   readonly conic: number
@@ -34,11 +34,16 @@ export function readTerms(text: string): Terms | string {
 }
 
 /** The shape with the terms in the two named fields; a sphere keeps neither. */
-export function withTerms(shape: LensShape, conic: string, aspheric: string, terms: Terms): LensShape {
+export function withTerms(
+  shape: LensShapeEntry,
+  conic: string,
+  aspheric: string,
+  terms: Terms,
+): LensShapeEntry {
   const { [conic]: _conic, [aspheric]: _aspheric, ...rest } = shape as Record<string, unknown>
   return {
     ...rest,
     ...(terms.conic !== 0 && { [conic]: terms.conic }),
     ...(terms.aspheric.length > 0 && { [aspheric]: [...terms.aspheric] }),
-  } as LensShape
+  } as LensShapeEntry
 }

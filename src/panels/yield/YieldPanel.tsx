@@ -15,7 +15,7 @@ import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
 import { stalenessOf } from '../../ui/jobs/staleness'
 import { YieldNumbers } from '../../ui/jobs/YieldNumbers'
 import { OneChannelNote } from './OneChannelNote'
-import { Ranking } from './Ranking'
+import { RankingView } from './RankingView'
 import { RunSettings } from './RunSettings'
 import { ShareOutFields } from './ShareOutFields'
 import { WorstSamples } from './WorstSamples'
@@ -67,7 +67,7 @@ export function YieldPanel({
         id: 'ranking',
         label: 'Tolerance ranking',
         view: () => (
-          <Ranking
+          <RankingView
             candidateId={candidate.id}
             result={found}
             options={optionsOf(settings)}

@@ -18,7 +18,7 @@ export interface Fit {
   readonly cut: 'middle' | 'end'
 }
 
-export interface Column {
+export interface TableColumn {
   readonly label: string
   /** Of every text in the column. */
   readonly fit?: Fit
@@ -43,7 +43,7 @@ export interface TableBlock {
   /** A name that no wording changes, where paper gives the table columns of its own. */
   readonly id?: string
   readonly caption: string
-  readonly columns: readonly Column[]
+  readonly columns: readonly TableColumn[]
   readonly rows: readonly TableRow[]
 }
 
@@ -138,7 +138,7 @@ export function plainBlocks(blocks: readonly Block[]): readonly PlainBlock[] {
 
 export function table(
   caption: string,
-  columns: readonly (string | Column)[],
+  columns: readonly (string | TableColumn)[],
   rows: readonly (TableRow | readonly Cell[])[],
   id?: string,
 ): TableBlock {

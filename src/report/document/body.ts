@@ -6,7 +6,7 @@ import { textWidthPx } from '../../figures/render/textWidth'
 import { unbroken } from '../../numerics/numberText'
 import type { Printed, SheetHead } from '../sheet'
 import { cutOff, shortened } from '../summary/shorten'
-import type { Block, Cell, Column, Fit, Section, TableBlock } from './blocks'
+import type { Block, Cell, Fit, Section, TableBlock, TableColumn } from './blocks'
 
 /** Words longer than this may break, so that no name can push a table off the page. */
 const LONGEST_WORD = 24
@@ -56,7 +56,7 @@ const isNumeric = (table: TableBlock, column: number) =>
 
 function tableBody(table: TableBlock): Markup {
   const numeric = table.columns.map((_, i) => isNumeric(table, i))
-  const head = (column: Column, i: number) => cell('th', columnTitle(column), numeric[i] ?? false, 'col')
+  const head = (column: TableColumn, i: number) => cell('th', columnTitle(column), numeric[i] ?? false, 'col')
   return element(
     'table',
     { class: table.columns.length > 6 ? 'wide' : undefined, 'data-table': table.id },

@@ -41,6 +41,6 @@ export function toleranceWords(quantity: Quantity): string {
   return width === '' ? '' : `${width}, ${quantity.tolerance?.distribution ?? ''}`
 }
 
-export function cellText(cell: Cell): string {
+export function documentCellText(cell: Cell): string {
   return typeof cell === 'string' ? cell : cell.text
 }

@@ -5,7 +5,7 @@ import { columnTitle } from '../../figures/figure'
 import { writable } from '../../figures/render/markup'
 import { type Cell, type PlainBlock, plainBlocks, type Section, type TableBlock } from '../document/blocks'
 import { headLines } from '../document/body'
-import { cellText } from '../document/cells'
+import { documentCellText } from '../document/cells'
 import type { FiguresBeside } from '../formats'
 import type { Printed } from '../sheet'
 
@@ -37,14 +37,14 @@ const row = (cells: readonly string[]) => `| ${cells.join(' | ')} |`
 
 function tableText(table: TableBlock): string {
   const numeric = (i: number) => table.rows.some(({ cells }) => typeof cells[i] === 'object')
-  const text = (cell: Cell) => markdownText(cellText(cell))
+  const text = (cell: Cell) => markdownText(documentCellText(cell))
   return [
     `**${markdownText(table.caption)}**`,
     '',
     row(table.columns.map((column) => markdownText(columnTitle(column)))),
     row(table.columns.map((_, i) => (numeric(i) ? '---:' : '---'))),
     ...table.rows.map(({ cells, total }) =>
-      row(cells.map((cell) => (total && cellText(cell) !== '' ? `**${text(cell)}**` : text(cell)))),
+      row(cells.map((cell) => (total && documentCellText(cell) !== '' ? `**${text(cell)}**` : text(cell)))),
     ),
   ].join('\n')
 }

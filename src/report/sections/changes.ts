@@ -4,7 +4,7 @@ import { changeEffects, EFFECT_SAMPLES, type State } from '../../analysis/revisi
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
 import { countText, fixedText } from '../../numerics/numberText'
-import { type Block, type Cell, type Column, table, text } from '../document/blocks'
+import { type Block, type Cell, type TableColumn, table, text } from '../document/blocks'
 import { fixedCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
@@ -37,7 +37,7 @@ const EFFECTS: readonly {
   { label: 'Yield', unit: '%', digits: 2, factor: 100, of: (state) => state.yield },
 ]
 
-const columns = (percentile: string): readonly Column[] =>
+const columns = (percentile: string): readonly TableColumn[] =>
   EFFECTS.map(({ label, unit }) => ({ label: label === 'Percentile' ? percentile : label, unit }))
 
 const differences = (now: State, before: State): readonly Cell[] =>

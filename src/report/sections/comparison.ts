@@ -1,7 +1,7 @@
 // The chosen design next to the others, and what speaks for and against each of them.
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
-import type { Cell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
+import type { ComparisonCell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
 import { NO_MOUNT } from '../../analysis/compare/comparisonRows'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { columnTitle } from '../../figures/figure'

@@ -19,7 +19,7 @@ import {
   relayCellNotes,
 } from './liveLines'
 import { address, below, type CellName, type PageWriter, pageWriter, type WorkbookPage } from './page'
-import { type FormulaTerm, literal, most, plus } from './term'
+import { type FormulaTerm, literal, most, sumTerm } from './term'
 import { toleranceHeight, toleranceRows } from './toleranceRows'
 import { type Waterfall, waterfall } from './waterfallCells'
 
@@ -204,7 +204,7 @@ export function liveBudget(
       ...joints.map(({ losses }) => losses.whole[i] ?? literal(0)),
       ...typed.map(({ line, input }) => input?.(scenario) ?? literal(line.lossDb(scenario.values))),
     ]
-    return parts.length === 0 ? literal(0) : plus(...parts)
+    return parts.length === 0 ? literal(0) : sumTerm(...parts)
   })
   const at = (i: number) => lossAt[i] ?? literal(0)
   const { rss, differing } = single.fill(

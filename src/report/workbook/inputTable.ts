@@ -11,7 +11,7 @@ import type { Project } from '../../model/schema/project'
 import { rounded } from '../../numerics/numberText'
 import { flipped, type Read, type Scenario, unitSizeOf } from './liveInputs'
 import type { CellLimits, CellName, PageWriter } from './page'
-import { bySign, type FormulaTerm, literal, minus, plus, times } from './term'
+import { bySign, differenceTerm, type FormulaTerm, literal, productTerm, sumTerm } from './term'
 
 /** What a formula reads of an input, in the core's unit, at a scenario. */
 export type InputTerm = (scenario: Scenario) => FormulaTerm
@@ -70,7 +70,7 @@ export const cellLimits = (label: string, unit: string, [from, to]: Range): Cell
 /** A read of the chain at a scenario, as a multiple of the cell that holds its nominal value. */
 function scaledRead(compiled: CompiledCandidate, read: Read, cell: FormulaTerm): InputTerm {
   const moved = (term: FormulaTerm, from: number, to: number): FormulaTerm =>
-    from === to ? term : from === 0 ? plus(term, literal(to)) : times(term, literal(to / from))
+    from === to ? term : from === 0 ? sumTerm(term, literal(to)) : productTerm(term, literal(to / from))
   return (scenario) => {
     const value = read(scenario.values)
     const flips = Array.from(scenario.signCells ?? []).flatMap(([slot, sign]) => {
@@ -83,14 +83,15 @@ function scaledRead(compiled: CompiledCandidate, read: Read, cell: FormulaTerm):
         const [own, turned] =
           value === 0 ? [literal(0), literal(other)] : [literal(1), literal(other / value)]
         const share = up ? bySign(sign, own, turned) : bySign(sign, turned, own)
-        return value === 0 ? plus(term, share) : times(term, share)
+        return value === 0 ? sumTerm(term, share) : productTerm(term, share)
       },
       moved(cell, read(compiled.nominal), value),
     )
   }
 }
 
-const scaled = (term: FormulaTerm, factor: number) => (factor === 1 ? term : times(term, literal(factor)))
+const scaled = (term: FormulaTerm, factor: number) =>
+  factor === 1 ? term : productTerm(term, literal(factor))
 
 /** Adds inputs to a page from `firstRow` on as they are requested, each once. */
 export function inputTable(
@@ -161,13 +162,13 @@ export function inputTable(
     return ({ signs, signCells }) => {
       const chosen = signCells?.get(slot)
       if (chosen !== undefined && below !== null && above !== null)
-        return scaled(plus(cell, bySign(chosen, above, minus(literal(0), below))), factor)
+        return scaled(sumTerm(cell, bySign(chosen, above, differenceTerm(literal(0), below))), factor)
       const sign = signs.get(slot)
       const moved =
         sign === -1 && below !== null
-          ? minus(cell, below)
+          ? differenceTerm(cell, below)
           : sign === 1 && above !== null
-            ? plus(cell, above)
+            ? sumTerm(cell, above)
             : cell
       return scaled(moved, factor)
     }

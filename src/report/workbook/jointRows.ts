@@ -19,7 +19,7 @@ import {
 } from './jointFormulas'
 import { type Read, type Scenario, slotOfNumber } from './liveInputs'
 import type { PageWriter } from './page'
-import { type FormulaTerm, literal, minus, most, plus, times } from './term'
+import { differenceTerm, type FormulaTerm, literal, most, productTerm, sumTerm } from './term'
 
 export interface LiveJoint {
   /** From 1, along the path. */
@@ -159,13 +159,13 @@ function assembled(
       ? face
       : { ...face, transmission: read(`${side} face, transmission with its coating`, input) }
   const inX = element.facePlane === 'x'
-  const slopes = minus(near.slopeRad, far.slopeRad)
+  const slopes = differenceTerm(near.slopeRad, far.slopeRad)
   // The guides are turned once, for the nominal faces; what other faces and indices add is a tilt.
   const pointing =
-    element.pointing === 'refracted' ? (turned ?? minus(far.slopeRad, near.slopeRad)) : literal(0)
-  const leftover = put('residual slope, rad', plus(pointing, slopes))
+    element.pointing === 'refracted' ? (turned ?? differenceTerm(far.slopeRad, near.slopeRad)) : literal(0)
+  const leftover = put('residual slope, rad', sumTerm(pointing, slopes))
   const wide = (title: string, mfd: InputTerm, scale: FormulaTerm | null) =>
-    put(title, scale === null ? mfd(scenario) : times(mfd(scenario), scale))
+    put(title, scale === null ? mfd(scenario) : productTerm(mfd(scenario), scale))
   const joint: JointTerms = {
     wavelengthUm: read('wavelength, µm', inputs.wavelengthUm),
     index,
@@ -176,8 +176,8 @@ function assembled(
     offsetXUm: inputs.offsetX(scenario),
     offsetYUm: inputs.offsetY(scenario),
     gapUm: inputs.gap(scenario),
-    tiltXRad: put('tilt x, rad', inX ? plus(inputs.tiltX(scenario), leftover) : inputs.tiltX(scenario)),
-    tiltYRad: put('tilt y, rad', inX ? inputs.tiltY(scenario) : plus(inputs.tiltY(scenario), leftover)),
+    tiltXRad: put('tilt x, rad', inX ? sumTerm(inputs.tiltX(scenario), leftover) : inputs.tiltX(scenario)),
+    tiltYRad: put('tilt y, rad', inX ? inputs.tiltY(scenario) : sumTerm(inputs.tiltY(scenario), leftover)),
     rollRad: read('roll, rad', inputs.roll),
     waistXUm: read('waist x, µm', inputs.waistX),
     waistYUm: read('waist y, µm', inputs.waistY),
@@ -191,7 +191,7 @@ function assembled(
   if (!closed && view !== undefined) return { joint: carriedPose(put, joint, view.joint), ...faces }
   const aligned = alignedOffsets(put, element.aligned ?? [], joint)
   const moved = (title: string, from: FormulaTerm, by: InputTerm | null) =>
-    put(title, by === null ? from : plus(from, by(scenario)))
+    put(title, by === null ? from : sumTerm(from, by(scenario)))
   return {
     joint: {
       ...joint,
@@ -253,7 +253,7 @@ export function jointRows(
     writer.text(row, 0, scenario.title)
     const put = rowWriter(writer, titles, row)
     const { joint, near, far } = assembled(put, scenario, read, live, turned)
-    if (i === 0) turned = put('beam deflection, rad', minus(far.slopeRad, near.slopeRad))
+    if (i === 0) turned = put('beam deflection, rad', differenceTerm(far.slopeRad, near.slopeRad))
     const loss = jointLossTerm(put, joint)
     const nearFace = put('loss at the fibre-side face, dB', faceLossTerm(near))
     const farFace = put('loss at the chip-side face, dB', faceLossTerm(far))
@@ -262,7 +262,7 @@ export function jointRows(
       loss,
       nearFace,
       farFace,
-      whole: put('coupling and face losses, dB', plus(loss, nearFace, farFace)),
+      whole: put('coupling and face losses, dB', sumTerm(loss, nearFace, farFace)),
     }
   })
   const [nominal] = rows

@@ -8,7 +8,7 @@ import { RULES } from '../../model/quantity/quantityRules'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { address, type CellName, type PageWriter } from './page'
-import { type FormulaTerm, minus } from './term'
+import { differenceTerm, type FormulaTerm } from './term'
 
 /** A verdict that follows the inputs. */
 export interface LiveVerdict {
@@ -67,7 +67,7 @@ export function limitRows(
     }
     const lossTerm = { nominal: totals.nominal, 'worst case': totals.worst, RSS: totals.rss }[basis]
     const loss = writer.formula(at, 3, lossTerm)
-    writer.formula(at, 4, minus(limitCell, loss))
+    writer.formula(at, 4, differenceTerm(limitCell, loss))
     writer.limit(at, 1, {
       from: minCore,
       to: maxCore,

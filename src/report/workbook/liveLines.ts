@@ -6,7 +6,7 @@ import type { LineKind } from '../../analysis/results/evaluation'
 import { jointWords } from '../../model/designs/jointNames'
 import { followsAligning, JOINT_PARTS, type JointLosses, type LiveJoint } from './jointRows'
 import { atEnd, tolerancedSlots } from './liveInputs'
-import { type FormulaTerm, minus, plus } from './term'
+import { differenceTerm, type FormulaTerm, sumTerm } from './term'
 
 /** The gaps that are computed, and so have a closed form. */
 export function liveJoints({ candidate, joins, nominal }: CompiledCandidate): readonly LiveJoint[] {
@@ -35,7 +35,7 @@ export const FORMULA_KINDS: ReadonlySet<LineKind> = new Set([...JOINT_PARTS, 'co
 
 export function jointLine(line: LineModel, losses: JointLosses): LiveLine {
   const mismatch = losses.part('mode mismatch')
-  const alone = (part: (typeof JOINT_PARTS)[number]) => minus(losses.part(part), mismatch)
+  const alone = (part: (typeof JOINT_PARTS)[number]) => differenceTerm(losses.part(part), mismatch)
   const note = (term: FormulaTerm) => ({ line, term, note: '' })
   switch (line.kind) {
     case 'mode mismatch':
@@ -47,9 +47,9 @@ export function jointLine(line: LineModel, losses: JointLosses): LiveLine {
       return note(alone(line.kind))
     case 'combined':
       return note(
-        minus(
+        differenceTerm(
           losses.joint,
-          plus(mismatch, ...JOINT_PARTS.filter((part) => part !== 'mode mismatch').map(alone)),
+          sumTerm(mismatch, ...JOINT_PARTS.filter((part) => part !== 'mode mismatch').map(alone)),
         ),
       )
     default:

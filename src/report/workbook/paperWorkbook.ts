@@ -2,7 +2,7 @@
 
 import { columnTitle } from '../../figures/figure'
 import type { Block, Cell, Section } from '../document/blocks'
-import { cellText } from '../document/cells'
+import { documentCellText } from '../document/cells'
 import type { Printed } from '../sheet'
 import { type CellStyleName, type PageWriter, pageWriter, type WorkbookPage } from './page'
 import { workbookOf } from './writePages'
@@ -37,7 +37,7 @@ const tablesOf = ({ blocks }: Section) => blocks.flatMap((block) => (block.kind 
 function columnWidths(section: Section): readonly number[] {
   const widths: number[] = []
   for (const { columns, rows } of tablesOf(section)) {
-    for (const cells of [columns.map(columnTitle), ...rows.map((row) => row.cells.map(cellText))]) {
+    for (const cells of [columns.map(columnTitle), ...rows.map((row) => row.cells.map(documentCellText))]) {
       for (const [i, text] of cells.entries())
         widths[i] = Math.min(WIDEST, Math.max(widths[i] ?? NARROWEST, text.length + 2))
     }

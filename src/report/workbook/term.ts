@@ -16,25 +16,25 @@ export function literal(value: number): FormulaTerm {
 const joined = (terms: readonly FormulaTerm[], sign: string) =>
   `(${terms.map(({ text }) => text).join(sign)})`
 
-export function plus(...terms: readonly FormulaTerm[]): FormulaTerm {
+export function sumTerm(...terms: readonly FormulaTerm[]): FormulaTerm {
   return { text: joined(terms, '+'), value: terms.reduce((sum, { value }) => sum + value, 0) }
 }
 
-export function minus(a: FormulaTerm, b: FormulaTerm): FormulaTerm {
+export function differenceTerm(a: FormulaTerm, b: FormulaTerm): FormulaTerm {
   return { text: `(${a.text}-${b.text})`, value: a.value - b.value }
 }
 
-export function times(...terms: readonly FormulaTerm[]): FormulaTerm {
+export function productTerm(...terms: readonly FormulaTerm[]): FormulaTerm {
   return { text: joined(terms, '*'), value: terms.reduce((product, { value }) => product * value, 1) }
 }
 
-export function over(a: FormulaTerm, b: FormulaTerm): FormulaTerm {
+export function quotientTerm(a: FormulaTerm, b: FormulaTerm): FormulaTerm {
   return { text: `(${a.text}/${b.text})`, value: a.value / b.value }
 }
 
 /** Written as a product: programs differ in how tightly a power binds to a sign. */
 export function square(a: FormulaTerm): FormulaTerm {
-  return times(a, a)
+  return productTerm(a, a)
 }
 
 const FUNCTIONS = {

@@ -4,7 +4,7 @@
 import type { CompiledCandidate } from '../../analysis/path/compileCandidate'
 import { type Scenario, singleLossDb, tolerancedSlots } from './liveInputs'
 import { address, type PageWriter, SIGN_FORMAT } from './page'
-import { type FormulaTerm, literal, minus, most, plus, rootOfSquares, worseEnd } from './term'
+import { differenceTerm, type FormulaTerm, literal, most, rootOfSquares, sumTerm, worseEnd } from './term'
 
 const SIGN = 5
 const HEADS = [
@@ -71,7 +71,11 @@ export function toleranceRows(
         const row = first + i
         const [lower, upper] = ends[i] ?? [nominal, nominal]
         writer.text(row, 0, compiled.variables[slot]?.label ?? '')
-        const added = writer.formula(row, 1, most(literal(0), minus(lower, nominal), minus(upper, nominal)))
+        const added = writer.formula(
+          row,
+          1,
+          most(literal(0), differenceTerm(lower, nominal), differenceTerm(upper, nominal)),
+        )
         writer.text(row, 2, 'dB', 'unit')
         const low = writer.formula(row, 3, lower)
         const high = writer.formula(row, 4, upper)
@@ -94,7 +98,7 @@ export function toleranceRows(
       return {
         rss: none
           ? nominal
-          : plus(
+          : sumTerm(
               nominal,
               rootOfSquares(
                 range(1),

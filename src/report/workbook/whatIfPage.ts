@@ -9,7 +9,7 @@ import type { LiveBudget } from './budgetPage'
 import { cellLimits, cellName, type SharedCells, type SharedInput } from './inputTable'
 import { unitSizeOf } from './liveInputs'
 import { type CellName, type PageWriter, pageWriter, type WorkbookPage } from './page'
-import { minus } from './term'
+import { differenceTerm } from './term'
 
 const WHAT_IF = 'What if'
 
@@ -65,7 +65,7 @@ function designRow(writer: PageWriter, row: number, { title, totals, verdicts, c
   for (const [i, total] of [totals.nominal, totals.rss, totals.worst].entries()) {
     const now = writer.formula(row, 1 + 3 * i, total, 'total')
     const exported = writer.number(row, 2 + 3 * i, total.value, 'carried')
-    writer.formula(row, 3 + 3 * i, minus(now, exported))
+    writer.formula(row, 3 + 3 * i, differenceTerm(now, exported))
   }
   if (carried > 0)
     writer.text(

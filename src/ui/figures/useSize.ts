@@ -2,15 +2,18 @@
 
 import { type RefObject, useLayoutEffect, useRef, useState } from 'react'
 
-export interface Size {
+export interface ElementSize {
   readonly widthPx: number
   readonly heightPx: number
 }
 
-const UNKNOWN: Size = { widthPx: 0, heightPx: 0 }
+const UNKNOWN: ElementSize = { widthPx: 0, heightPx: 0 }
 
 /** To be set on an element, and its inner size in px; 0 until it is known. */
-export function useSize<E extends HTMLElement = HTMLDivElement>(): readonly [RefObject<E | null>, Size] {
+export function useSize<E extends HTMLElement = HTMLDivElement>(): readonly [
+  RefObject<E | null>,
+  ElementSize,
+] {
   const holder = useRef<E>(null)
   const [size, setSize] = useState(UNKNOWN)
   useLayoutEffect(() => {

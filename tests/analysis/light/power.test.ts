@@ -54,6 +54,21 @@ describe('power along a path', () => {
     expect(mode?.mfdYUm).toBe(2.8)
   })
 
+  test.each(['fibre to chip', 'chip to fibre'] as const)(
+    '%s: a line of the whole design takes its part of what is left at the end',
+    (direction) => {
+      const project = withPower(demoProject(), 10)
+      project.requirements.direction = direction
+      const before = powerOf(project, 'cleaved-dry')
+      const design = project.candidates.find(({ id }) => id === 'cleaved-dry')
+      design?.userLines.push({ id: 'margin', label: 'Margin', kind: 'user line', loss: quantityOf(3, 'dB') })
+      const after = powerOf(project, 'cleaved-dry')
+      expect(after.shares.reflected).toBeCloseTo(before.shares.reflected, 9)
+      expect(after.shares['not coupled']).toBeCloseTo(before.shares['not coupled'], 9)
+      expect(after.outUw).toBeCloseTo(before.outUw * 10 ** -0.3, 9)
+    },
+  )
+
   test('of a relay is given at both lenses', () => {
     const locations = powerOf(withPower(familiesProject(), 1), 'relay').locations.map(
       (location) => location.label,

@@ -4,10 +4,10 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../src/analysis/index'
 import type { RayLine } from '../../../src/analysis/results/evaluation'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { LensShape } from '../../../src/model/schema/parts'
+import type { LensShapeEntry } from '../../../src/model/schema/parts'
 import { familiesProject, relayElement } from '../support/families'
 
-const ball: LensShape = { kind: 'ball', diameter: quantityOf(500, 'um') }
+const ball: LensShapeEntry = { kind: 'ball', diameter: quantityOf(500, 'um') }
 const um = (value: number) => quantityOf(value, 'um')
 type Relay = ReturnType<typeof relayElement>
 

@@ -68,7 +68,7 @@ describe('the effects of changes', () => {
     const found = changeEffects(before, after, ID)
     expect(found.before.lossDb).toBe(evaluateCandidate(before, ID).nominalDb)
     expect(found.after.lossDb).toBe(evaluateCandidate(after, ID).nominalDb)
-    const options = { samples: EFFECT_SAMPLES, seed: after.seed }
+    const options = { samples: EFFECT_SAMPLES, seed: after.seed, rankingPoints: null }
     expect(found.before.yield).toBe(runYield(before, ID, options).yield)
     expect(found.after.yield).toBe(runYield(after, ID, options).yield)
     const gapAlone = demoProject()

@@ -55,9 +55,12 @@ const found = (result: ReturnType<typeof rowsOf>, label: string) => {
 }
 
 describe('the outer channels of a row', () => {
-  test('set the roll: (N - 1) / 2 pitch sin(roll) is the offset for an excess loss of 1 dB', () => {
-    const eight = rowsOf(rowOf(8, { roll: quantityOf(0, 'deg', 'estimate', 0.01) }))
-    expect(found(eight, 'roll').alone).toBeCloseTo(Math.asin(ONE_DB_UM / (3.5 * 127)), 8)
+  test('set the roll: the chord of the outer channel, (N - 1) pitch sin(roll / 2), is the offset for an excess loss of 1 dB', () => {
+    for (const channels of [2, 8]) {
+      const row = rowsOf(rowOf(channels, { roll: quantityOf(0, 'deg', 'estimate', 0.01) }))
+      const armUm = ((channels - 1) / 2) * 127
+      expect(found(row, 'roll').alone).toBeCloseTo(2 * Math.asin(ONE_DB_UM / (2 * armUm)), 7)
+    }
     // One round channel feels no roll.
     const one = rowsOf(rowOf(1, { roll: quantityOf(0, 'deg', 'estimate', 0.01) }))
     expect(found(one, 'roll').alone).toBeNull()

@@ -4,7 +4,7 @@
 import { readFileSync } from 'node:fs'
 import { evaluateCandidate } from '../../../src/analysis/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
-import type { LensShape } from '../../../src/model/schema/parts'
+import type { LensShapeEntry } from '../../../src/model/schema/parts'
 import { type RealRelayRow, realRelayProject, relays, um } from './realRelays'
 
 type Lens = Readonly<{ kind: 'ball' | 'plano-convex'; index: number }> & Readonly<Record<string, unknown>>
@@ -27,7 +27,7 @@ const JOINT = new Set(['mode mismatch', 'gap', 'lateral offset', 'tilt', 'roll',
 const CENTRED = [0, 0] as const
 
 /** The lens as a user enters it: aspheric terms in 1/mm^3, 1/mm^5. */
-function shapeOf(lens: Lens): LensShape {
+function shapeOf(lens: Lens): LensShapeEntry {
   if (lens.kind === 'ball') return { kind: 'ball', diameter: um(Number(lens.diameterUm)) }
   return {
     kind: 'plano-convex',

@@ -13,7 +13,12 @@ import { isotropic, matchedProject, normal } from './cases'
 // Closed forms: yield 1 - exp(-x^2 / 2 sigma^2), mean 8.686 sigma^2 / w^2, quantile 4.343 (-2 ln(1 - p)) sigma^2 / w^2.
 describe.each(['sobol', 'random'] as const)('the exponential law with %s points', (method) => {
   const samples = 200_000
-  const result = runYield(isotropic(10.4, 1, 0.5), 'matched', { samples, seed: 4, method })
+  const result = runYield(isotropic(10.4, 1, 0.5), 'matched', {
+    samples,
+    seed: 4,
+    method,
+    rankingPoints: null,
+  })
   const standardError = (share: number) => Math.sqrt((share * (1 - share)) / samples)
 
   test('yield at 0.5 dB, sigma 1.0 um, MFD 10.4 um is 0.789137 within four standard errors', () => {
@@ -37,7 +42,11 @@ describe.each(['sobol', 'random'] as const)('the exponential law with %s points'
 })
 
 test('sigma 0.5 um at MFD 3.2 um and 1 dB yields 0.692390', () => {
-  const { yield: share } = runYield(isotropic(3.2, 0.5, 1), 'matched', { samples: 65_536, seed: 1 })
+  const { yield: share } = runYield(isotropic(3.2, 0.5, 1), 'matched', {
+    samples: 65_536,
+    seed: 1,
+    rankingPoints: null,
+  })
   expect(Math.abs(share - 0.6923903185259292)).toBeLessThan(0.002)
 })
 
@@ -54,7 +63,7 @@ test('Sobol points come ten times closer to the exact yield than their binomial 
 
 // JCGM 100:2008, 5.1.2: first-order propagation. At perfect alignment every slope is zero, so it says nothing spreads.
 test('first-order propagation gives zero at perfect alignment, and the run does not', () => {
-  const result = runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: 20_000 })
+  const result = runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: 20_000, rankingPoints: null })
   expect(result.firstOrderDb).toBeLessThan(1e-9)
   expect(result.standardDeviationDb).toBeGreaterThan(0.3)
 })
@@ -68,7 +77,7 @@ test('first-order propagation and the run agree where the loss is straight', () 
     { id: 'a', label: 'a', kind: 'user line', loss: loss(0.5) },
     { id: 'b', label: 'b', kind: 'user line', loss: loss(0.2) },
   )
-  const result = runYield(project, 'matched', { samples: 100_000 })
+  const result = runYield(project, 'matched', { samples: 100_000, rankingPoints: null })
   const expected = Math.sqrt((0.5 ** 2 + 0.2 ** 2) / 3)
   expect(result.firstOrderDb).toBeCloseTo(expected, 9)
   expect(result.standardDeviationDb).toBeCloseTo(expected, 3)
@@ -105,7 +114,12 @@ describe('the same seed', () => {
 describe('a run', () => {
   test('stops at a milestone once the percentile is known well enough, and says so', () => {
     const project = isotropic(10.4, 1, 0.5)
-    const result = runYield(project, 'matched', { samples: 1_000_000, seed: 1, stopAtDb: 0.02 })
+    const result = runYield(project, 'matched', {
+      samples: 1_000_000,
+      seed: 1,
+      stopAtDb: 0.02,
+      rankingPoints: null,
+    })
     expect(result.stoppedEarly).toBe(true)
     expect(milestones(1_000_000).map((blocks) => blocks * 4096)).toContain(result.samples)
     const p95 = result.percentiles.find((each) => each.share === 0.95)
@@ -114,7 +128,11 @@ describe('a run', () => {
 
   test('names its worst samples, which can be repeated one by one', () => {
     const project = demoProject()
-    const { worst, greatestDb } = runYield(project, 'high-na-bonded', { samples: 8192, seed: 5 })
+    const { worst, greatestDb } = runYield(project, 'high-na-bonded', {
+      samples: 8192,
+      seed: 5,
+      rankingPoints: null,
+    })
     expect(worst).toHaveLength(20)
     expect(worst[0]?.lossDb).toBe(greatestDb)
     const assembly = assemblyOf(project, 'high-na-bonded')
@@ -126,7 +144,10 @@ describe('a run', () => {
   })
 
   test('has a histogram that holds every sample', () => {
-    const { histogram, samples } = runYield(demoProject(), 'cleaved-dry', { samples: 10_000 })
+    const { histogram, samples } = runYield(demoProject(), 'cleaved-dry', {
+      samples: 10_000,
+      rankingPoints: null,
+    })
     const counted = histogram.counts.reduce((sum, each) => sum + each, histogram.beyond)
     expect(counted).toBe(samples)
     expect(histogram.counts.length).toBeLessThanOrEqual(62)

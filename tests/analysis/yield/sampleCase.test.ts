@@ -12,7 +12,7 @@ describe('a simulated assembly as a design', () => {
     const project = demoProject()
     for (const candidate of project.candidates) candidate.mount = undefined
     for (const { id } of project.candidates) {
-      const { worst } = runYield(project, id, OPTIONS)
+      const { worst } = runYield(project, id, { ...OPTIONS, rankingPoints: null })
       for (const { index, lossDb } of worst.slice(0, 3)) {
         const next = withSampleCase(project, id, OPTIONS, index)
         const compiled = compileCandidate(next.project, next.candidateId)
@@ -33,7 +33,7 @@ describe('a simulated assembly as a design', () => {
 
   test('with a mount loses what the run counted at its worst temperature', () => {
     const project = demoProject()
-    const [first] = runYield(project, 'high-na-bonded', OPTIONS).worst
+    const [first] = runYield(project, 'high-na-bonded', { ...OPTIONS, rankingPoints: null }).worst
     const next = withSampleCase(project, 'high-na-bonded', OPTIONS, first?.index ?? 0)
     const { nominalDb, temperature } = evaluateCandidate(next.project, next.candidateId)
     expect(Math.max(nominalDb, temperature?.worstDb ?? 0)).toBeCloseTo(first?.lossDb ?? 0, 6)

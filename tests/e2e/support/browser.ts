@@ -1,6 +1,6 @@
 // The app as an end-to-end test sees it: a fresh profile, and everything the page complains about.
 
-import type { Browser, BrowserContext, BrowserContextOptions, Page } from 'playwright-core'
+import type { Browser, BrowserContext, BrowserContextOptions, CDPSession, Page } from 'playwright-core'
 import { inject, onTestFinished } from 'vitest'
 import { launchBrowser } from './launch'
 import type { PageName } from './screen'
@@ -12,8 +12,6 @@ export interface OpenApp {
 }
 
 interface Opening {
-  /** The browser's database throws on every use. */
-  readonly blockStorage?: boolean
   /** At the demo's best design, not at the plain cleaved fibre. */
   readonly asOpened?: boolean
   /** At another page, where no design is drawn and only the first is evaluated: it opens in a third of the time. */
@@ -21,8 +19,10 @@ interface Opening {
   /** Outdated runs start again by themselves. */
   readonly rerun?: boolean
   readonly bypassPolicy?: boolean
-  /** Needed by a test whose own init scripts would stay with the page. */
-  readonly ownProfile?: boolean
+  /** What is done to the page before the app is opened in it. */
+  readonly before?: (page: Page) => Promise<unknown>
+  /** Answers at once: the test holds or breaks what is otherwise waited for. */
+  readonly atOnce?: boolean
 }
 
 const VIEWPORT = { width: 1280, height: 800 }
@@ -45,11 +45,11 @@ export async function sharedBrowser(): Promise<Browser> {
 
 /** The app open at its demo, at the plain cleaved fibre unless it is wanted as it opens; the profile holds nothing. */
 export async function openApp(browser: Browser, opening: Opening = {}): Promise<OpenApp> {
-  const { blockStorage, rerun, bypassPolicy, ownProfile, asOpened, at } = opening
-  const page =
-    blockStorage || rerun || bypassPolicy || ownProfile
-      ? await ownPage(browser, opening)
-      : await lentPage(browser)
+  const { rerun, bypassPolicy, before, atOnce, asOpened, at } = opening
+  const page = await lentPage(browser)
+  if (rerun) await beforeApp(page, () => localStorage.setItem('modeseam-rerun', 'on'))
+  if (bypassPolicy) await (await ownSession(page)).send('Page.setBypassCSP', { enabled: true })
+  await before?.(page)
   const complaints: string[] = []
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') complaints.push(message.text())
@@ -57,7 +57,8 @@ export async function openApp(browser: Browser, opening: Opening = {}): Promise<
   page.on('pageerror', (error) => complaints.push(error.message))
   // The demo opens on its best design; most jobs begin with the plainest, by its address, so that no other is drawn before it.
   const address = at ?? (asOpened ? '' : 'design/cleaved-dry/tolerance')
-  await page.goto(`${inject('appUrl')}${address && `#/${address}`}`)
+  await page.goto(`${inject('appUrl')}${address && `#/${address}`}`, atOnce ? { waitUntil: 'commit' } : {})
+  if (atOnce) return { page, complaints }
   await page.getByRole('main').waitFor()
   if (at !== undefined) {
     await ready(page)
@@ -102,30 +103,34 @@ export async function ownContext(
   return context
 }
 
-async function newPage(browser: Browser, { blockStorage, rerun, bypassPolicy }: Opening): Promise<Page> {
-  const context = await browser.newContext({
-    viewport: VIEWPORT,
-    acceptDownloads: true,
-    bypassCSP: bypassPolicy ?? false,
-  })
+/** What is set by it holds until the test ends. */
+async function ownSession(page: Page): Promise<CDPSession> {
+  const session = await page.context().newCDPSession(page)
+  onTestFinished(() => session.detach().catch(() => {})) // the page may be closed
+  await session.send('Page.enable')
+  return session
+}
+
+/** Runs the script in the page before the app, from the next opening until the test ends. */
+export async function beforeApp(page: Page, script: () => void): Promise<void>
+export async function beforeApp<A>(page: Page, script: (argument: A) => void, argument: A): Promise<void>
+export async function beforeApp(page: Page, script: unknown, argument?: unknown): Promise<void> {
+  const session = await ownSession(page)
+  const source = `(${script})(${JSON.stringify(argument)})`
+  await session.send('Page.addScriptToEvaluateOnNewDocument', { source })
+}
+
+async function newPage(browser: Browser): Promise<Page> {
+  const context = await browser.newContext({ viewport: VIEWPORT, acceptDownloads: true })
   context.setDefaultTimeout(LONGEST_WAIT_MS)
-  if (blockStorage) {
-    await context.addInitScript(() => {
-      IDBFactory.prototype.open = () => {
-        throw new DOMException('blocked', 'SecurityError')
-      }
-    })
-  }
-  // Most tests look at what an outdated run leaves behind.
-  if (!rerun) {
-    await context.addInitScript(() => {
-      try {
-        localStorage.setItem('modeseam-rerun', 'off')
-      } catch {
-        // blocked on purpose, or no page of the app
-      }
-    })
-  }
+  await context.addInitScript(() => {
+    try {
+      // Most tests look at what an outdated run leaves behind.
+      if (localStorage.getItem('modeseam-rerun') === null) localStorage.setItem('modeseam-rerun', 'off')
+    } catch {
+      // blocked on purpose, or no page of the app
+    }
+  })
   await context.addInitScript(() => {
     // A file picker of the system cannot be driven from here; without it the app saves by download.
     for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker)
@@ -135,34 +140,32 @@ async function newPage(browser: Browser, { blockStorage, rerun, bypassPolicy }: 
   return context.newPage()
 }
 
-async function ownPage(browser: Browser, opening: Opening): Promise<Page> {
-  const page = await newPage(browser, opening)
-  // Pages that a finished test has left open would continue to work alongside the next one.
-  onTestFinished(() => page.context().close())
-  return page
-}
-
 /** The page that the last test has given back: a process that has read the app once opens it in half the time. */
 let spare: Page | undefined
 
 async function lentPage(browser: Browser): Promise<Page> {
-  const lent = spare ?? (await newPage(browser, {}))
+  const lent = spare ?? (await newPage(browser))
   spare = undefined
   onTestFinished(async ({ task }) => {
+    const context = lent.context()
     // A test that ran out of time goes on: its page is not for the next one.
-    const emptied = task.result?.state !== 'fail' && (await cleared(lent).catch(() => false))
-    if (emptied && spare === undefined) spare = lent
-    else await lent.context().close()
+    const emptied = task.result?.state === 'fail' ? undefined : await cleared(context).catch(() => undefined)
+    if (emptied !== undefined && spare === undefined) spare = emptied
+    else await context.close()
   })
   return lent
 }
 
-/** Leaves the app and takes away everything that a test can have left in the profile; false if the page is gone. */
-async function cleared(page: Page): Promise<boolean> {
-  const context = page.context()
+/**
+ * Leaves the app and takes away everything that a test can have left in the profile: the answer is the page that is still open, or
+ * undefined where there is none.
+ */
+async function cleared(context: BrowserContext): Promise<Page | undefined> {
+  const [page, ...others] = context.pages()
+  for (const other of others) await other.close()
+  if (page === undefined) return undefined
   for (const event of ['console', 'pageerror', 'dialog', 'request'] as const) page.removeAllListeners(event)
-  for (const other of context.pages()) if (other !== page) await other.close()
-  if (page.isClosed()) return false
+  await page.unrouteAll()
   await page.mouse.move(0, 0)
   await page.goto('about:blank')
   const session = await context.newCDPSession(page)
@@ -173,5 +176,5 @@ async function cleared(page: Page): Promise<boolean> {
   await session.detach()
   await page.setViewportSize(VIEWPORT)
   await page.emulateMedia({ media: null, colorScheme: null, reducedMotion: null, forcedColors: null })
-  return true
+  return page
 }

@@ -2,7 +2,7 @@
 
 import type { Page } from 'playwright-core'
 
-/** Holds the file that matches from now on; the answer releases it. The page must have a profile of its own. */
+/** Holds the file that matches from now on; the answer releases it. */
 export async function hold(page: Page, file: string | RegExp): Promise<() => void> {
   let release = () => {}
   const released = new Promise<void>((resolve) => {

@@ -60,6 +60,12 @@ export async function selectDesign(page: Page, name: string): Promise<void> {
   await designRow(page, name).first().locator('.design-choice').click()
 }
 
+/** Chooses the design that every page is about, on any of them: by its name before the verdicts. */
+export async function judge(page: Page, name: string): Promise<void> {
+  await page.locator('.verdict-design').click()
+  await page.getByRole('menuitemradio', { name, exact: true }).click()
+}
+
 /** An entry of the menu of a design in the rail, as `Duplicate`. */
 export async function designMenu(page: Page, name: string, entry: string): Promise<void> {
   await pane(page, 'Designs')

@@ -70,7 +70,7 @@ export function demoFigures(designId: string): readonly Figure[] {
     ...curves,
     offsetCurvesFigure(view, 'the joint'),
     waterfallFigure('budget', design.name, evaluation.lines),
-    yieldHistogramFigure('yield', runYield(project, designId, { samples: 1024 })),
+    yieldHistogramFigure('yield', runYield(project, designId, { samples: 1024, rankingPoints: null })),
     ...(aim === undefined ? [] : [channelLossesFigure(aim, LIMIT_DB)]),
     spectrumFigure(spectra, LIMIT_DB, false),
     spectrumFigure(spectra, LIMIT_DB, true),

@@ -58,10 +58,13 @@ describe('the elimination of a front', () => {
     },
   )
 
-  test.each([0, 1, 2, 3])('sees a pivot below 0 in row %i', (row) => {
-    const matrix = new Float64Array(20)
-    for (let i = 0; i < 4; i++) matrix[i * 4 + i] = i === row ? -1 : 1
-    expect(eliminateFront(matrix.slice(), 4, 4)).toBe(false)
-    expect(eliminateFront(matrix.slice(), 4, row)).toBe(true)
-  })
+  test.each([0, 1, 2, 3].flatMap((row) => [-1, 0].map((pivot) => [pivot, row] as const)))(
+    'sees a pivot of %i in row %i',
+    (pivot, row) => {
+      const matrix = new Float64Array(20)
+      for (let i = 0; i < 4; i++) matrix[i * 4 + i] = i === row ? pivot : 1
+      expect(eliminateFront(matrix.slice(), 4, 4)).toBe(false)
+      expect(eliminateFront(matrix.slice(), 4, row)).toBe(true)
+    },
+  )
 })

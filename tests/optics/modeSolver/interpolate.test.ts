@@ -1,12 +1,12 @@
 import { describe, expect, test } from 'vitest'
-import { type Axis, axisFromFaces, dualAxis } from '../../../src/optics/modeSolver/grid'
+import { axisFromFaces, dualAxis, type GridAxis } from '../../../src/optics/modeSolver/grid'
 import { interpolated, linearPositions, meansOverCells } from '../../../src/optics/modeSolver/interpolate'
 
 const axis = (...faces: readonly number[]) => axisFromFaces(Float64Array.from(faces))
 const FROM = axis(-3, -1.5, -0.5, 0, 0.75, 2, 4)
 
 /** Straight lines between the ends, where the values are 0, and the centres. */
-function lineThrough({ centres, ends }: Axis, line: readonly number[], at: number): number {
+function lineThrough({ centres, ends }: GridAxis, line: readonly number[], at: number): number {
   const x = [ends[0], ...centres, ends[1]]
   const y = [0, ...line, 0]
   if (at <= ends[0] || at >= ends[1]) return 0
@@ -46,7 +46,7 @@ describe('means over equal cells', () => {
   const line = [0.5, 2, 1, -1, 3, 0.25]
 
   /** By 2000 points a cell (midpoint rule): straight lines need no more. */
-  const byPoints = (own: Axis, fromUm: number, stepUm: number, count: number) =>
+  const byPoints = (own: GridAxis, fromUm: number, stepUm: number, count: number) =>
     Array.from({ length: count }, (_, i) => {
       const points = Array.from({ length: 2000 }, (_value, n) => fromUm + stepUm * (i + (n + 0.5) / 2000))
       return points.reduce((sum, at) => sum + lineThrough(own, line, at), 0) / 2000

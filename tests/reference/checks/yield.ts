@@ -25,13 +25,21 @@ function once<T>(compute: () => T): () => T {
   }
 }
 
-const offsets = once(() => runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: SAMPLES, seed: 1 }))
-const small = once(() => runYield(isotropic(3.2, 0.5, 1), 'matched', { samples: SAMPLES, seed: 1 }))
+const offsets = once(() =>
+  runYield(isotropic(10.4, 1, 0.5), 'matched', { samples: SAMPLES, seed: 1, rankingPoints: null }),
+)
+const small = once(() =>
+  runYield(isotropic(3.2, 0.5, 1), 'matched', { samples: SAMPLES, seed: 1, rankingPoints: null }),
+)
 
 /** Mean transmission from the run's histogram would be coarse; sampled anew from the exponential law's inverse. */
 const meanTransmission = once(() => {
   const project = isotropic(10.4, 1, 0.5)
-  const { histogram, samples } = runYield(project, 'matched', { samples: SAMPLES, seed: 1 })
+  const { histogram, samples } = runYield(project, 'matched', {
+    samples: SAMPLES,
+    seed: 1,
+    rankingPoints: null,
+  })
   const { fromDb, stepDb, counts, beyond } = histogram
   // Within a class the density falls by exp(-step/mean); its mean transmission is that of the class's middle to 1e-5.
   const inside = counts.reduce(

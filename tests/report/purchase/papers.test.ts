@@ -7,7 +7,7 @@ import { projectText } from '../../../src/model/project/projectText'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import { requirementText } from '../../../src/report/characteristics/characteristic'
-import { cellText } from '../../../src/report/document/cells'
+import { documentCellText } from '../../../src/report/document/cells'
 import { inspectionOf, samplingOf } from '../../../src/report/inspection/plan'
 import { PAPER_FORMATS } from '../../../src/report/paperFormats'
 import {
@@ -239,7 +239,9 @@ describe('the purchase specification', () => {
       const [summary] = buildPaper('specification', requestOf('ssc-chip', project)).sections
       const parts = summary?.blocks.find((block) => block.kind === 'table')
       if (parts?.kind !== 'table') throw new Error('no table of parts')
-      return parts.rows.map(({ cells: row }) => [row[2], row[5], row[6]].map((cell) => cellText(cell ?? '')))
+      return parts.rows.map(({ cells: row }) =>
+        [row[2], row[5], row[6]].map((cell) => documentCellText(cell ?? '')),
+      )
     }
     const build = buildOf(demoProject().purchase)
     const array = String(build && piecesFor(build, 1))

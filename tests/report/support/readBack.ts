@@ -3,7 +3,7 @@
 import Papa from 'papaparse'
 import { unescapeFormula } from '../../../src/model/parts/formulaEscape'
 import { plainBlocks } from '../../../src/report/document/blocks'
-import { cellText } from '../../../src/report/document/cells'
+import { documentCellText } from '../../../src/report/document/cells'
 import { sheetRows } from '../../../src/report/formats/sheetRows'
 import type { Sheet } from '../../../src/report/sheet'
 import { readBook } from './recalculate'
@@ -20,7 +20,7 @@ export function expectedRows(sheet: Sheet): readonly Row[] {
 export function expectedTexts(sheet: Sheet): readonly (readonly string[])[] {
   return sheetRows(sheet)
     .filter(({ kind }) => kind === 'row' || kind === 'total')
-    .map(({ cells }) => cells.map(cellText))
+    .map(({ cells }) => cells.map(documentCellText))
 }
 
 /** Texts of the page; those of columns that it shortens, to one line, a beginning or both ends, as they are in whole. */

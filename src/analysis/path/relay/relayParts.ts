@@ -41,7 +41,7 @@ interface LensPoseReaders {
 }
 
 /** Where lens 1 or lens 2 is; that of an array, on the present channel. */
-export function lensPose(
+export function lensPoseReaders(
   context: ChainContext,
   element: RelayElement,
   lens: 'lens1' | 'lens2',

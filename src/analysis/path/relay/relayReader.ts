@@ -32,7 +32,7 @@ import { exactAlong } from './realRelay'
 import { type RelayAberration, relayAberration } from './relayAberration'
 import { newRelayRecord, type RelayGeometry, type RelayRecord, relayRecordOf } from './relayGeometry'
 import type { RelayState } from './relayOptics'
-import { type DeviceReaders, deviceReaders, fillLens, lensPose, shiftAlong } from './relayParts'
+import { type DeviceReaders, deviceReaders, fillLens, lensPoseReaders, shiftAlong } from './relayParts'
 
 interface RelayNumbers {
   readonly geometry: RelayGeometry
@@ -94,8 +94,8 @@ export function relayReader(
   const leastBackUm = Math.max(0, contact?.gapUm ?? 0)
   /** Lens 2 and its holder stop at contact. */
   const backGap: Reader = (v) => Math.max(leastBackUm, enteredBackGap(v))
-  const pose1 = lensPose(context, element, 'lens1', path)
-  const pose2 = lensPose(context, element, 'lens2', path)
+  const pose1 = lensPoseReaders(context, element, 'lens1', path)
+  const pose2 = lensPoseReaders(context, element, 'lens2', path)
   const { offsetX, offsetY } = offsetReaders(context, element, path)
   const offsetZ = shiftAlong(context, element, path)
   const { tiltX, tiltY, roll, nearAngle, farAngle } = angleReaders(context, element, path)

@@ -12,7 +12,7 @@ import { selectDesign } from '../../../store/view'
 import { NoDesign } from '../../../ui/empty/NoDesign'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { useMeasurementResult } from '../useMeasurementResult'
-import { Explained } from './Explained'
+import { ExplainedDifference } from './ExplainedDifference'
 import { NumberField } from './NumberField'
 import { Predicted } from './Predicted'
 
@@ -106,7 +106,7 @@ function SingleLoss({
       {curve === null ? (
         <Predicted project={project} candidateId={candidateId} />
       ) : (
-        <Explained
+        <ExplainedDifference
           project={project}
           candidateId={candidateId}
           curve={curve}
@@ -195,7 +195,7 @@ function LossCurve({
           ? 'The scan has no reference power: only the shapes are compared, each relative to its minimum.'
           : `Losses relative to the reference power of ${reference} µW.`}
       </p>
-      <Explained
+      <ExplainedDifference
         project={project}
         candidateId={candidateId}
         curve={measuredLossCurve(signal.scan, reference, zero === 'unknown')}

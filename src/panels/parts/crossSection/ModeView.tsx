@@ -1,8 +1,8 @@
 // A solved mode: its picture, cuts, numbers by every definition, how it settles on finer grids, and taking it over.
 
 import { useMemo, useState } from 'react'
-import type { Cut, FacetMode } from '../../../analysis/crossSection/facetMode'
-import { type CutLine, solvedCutFigure, solvedModeFigure } from '../../../figures/field/solvedMode'
+import type { FacetMode } from '../../../analysis/crossSection/facetMode'
+import { solvedCutFigure, solvedModeFigure } from '../../../figures/field/solvedMode'
 import type { CrossSectionEntry } from '../../../model/schema/crossSection'
 import { fixedText } from '../../../numerics/numberText'
 import { editProject } from '../../../store/workbench'
@@ -10,45 +10,12 @@ import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { Warnings } from '../../../ui/figures/FactTable'
 import { FigureView } from '../../../ui/figures/FigureView'
 import { ModeNumbers } from './ModeNumbers'
+import { cutLine, modePicture } from './modePicture'
 import type { SectionOwner } from './sectionOwner'
-import { coreCorners, layerHeights } from './sectionShapes'
 import { DEFINITIONS, type Definition, diameterBy, solvedQuantities } from './takeMode'
 
 const MAP_PX = 420
 const CUT_PX = 300
-const LEAST = 1e-12
-
-const decibel = (amplitude: number) => 20 * Math.log10(Math.max(LEAST, Math.abs(amplitude)))
-
-function picture(mode: FacetMode, section: CrossSectionEntry) {
-  const { nx, ny, dxUm, dyUm, x0Um, y0Um, re } = mode.picture
-  const { centreUm, mfdUm } = mode.widths.gaussian
-  let peak = 0
-  for (const value of re) peak = Math.max(peak, Math.abs(value))
-  return {
-    xUm: Array.from({ length: nx }, (_, i) => centreUm.x + x0Um + i * dxUm),
-    yUm: Array.from({ length: ny }, (_, j) => centreUm.y + y0Um + j * dyUm),
-    rowsDb: Array.from({ length: ny }, (_, j) =>
-      Array.from({ length: nx }, (_, i) => decibel((re[j * nx + i] ?? 0) / peak)),
-    ),
-    cores: coreCorners(section).map((corners) => {
-      const closed = [...corners, ...corners.slice(0, 1)]
-      return { x: closed.map((point) => point.xUm), y: closed.map((point) => point.yUm) }
-    }),
-    layerHeightsUm: layerHeights(section),
-    gaussian: { centreX: centreUm.x, centreY: centreUm.y, mfdX: mfdUm.x, mfdY: mfdUm.y },
-  }
-}
-
-function cutLine(name: string, { positionUm, field }: Cut, centreUm: number, mfdUm: number): CutLine {
-  const from = Array.from(positionUm, (position) => position - centreUm)
-  return {
-    name,
-    positionUm: from,
-    db: Array.from(field, decibel),
-    gaussianDb: from.map((position) => (-80 / Math.LN10) * (position / mfdUm) ** 2),
-  }
-}
 
 export function ModeView({
   owner,
@@ -70,7 +37,7 @@ export function ModeView({
     const size = `${fixedText(mfdUm.x, 2)} × ${fixedText(mfdUm.y, 2)} µm`
     return {
       map: solvedModeFigure(
-        picture(mode, section),
+        modePicture(mode, section),
         `Quasi-${section.polarisation} mode: intensity of the dominant component. Contours: −3 dB, 1/e² (bold), −20, −30 dB. Dashed: best-fit Gaussian, ${size}.`,
       ),
       cuts: [

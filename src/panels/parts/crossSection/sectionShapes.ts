@@ -9,7 +9,7 @@ export interface Point {
 }
 
 /** Corners of every core, and of the 1/e box of a diffused one: lower left, lower right, upper right, upper left. */
-export function coreCorners({ cores }: CrossSectionEntry): readonly (readonly Point[])[] {
+export function coreCorners({ cores }: Pick<CrossSectionEntry, 'cores'>): readonly (readonly Point[])[] {
   return cores.map((core) => {
     const [x, bottom] = [coreValue(core.x, 'corePosition'), coreValue(core.bottom, 'corePosition')]
     const [width, height] = [coreValue(core.width, 'guideSize'), coreValue(core.height, 'guideSize')]
@@ -26,7 +26,7 @@ export function coreCorners({ cores }: CrossSectionEntry): readonly (readonly Po
 }
 
 /** Heights of the undersides of the layers and of the top. */
-export function layerHeights({ layers }: CrossSectionEntry): readonly number[] {
+export function layerHeights({ layers }: Pick<CrossSectionEntry, 'layers'>): readonly number[] {
   const heights = [0]
   for (const layer of layers) {
     heights.push((heights.at(-1) ?? 0) + coreValue(layer.thickness, 'layerThickness'))

@@ -1,6 +1,6 @@
 // A chart as what the plotting library takes: traces, axes and shapes, placed by the same layout as the SVG.
 
-import type { Axis, Chart, Pane, Series } from '../../../figures/chart'
+import type { Axis, Chart, ChartPane, Series } from '../../../figures/chart'
 import type { ChartLayout } from '../../../figures/render/layout'
 import { FONT_FAMILY, FONT_PX, type Palette, WIDTH_PX } from '../../../figures/render/palette'
 import { dashOf, type PaneNames, type Plain, tracesOf } from './plotlyTraces'
@@ -92,7 +92,7 @@ export function plotlyFigure(chart: Chart, layout: ChartLayout, palette: Palette
     return [up(frame?.bottomPx ?? 0), up(frame?.topPx ?? 0)]
   }
   const isMap = chart.panes.some(({ series }) => series.some(({ kind }) => kind === 'map'))
-  const axes = chart.panes.flatMap((pane: Pane, i): (readonly [string, Plain])[] => {
+  const axes = chart.panes.flatMap((pane: ChartPane, i): (readonly [string, Plain])[] => {
     const name = i === 0 ? 'yaxis' : `yaxis${2 * i + 1}`
     const found = yTicks[i] ?? []
     const words =

@@ -60,7 +60,7 @@ function intervalText({ id, interval, isAtLimit }: Cause): string {
   return `${screenValue(id, interval[0])} to ${screenValue(id, interval[1])}${screenUnit(id)}`
 }
 
-export function Explained({
+export function ExplainedDifference({
   project,
   candidateId,
   curve,

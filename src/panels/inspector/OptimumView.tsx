@@ -42,7 +42,7 @@ interface OfDesign {
   readonly designId: string
 }
 
-export function Optimum({ project, designId }: OfDesign) {
+export function OptimumView({ project, designId }: OfDesign) {
   // A drag keeps its frame for the numbers; what is searched follows when there is time.
   const settled = useAfterFrame(project)
   return <FoundOptimum key={designId} project={settled} designId={designId} isBehind={settled !== project} />

@@ -61,7 +61,7 @@ function useFigures(result: ImageOutcome) {
   }, [result])
 }
 
-export function ImageView({ result }: { readonly result: MeasurementResult & ImageOutcome }) {
+export function ImageResult({ result }: { readonly result: MeasurementResult & ImageOutcome }) {
   const { moments, fit } = result
   const { maps, lines } = useFigures(result)
   const sentence = useMemo(petermannSentence, [])

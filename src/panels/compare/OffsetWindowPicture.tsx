@@ -19,7 +19,7 @@ function curve(excessDb: Float64Array): string {
   }).join('')
 }
 
-export function OffsetWindow({
+export function OffsetWindowPicture({
   excess,
   reachUm,
   label,

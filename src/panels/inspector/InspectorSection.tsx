@@ -3,7 +3,7 @@
 import type { ReactNode } from 'react'
 import { Fold } from '../../ui/controls/Fold'
 
-export function Section({
+export function InspectorSection({
   title,
   note,
   open = false,

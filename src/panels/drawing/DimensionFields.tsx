@@ -16,7 +16,7 @@ interface DimensionsProps {
   readonly scale: Scale
 }
 
-export function Dimensions({ gapUm, plane, scale }: DimensionsProps) {
+export function DimensionFields({ gapUm, plane, scale }: DimensionsProps) {
   const facePx = zPx(scale, -gapUm)
   const chipPx = zPx(scale, 0)
   const axisPx = transversePx(scale, plane.originVUm)

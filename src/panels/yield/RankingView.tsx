@@ -14,7 +14,7 @@ import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 /** Tolerances that make less than this share of the variance are listed on request. */
 const WORTH_A_LINE = 0.005
 
-export function Ranking({
+export function RankingView({
   candidateId,
   result,
   options,

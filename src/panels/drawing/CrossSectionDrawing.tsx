@@ -1,7 +1,7 @@
 // The joint to scale in its pane: side and top view of one scale, one above the other or side by side, with zoom.
 
 import { useEffect, useRef, useState } from 'react'
-import { type Frame, zoomed, zPx } from '../../figures/drawing/scale'
+import { type ViewFrame, zoomed, zPx } from '../../figures/drawing/scale'
 import { Pane } from '../../ui/controls/Panes'
 import { useSize } from '../../ui/figures/useSize'
 import { arrange, PRESETS, type Preset, presetFrame } from './frames'
@@ -13,20 +13,21 @@ const APART_PX = 8
 const EDGE_SHARE = 0.25
 const WHEEL_PX_PER_STEP = 200
 
-export function CrossSection({ title, ...props }: SectionProps & { readonly title: string }) {
+export function CrossSectionDrawing({ title, ...props }: SectionProps & { readonly title: string }) {
   const { view, parts } = props
   const { gapUm } = view.joint
   /** What is shown: a preset, which follows the size of the pane, or the zoom of the user. */
-  const [shown, setShown] = useState<Preset | Frame>('joint')
+  const [shown, setShown] = useState<Preset | ViewFrame>('joint')
   const [holder, paneSize] = useSize()
   const { beside, size } = arrange(paneSize, APART_PX, view, parts)
   // A preset keeps its scale while the fibre is moved: a drawing that follows its own drag cannot be dragged.
-  const framed = useRef<{ readonly key: string; readonly frame: Frame } | null>(null)
+  const framed = useRef<{ readonly key: string; readonly frame: ViewFrame } | null>(null)
   const key = `${String(shown)} ${size.widthPx} ${size.heightPx}`
   if (typeof shown === 'string' && framed.current?.key !== key) {
     framed.current = { key, frame: presetFrame(shown, view, parts, size) }
   }
-  const frame = typeof shown === 'string' && framed.current !== null ? framed.current.frame : (shown as Frame)
+  const frame =
+    typeof shown === 'string' && framed.current !== null ? framed.current.frame : (shown as ViewFrame)
   const latest = useRef(frame)
   latest.current = frame
 
