@@ -238,6 +238,44 @@ describe('a drag of the fibre', () => {
   })
 })
 
+/** Words at rays that an edge of the fibre side or of the beam runs through. */
+function crossedWords(): readonly (string | null)[] {
+  const crossed = (text: SVGTextElement) => {
+    const { x, y, width, height } = text.getBBox()
+    const shapes = text
+      .closest('svg')
+      ?.querySelectorAll<SVGPolygonElement>('.drawn-fibre > .drawn-body, .drawn-beam')
+    return Array.from(shapes ?? []).some((shape) => {
+      const isIn = [x, x + width].flatMap((atX) =>
+        [y + 2, y + height - 2].map((atY) => shape.isPointInFill(new DOMPoint(atX, atY))),
+      )
+      return isIn.includes(true) && isIn.includes(false)
+    })
+  }
+  return [...document.querySelectorAll<SVGTextElement>('[data-ray] text')]
+    .filter(crossed)
+    .map((text) => text.textContent)
+}
+
+test('the return losses at the rays of a joint lie clear of what stands on the fibre side and of the light', async () => {
+  const { page, complaints } = await opened(1280, 720)
+  for (const size of [
+    { width: 1280, height: 720 },
+    { width: 1920, height: 1080 },
+  ]) {
+    await page.setViewportSize(size)
+    for (const name of ['Lensed fibre', 'Cleaved fibre, dry', 'High-NA stub, bonded', 'SSC chip']) {
+      await selectDesign(page, name)
+      await page.getByRole('heading', { level: 1, name, exact: true }).waitFor({ state: 'attached' })
+      await expect.poll(() => page.locator('[data-ray] text').count()).toBe(2)
+      await expect
+        .poll(() => page.evaluate(crossedWords), { message: `${name} at ${size.width}` })
+        .toEqual([])
+    }
+  }
+  expect(complaints).toEqual([])
+})
+
 test('a drag over drawing, path or map selects no text and takes no focus from a number, wherever it ends', async () => {
   const { page, complaints } = await opened(1280, 720)
   const ends = await pane(page, 'Inspector').boundingBox()

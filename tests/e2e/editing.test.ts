@@ -104,6 +104,31 @@ describe('a gap', () => {
   })
 })
 
+test('arrow keys move the ± of a number by the step of the number, not below 0, in one step of undo', async () => {
+  const { page, complaints } = await openApp(browser)
+  const width = page.getByLabel('± of Gap', { exact: true })
+  const before = await width.inputValue()
+  await width.fill('1.2')
+  await width.press('Enter')
+  for (const [key, shown] of [
+    ['ArrowUp', '± 1.7'],
+    ['PageUp', '± 6.7'],
+    ['PageDown', '± 1.7'],
+    ['ArrowDown', '± 1.2'],
+    ['PageDown', ''],
+    ['ArrowDown', ''],
+    ['ArrowUp', '± 0.5'],
+  ] as const) {
+    await width.press(key)
+    await expect.poll(() => width.inputValue(), { message: key }).toBe(shown)
+  }
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect.poll(() => width.inputValue()).toBe('± 1.2')
+  await page.getByRole('button', { name: 'Undo' }).click()
+  await expect.poll(() => width.inputValue()).toBe(before)
+  expect(complaints).toEqual([])
+})
+
 describe('text in a field', () => {
   test('that was refused is still there, with its reason, after another page was shown; it stays with its design, and the next one is drawn at its own scale', async () => {
     const { page } = await openApp(browser)

@@ -53,6 +53,13 @@ function misfits(page: Page): Promise<readonly string[]> {
       if (body.scrollWidth > body.clientWidth + 1)
         found.push(`${name(body.closest('.pane') ?? body)} scrolls sideways`)
     }
+    // What is said of a loss or of a figure is seen whole.
+    for (const words of document.querySelectorAll<HTMLElement>('figcaption, .budget :is(th, td, button)')) {
+      const isCut =
+        getComputedStyle(words).overflow !== 'visible' &&
+        (words.scrollWidth > words.clientWidth + 1 || words.scrollHeight > words.clientHeight + 2)
+      if (isCut) found.push(`"${words.textContent}" is cut`)
+    }
     const expanded = document.querySelector('[data-pane="Depth"] button[aria-pressed="true"].subtle')
     const panel = document.querySelector('[data-pane="Depth"] .tab-panel')
     if (expanded?.textContent === 'Restore' && panel !== null && scrolls(panel)) {

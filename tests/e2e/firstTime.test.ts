@@ -4,7 +4,7 @@
 import type { Browser, Locator, Page } from 'playwright-core'
 import { beforeAll, describe, expect, test } from 'vitest'
 import { openApp, sharedBrowser } from './support/browser'
-import { pick, tabToTarget } from './support/keys'
+import { focused, pick, tabToTarget } from './support/keys'
 import { faultsInBothThemes, goTo, projectMenu, selectDesign } from './support/screen'
 
 let browser: Browser
@@ -109,6 +109,10 @@ describe('from New to a ranked comparison', () => {
     await page.keyboard.press('Enter')
     await comparison(page).waitFor(PATIENT)
     await expect.poll(async () => (await names(page)).toSorted()).toEqual(ALL_FAMILIES)
+    // What has come is read out, and the next stop is what it can be ranked by.
+    await expect.poll(() => focused(page)).toMatch(/^Compare: 7 designs, \d meet every requirement$/)
+    await page.keyboard.press('Tab')
+    await expect.poll(() => focused(page)).toMatch(/^Ranked by /)
     const [first] = await names(page)
     await tabTo(page.getByRole('button', { name: `Actions for ${first}`, exact: true }))
     await page.keyboard.press('Enter')

@@ -47,10 +47,7 @@ test('a stress test entered by hand drifts in the budget by the stated law, and 
   const factor = Math.exp((0.7 / 8.617333e-5) * (1 / 298.15 - 1 / 358.15))
   await expect.poll(() => lineLoss(page, 'drift')).toBe(`${drift((20 * HOURS_PER_YEAR) / factor).toFixed(2)}`)
   await expect.poll(() => pane(page, 'Budget').getByText(caution).count()).toBe(0)
-  await type(
-    panel.getByLabel('Source of the law and its parameters'),
-    'diffusion of moisture, in-house report',
-  )
+  await type(panel.getByLabel('Source of law and parameters'), 'diffusion of moisture, in-house report')
   await goTo(page, 'Review')
   await page.getByLabel('Selected design').selectOption(name)
   await page.getByRole('heading', { name: 'Drift over service life' }).first().waitFor()

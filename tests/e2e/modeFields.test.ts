@@ -96,7 +96,7 @@ describe('the shape of a mode', () => {
     await page.getByRole('tab', { name: 'Tolerance' }).click()
     await page.locator('table[data-table="windows"]').waitFor(PATIENT)
     await page
-      .getByText(/Dotted: the same contours for Gaussian modes/)
+      .getByText(/Dotted: for Gaussian modes/)
       .first()
       .waitFor(PATIENT)
 

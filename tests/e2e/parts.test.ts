@@ -27,7 +27,7 @@ describe('the list', () => {
     const { page, complaints } = await openApp(browser, { at: 'parts' })
     await goTo(page, 'Parts')
     const row = partRow(page, 'Standard single-mode fibre')
-    await expect.poll(() => row.textContent()).toMatch(/core 8\.2 µm ± 0\.2 µm.*used in /)
+    await expect.poll(() => row.textContent()).toMatch(/core 8\.2\sµm\s±\s0\.2\sµm.*used in /)
     const all = await options(page).count()
     await page.getByLabel('Search the parts').fill('adhesive')
     await expect.poll(() => names(page)).toEqual(['UV-cured adhesive', 'UV-cured adhesive, index of glass'])

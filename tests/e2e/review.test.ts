@@ -285,6 +285,20 @@ describe('on paper', () => {
             widthPx,
           )
         expect(outside).toEqual([])
+        // The first page is one page, and says what it says of the demo without an ellipsis.
+        const summary = page.locator('.review-sheet [data-section="summary"]')
+        const heightPx = ((paper === 'A4' ? 297 : 279.4) - 30) * (96 / 25.4)
+        expect(await summary.evaluate((own) => own.getBoundingClientRect().height)).toBeLessThan(heightPx)
+        if (project.name === demoProject().name) {
+          const cut = await summary
+            .locator('td, th, li, p')
+            .evaluateAll((texts) =>
+              texts
+                .filter((each) => each.textContent.includes('…') || each.scrollHeight > each.clientHeight + 2)
+                .map((each) => each.textContent),
+            )
+          expect(cut).toEqual([])
+        }
         // A stroked letter of the embedded font is a black blot in a PDF; texts of neighbouring cells keep apart.
         const strokes = await page
           .locator('.review-sheet svg text')

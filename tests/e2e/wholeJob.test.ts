@@ -100,7 +100,7 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   await page.getByRole('tab', { name: 'Tolerance' }).click()
   await page.locator('.tolerance[aria-busy="false"] table[data-table="windows"]').waitFor(PATIENT)
   await page
-    .getByText(/Dotted: the same contours for Gaussian modes/)
+    .getByText(/Dotted: for Gaussian modes/)
     .first()
     .waitFor(PATIENT)
 

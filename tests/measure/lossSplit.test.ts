@@ -181,6 +181,19 @@ describe('loopback and cut-back', () => {
     expect(still.warned).toBeLessThan(20)
   })
 
+  test('readings at one length have the interval of the mean of a textbook, or one not much wider where a drift may be in them', () => {
+    // Mean 3 dB, deviation sqrt(0.02 / 5) of six losses; a facet is half of a loss; t(5) = 2.5706 (JCGM 100:2008, 4.2.3 and table G.2).
+    const losses = [3, 3.1, 2.9, 3, 2.95, 3.05]
+    const deviation = Math.sqrt((0.01 + 0.01 + 0.0025 + 0.0025) / 5)
+    const half = (2.5706 * deviation) / Math.sqrt(6) / 2
+    const points = losses.map((lossDb) => ({ lengthCm: 2, lossDb: lossDb + 1 }))
+    const { facetLossDb, warnings } = loopbackLoss({ points, propagationDbPerCm: 0.5 })
+    expect(warnings).toEqual([])
+    expect(facetLossDb.value).toBeCloseTo(1.5, 2)
+    expect((facetLossDb.plusMinus ?? 0) / half).toBeGreaterThan(0.999)
+    expect((facetLossDb.plusMinus ?? 0) / half).toBeLessThan(2)
+  })
+
   test('two points give no interval, lengths too alike and negative losses are warned of', () => {
     const two = loopbackLoss({
       points: [

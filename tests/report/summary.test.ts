@@ -135,6 +135,27 @@ describe('every number of the first page is the core’s in every format', () =>
 })
 
 describe('texts on one line', () => {
+  test('texts go on in a second line where the page has lines free, and are shortened where it has none', () => {
+    const name = 'On-chip taper with widened mode, bonded, polished'
+    const named = (count: number) => {
+      const [first] = project.candidates
+      const others = Array.from({ length: count }, (_, at) => ({
+        ...first!,
+        id: `other-${at}`,
+        name: `${name} ${at}`,
+      }))
+      const own = project.candidates.filter(({ id }) => id === ID)
+      const page = sheetOf({ ...project, candidates: [...own, ...others] }).sections.find(
+        ({ id }) => id === 'summary',
+      )
+      return plainBlocks(page?.blocks ?? [])
+        .filter((block): block is TableBlock => block.kind === 'table' && block.id === 'summary-alternatives')
+        .flatMap(({ rows }) => rows.map(({ cells }) => String(cells[0])))
+    }
+    expect(named(2)).toEqual([`${name} 0`, `${name} 1`])
+    for (const each of named(8)) expect(each).toMatch(/^On-chip.*…/)
+  })
+
   test('names are shortened in their middle, sentences at their end, and neither where it fits', () => {
     expect(shortened('Short name', 200)).toBe('Short name')
     const name = shortened(`first ${'W'.repeat(10_000)} last`, 200)

@@ -65,7 +65,7 @@ export function modeWarnings(
       ? `Strongly non-Gaussian: best-fit Gaussian overlap ${fixedText(100 * gaussian.overlap, 1)} %. Use the field rather than the MFD.`
       : null,
     substrateTakenOut
-      ? 'The substrate index exceeds the effective index. The mode was solved with the field set to zero at the substrate surface; leakage is computed from the slope of the field there.'
+      ? 'The substrate index exceeds the effective index. The mode was solved with the field set to zero near the substrate surface; leakage is computed from the slope of the field there.'
       : null,
     leakage === null ? null : leakageWarning(leakage),
     Math.min(secondMomentUm.x, secondMomentUm.y) < wavelengthUm

@@ -11,10 +11,14 @@ import type { SectionParts } from './sectionParts'
 import { sectionPlane } from './sectionPlane'
 import { bar, drawn, sheetView as viewOf } from './sheet'
 
-const WIDTH_PX = 560
-const HEIGHT_PX = 320
-/** Air about the body in the picture. */
-const AROUND = 1.2
+interface Size {
+  readonly widthPx: number
+  readonly heightPx: number
+}
+
+const USUAL_SIZE: Size = { widthPx: 560, heightPx: 320 }
+/** Air about the body in the picture: what the name of the view needs above it. */
+const AROUND = 1.3
 
 const um = (value: number) => `${plainText(roundedTo(value, 1))} µm`
 
@@ -41,24 +45,25 @@ export function clearanceFigure(
   finding: ClearanceFinding,
   view: JointView,
   parts: SectionParts,
+  { widthPx, heightPx }: Size = USUAL_SIZE,
 ): Figure<Drawing> {
   const heightUm = 2 * AROUND * halfHeightUm(finding, parts)
   const { gapUm } = view.joint
   const scale = {
-    pxPerUm: fittedPxPerUm(gapUm + heightUm, heightUm, WIDTH_PX, HEIGHT_PX),
-    middleXPx: WIDTH_PX / 2,
-    middleYPx: HEIGHT_PX / 2,
+    pxPerUm: fittedPxPerUm(gapUm + heightUm, heightUm, widthPx, heightPx),
+    middleXPx: widthPx / 2,
+    middleYPx: heightPx / 2,
     centreZUm: -gapUm / 2,
   }
   const plane = sectionPlane(view, parts, 'y')
-  const shapes = sectionShapes({ axis: 'y', view, plane, parts, scale, widthPx: WIDTH_PX })
+  const shapes = sectionShapes({ axis: 'y', view, plane, parts, scale, widthPx })
   return {
     id: `clearance-${view.elementId}`,
     sentence: clearanceSentence(finding),
     picture: drawn(
-      HEIGHT_PX,
-      [viewOf('y', 0, HEIGHT_PX, [...shapes, ...bar(scale.pxPerUm, HEIGHT_PX, WIDTH_PX)], WIDTH_PX)],
-      WIDTH_PX,
+      heightPx,
+      [viewOf('y', 0, heightPx, [...shapes, ...bar(scale.pxPerUm, heightPx, widthPx)], widthPx)],
+      widthPx,
     ),
     table: {
       columns: [{ label: 'Dimension' }, { label: 'Value', unit: 'µm', digits: 2 }],

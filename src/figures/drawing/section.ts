@@ -1,20 +1,18 @@
 // One to-scale section through a joint: the side view (y over z) or the top view (x over z). The page of a candidate and the
 // sheet draw the same shapes.
 
-import { ASSUMED_TIP_RADIUS_UM } from '../../analysis/clearance/outlines'
 import type { JointView } from '../../analysis/results/evaluation'
 import { plainText, roundedTo } from '../../numerics/numberText'
 import { element, type Markup } from '../render/markup'
 import { px } from '../render/svgShapes'
 import { textWidthPx } from '../render/textWidth'
-import { bodyOutline } from './bodyOutline'
 import { CHIP_HALF_UM, chipShapes, keepOut } from './chipOutline'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { guideOutline } from './guideOutline'
+import { nearFaceSlopeOf, nearSide } from './nearSide'
 import { type Scale, transversePx, zPx } from './scale'
 import type { SectionParts } from './sectionParts'
 import type { SectionPlane } from './sectionPlane'
-import { tipOutline } from './tipOutline'
 
 interface SectionOptions {
   readonly axis: 'x' | 'y'
@@ -29,13 +27,14 @@ const GUIDE_LEAST_PX = 1.5
 const NAME_GAP_PX = 8
 const ABOVE_BAR_PX = 50
 const TITLE_X_PX = 10
-const TITLE_Y_PX = 5
+/** Base line of its first line: the name is whole below the upper edge, in files too. */
+const TITLE_Y_PX = 17
 
 export function sectionShapes(options: SectionOptions): readonly Markup[] {
   const { axis, view, plane, parts, scale, widthPx } = options
   const { joint } = view
   const inX = axis === 'x'
-  const { farFaceSlope: farSlope, nearAxisRad } = plane
+  const { farFaceSlope: farSlope } = plane
   const z = (um: number) => zPx(scale, um)
   const t = (um: number) => transversePx(scale, um)
   const outline = (tag: 'polygon' | 'polyline', className: string, points: readonly OutlinePoint[]) =>
@@ -43,41 +42,20 @@ export function sectionShapes(options: SectionOptions): readonly Markup[] {
       class: className,
       points: points.map((point) => `${px(z(point.zUm))},${px(t(point.vUm))}`).join(' '),
     })
-  const nearSlope = parts.facePlane === axis ? Math.tan(parts.nearFaceAngleRad) : 0
-  // The fibre is described along its own axis, with the middle of its face at the origin, and then turned.
-  const turned = ({ zUm, vUm }: OutlinePoint): OutlinePoint => ({
-    zUm: -joint.gapUm + zUm * Math.cos(nearAxisRad) - vUm * Math.sin(nearAxisRad),
-    vUm: plane.centreVUm + zUm * Math.sin(nearAxisRad) + vUm * Math.cos(nearAxisRad),
-  })
-  // Bodies run out of the picture: to its edge, or a little further where their face has left it.
-  const leftUm = Math.min(
-    scale.centreZUm - widthPx / scale.pxPerUm + joint.gapUm,
-    -2 * parts.claddingDiameterUm,
-  )
+  const nearSlope = nearFaceSlopeOf(parts, axis)
+  const { leftUm, turned, bodies } = nearSide(options)
   const rightUm = Math.max(scale.centreZUm + widthPx / scale.pxPerUm, CHIP_HALF_UM)
-  const claddingHalfUm = parts.claddingDiameterUm / 2
   const { tip } = view.near
   const nearMode = tip === undefined ? view.near : { mfdXUm: tip.modeMfdXUm, mfdYUm: tip.modeMfdYUm }
   const nearHalfUm = (inX ? nearMode.mfdXUm : nearMode.mfdYUm) / 2
   const farHalfUm = (inX ? view.far.mfdXUm : view.far.mfdYUm) / 2
-  const bare = [
-    { zUm: leftUm, vUm: claddingHalfUm },
-    ...(tip === undefined
-      ? [
-          { zUm: claddingHalfUm * nearSlope, vUm: claddingHalfUm },
-          { zUm: -claddingHalfUm * nearSlope, vUm: -claddingHalfUm },
-        ]
-      : tipOutline(0, 0, tip.radiusUm ?? ASSUMED_TIP_RADIUS_UM, claddingHalfUm)),
-    { zUm: leftUm, vUm: -claddingHalfUm },
-  ]
-  const bodies = parts.solids === null ? [bare] : parts.solids.map((each) => bodyOutline(each, axis, leftUm))
   const contactUm = view.contact?.gapUm ?? 0
-  const heights = bodies.flatMap((each) => each.map(turned).map(({ vUm }) => vUm))
+  const heights = bodies.flatMap((each) => each.map(({ vUm }) => vUm))
   return [
     element(
       'g',
       { class: 'drawn-fibre', 'data-drag': 'fibre' },
-      bodies.map((each) => outline('polygon', 'drawn-body', each.map(turned))),
+      bodies.map((each) => outline('polygon', 'drawn-body', each)),
       [-nearHalfUm, nearHalfUm, 0].map((vUm) =>
         outline(
           'polyline',
@@ -142,7 +120,7 @@ function keepOutName(words: string, facetPx: number, scale: Scale, widthPx: numb
 /** What a view shows, in two short lines, which the end of a fibre rarely reaches. */
 function titleLines(axis: 'x' | 'y'): Markup {
   const [name = '', axes = ''] = viewTitle(axis).split(', ')
-  return element('text', { class: 'drawn-label drawn-title', x: TITLE_X_PX, y: TITLE_Y_PX }, [
+  return element('text', { class: 'drawn-label drawn-title drawn-based', x: TITLE_X_PX, y: TITLE_Y_PX }, [
     element('tspan', {}, `${name}, `),
     element('tspan', { x: TITLE_X_PX, dy: '1.2em' }, axes),
   ])

@@ -131,7 +131,7 @@ export function lossMapFigure(
   )
   return {
     id,
-    sentence: `Minimum ${fixedText(map.leastDb, 2)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum.${STATION_WORDS}${beside === null ? '' : ' Dotted: the same contours for Gaussian modes.'}`,
+    sentence: `Minimum ${fixedText(map.leastDb, 2)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum.${STATION_WORDS}${beside === null ? '' : ' Dotted: for Gaussian modes.'}`,
     picture,
     table: {
       columns: [

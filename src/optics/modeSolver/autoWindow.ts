@@ -4,7 +4,7 @@ import type { CrossSection } from './crossSection'
 import { coarseMode, type ModeOptions } from './modeProblem'
 import { coreBox, type ModeWindow, planGrid, widened } from './modeWindow'
 
-const COARSE = { x: 56, y: 56 } as const
+export const COARSE = { x: 56, y: 56 } as const
 const GREATEST_MARGIN_UM = 150
 /** Amplitude relative to the peak at which the field counts as ended. */
 const OVER = 1e-3

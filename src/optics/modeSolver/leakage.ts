@@ -1,18 +1,16 @@
 // Leakage of a mode through the layer below it into a substrate of higher index, to first order in the tunnelling: every plane
 // wave of the field at the substrate's surface meets the index step, and the transmitted part carries power away.
-//   TE  2 alpha = 1/beta int dkx/2pi  ks |E'(kx)|^2 / (g^2 + ks^2) / int |E|^2
-//   TM  the same for H = eps E with E' / eps_layer, g / eps_layer, ks / eps_substrate and the weight 1 / eps in the norm
-//   g^2 = beta^2 + kx^2 - k^2 eps_layer,  ks^2 = k^2 eps_substrate - beta^2 - kx^2
-// E' is the slope of the field at a wall at the surface. Where the field was solved with that wall, a wave at the height p is
-// E(p) = E' sinh(g p) / g; where its window ends above the surface, E(p) = E' exp(g p) / (2 g).
+//   TE  2 alpha = int dkx/2pi  q^2 / (k beta^2)  ks |E'(kx)|^2 / (g^2 + ks^2) / P
+//   TM  2 alpha = int dkx/2pi  k / q^2  (ks / eps_substrate) |E'|^2 / (g^2 / eps_layer^2 + ks^2 / eps_substrate^2) / P
+//   q^2 = beta^2 + kx^2,  g^2 = q^2 - k^2 eps_layer,  ks^2 = k^2 eps_substrate - q^2,  P = int (E x H)z with H = n E of a plane wave
+// E' is the slope at a wall at the surface for the same arriving wave. A field solved with a wall at the depth d has at the height p
+// E(p) = E' exp(-g d) sinh[g (p + d)] / g; where its window ends above the surface, E(p) = E' exp(g p) / (2 g).
 // Source: derived here from Fresnel's formulas for evanescent waves; compared in tests with the exact leaky slab and with an
 // absorbing border. Valid while the loss is small; reflections from below are neglected.
 
 import { stackIndexAt } from './crossSection'
 import { cellSizes } from './grid'
 import { linearPositions } from './interpolate'
-import { permittivityFor } from './permittivity'
-import { slicesOf } from './slices'
 import type { SolvedMode } from './solveMode'
 
 export interface Leakage {
@@ -51,13 +49,16 @@ function readingPosition({ axes, section }: SolvedMode): number | null {
   return positionUm <= (section.layers[0]?.thicknessUm ?? 0) ? positionUm : null
 }
 
-/** Slope at the wall of a wave of unit amplitude at the height `placeUm`; `decaySquared` is its decay rate squared, 1/um^2. */
-function slopeAtWall(decaySquared: number, positionUm: number, walled: boolean): number {
+/**
+ * Slope at a wall at the surface of the wave that arrives there as one of unit amplitude at the height `positionUm` does;
+ * `decaySquared` is its decay rate squared, 1/um^2, and `depthUm` that of the wall it was solved with, null where none was met.
+ */
+function slopeAtSurface(decaySquared: number, positionUm: number, depthUm: number | null): number {
   const rate = Math.sqrt(Math.abs(decaySquared))
-  const phase = rate * positionUm
-  if (!walled) return decaySquared > 0 ? 2 * rate * Math.exp(-phase) : 0
-  if (phase < 1e-6) return 1 / positionUm
-  return decaySquared > 0 ? rate / Math.sinh(phase) : rate / Math.sin(phase)
+  if (depthUm === null) return decaySquared > 0 ? 2 * rate * Math.exp(-rate * positionUm) : 0
+  const phase = rate * (positionUm + depthUm)
+  if (phase < 1e-6) return 1 / (positionUm + depthUm)
+  return decaySquared > 0 ? (rate * Math.exp(rate * depthUm)) / Math.sinh(phase) : rate / Math.sin(phase)
 }
 
 /** Loss into the substrate, or null where the mode is slower than light in the substrate and none leaks. */
@@ -77,8 +78,8 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
   }
   const layer = stackIndexAt(section, 1e-9) ** 2
   const [epsLayer, epsBelow] = kind === 'TM' ? [layer, substrateIndex ** 2] : [1, 1]
-  const [hx, hy] = [cellSizes(x), cellSizes(y)]
-  const walled = mode.substrateTakenOut && y.ends[0] <= 0
+  const hx = cellSizes(x)
+  const depthUm = mode.substrateTakenOut && y.ends[0] <= 0 ? -y.ends[0] : null
   const betaSquared = (k * effectiveIndex) ** 2
   const most = Math.sqrt(k * k * substrateIndex ** 2 - betaSquared)
   const reach = Math.min(most, SPECTRUM_REACH / spreadOf(line, x.centres, hx))
@@ -94,24 +95,18 @@ export function substrateLeakage(mode: SolvedMode): Leakage | null {
       im += weight * Math.sin(kx * (x.centres[i] as number))
     }
     const decaySquared = betaSquared + kx * kx - k * k * layer
-    const slope = Math.hypot(re, im) * slopeAtWall(decaySquared, positionUm, walled)
+    const slope = Math.hypot(re, im) * slopeAtSurface(decaySquared, positionUm, depthUm)
     const substrateSquared = most * most - kx * kx
     const weight = Math.max(0, decaySquared) / epsLayer ** 2 + substrateSquared / epsBelow ** 2
     surface += (2 * (slope / epsLayer) * reach) / Math.sqrt(weight) / POINTS / (2 * Math.PI)
     // Both signs of kx, hence twice.
-    flux += (2 * (Math.sqrt(substrateSquared) / epsBelow) * (slope / epsLayer) ** 2) / weight
+    const along = betaSquared + kx * kx
+    const through = ((Math.sqrt(substrateSquared) / epsBelow) * (slope * slope)) / weight
+    flux += 2 * through * (kind === 'TM' ? k / along : along / (k * betaSquared))
   }
   flux *= reach / POINTS / (2 * Math.PI)
-  const epsilon = kind === 'TM' ? permittivityFor(kind, slicesOf(section, y.faces), x, y).cells : null
-  let power = 0
-  for (let i = 0; i < field.length; i++) {
-    const area = (hx[i % nx] as number) * (hy[Math.floor(i / nx)] as number)
-    // H = eps E, and its power is weighted by 1 / eps: eps E^2 in total, against (eps_layer E)^2 at the surface.
-    power += (field[i] as number) ** 2 * area * (epsilon?.[i] ?? 1)
-  }
-  const atSurface = kind === 'TM' ? flux * layer * layer : flux
   return {
-    dbPerMm: (1000 * DB_PER_NEPER_POWER * atSurface) / (Math.sqrt(betaSquared) * power),
+    dbPerMm: (1000 * DB_PER_NEPER_POWER * flux) / mode.magnetic.flux,
     surfaceShare: Math.min(1, surface * surface),
   }
 }

@@ -2,8 +2,8 @@
 
 import { InputError, RefusalError, requireInRange } from '../../numerics/inputError'
 import { fixedText } from '../../numerics/numberText'
-import { autoWindow, edgeLevel } from './autoWindow'
-import { type CrossSection, mirrorAxis, requireCrossSection } from './crossSection'
+import { autoWindow, COARSE, edgeLevel } from './autoWindow'
+import { type CrossSection, mirrorAxis, requireCrossSection, stackIndexAt } from './crossSection'
 import { cutOffIndex } from './cutOff'
 import type { GridAxes } from './interpolate'
 import type { MagneticField } from './magneticField'
@@ -18,6 +18,7 @@ import {
   wholeMode,
 } from './modeProblem'
 import { coreBox, gridOf, type ModeWindow, planGrid, widened } from './modeWindow'
+import { wallDepthUm } from './substrateWall'
 import type { WaveKind } from './waveOperator'
 
 export const MODE_DEFAULTS = { cells: { x: 200, y: 150 } } as const
@@ -152,6 +153,23 @@ function windowOf(section: CrossSection, options: ModeOptions, mirrorUm: number 
   return window === null ? null : { ...window, bottomUm: Math.max(floorUm, window.bottomUm) }
 }
 
+/** Height of the wall that stands for the substrate, from the mode above a wall at its surface; there too where none is guided. */
+function wallHeightUm(
+  solved: CrossSection,
+  substrateIndex: number,
+  options: ModeOptions,
+  mirrorUm: number | null,
+) {
+  const { kind, wavelengthUm } = options
+  const window = windowOf(solved, options, mirrorUm, 0)
+  if (window === null) return 0
+  const plan = planGrid(solved, window, wavelengthUm, COARSE, 0, mirrorUm)
+  const found = coarseMode({ section: solved, options, plan, walled: window.bottomUm === 0 })
+  if (found === null) return 0
+  const index = Math.sqrt(found.mode.value / k2Of(wavelengthUm))
+  return -wallDepthUm(kind, wavelengthUm, index, stackIndexAt(solved, 1e-9), substrateIndex)
+}
+
 /** Progress from 0 to 1 on the way to the mode. Throws as `solveMode` does. */
 export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<number, SolvedMode, void> {
   const section = requireCrossSection(raw)
@@ -162,7 +180,9 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
   for (const takenOut of mustLeaveOut(section) ? [true] : [false, true]) {
     const solved = takenOut ? withoutSubstrate(section) : section
     const mirrorUm = mirrorAxis(section)
-    const floorUm = takenOut ? 0 : Number.NEGATIVE_INFINITY
+    const floorUm = takenOut
+      ? wallHeightUm(solved, section.substrateIndex, options, mirrorUm)
+      : Number.NEGATIVE_INFINITY
     const window = windowOf(solved, options, mirrorUm, floorUm)
     if (window === null) {
       if (!takenOut && withoutSubstrate(section).substrateIndex < section.substrateIndex) continue

@@ -44,7 +44,7 @@ export function ArrayTighten({
     )
   }
   return (
-    <>
+    <div className="table-beside">
       <TightenTable
         caption="Tolerances by effect on all-channel yield"
         className="ranking"
@@ -53,12 +53,14 @@ export function ArrayTighten({
         stale={stale}
         onTighten={onTighten}
       />
-      <p className="quiet">
-        Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same{' '}
-        {countText(rankingBlocks)} arrays; the percentile with its standard error.
-        {unlisted > 0 &&
-          ` Others, each gaining less than half a percentage point and less than 0.01 dB: ${unlisted}.`}
-      </p>
-    </>
+      <div>
+        <p className="quiet">
+          Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same{' '}
+          {countText(rankingBlocks)} arrays; the percentile with its standard error.
+          {unlisted > 0 &&
+            ` Others, each gaining less than half a percentage point and less than 0.01 dB: ${unlisted}.`}
+        </p>
+      </div>
+    </div>
   )
 }

@@ -95,36 +95,40 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
           ? 'Halving the tolerances (±) and the handling scrap of any one step does not raise the yield.'
           : `Halving the tolerances (±) and the handling scrap of “${first.name}” raises the yield most, by ${fixedText(100 * first.yieldGain, 1)} percentage points.`}
       </p>
-      <table>
-        <caption>Gain with one step improved</caption>
-        <thead>
-          <tr>
-            <th scope="col">Step</th>
-            <th scope="col" className="number">
-              Yield gain, percentage points
-            </th>
-            <th scope="col" className="number">
-              Saved per good part
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {ranked.map((step) => (
-            <tr key={step.id}>
-              <th scope="row">{step.name}</th>
-              <td className="number">{signedText(100 * step.yieldGain, 2)}</td>
-              <td className="number">
-                {step.costGain === null ? 'no good part' : signedText(step.costGain, 2)}
-              </td>
+      <div className="table-beside">
+        <table>
+          <caption>Gain with one step improved</caption>
+          <thead>
+            <tr>
+              <th scope="col">Step</th>
+              <th scope="col" className="number">
+                Yield gain, percentage points
+              </th>
+              <th scope="col" className="number">
+                Saved per good part
+              </th>
             </tr>
-          ))}
-        </tbody>
-      </table>
-      <p className="quiet">
-        Improved: every ± of the step, its handling scrap and the uncertainty of its check are halved; mean
-        shifts are unchanged. Both cases use the same simulated assemblies, so the differences contain no
-        sampling noise.
-      </p>
+          </thead>
+          <tbody>
+            {ranked.map((step) => (
+              <tr key={step.id}>
+                <th scope="row">{step.name}</th>
+                <td className="number">{signedText(100 * step.yieldGain, 2)}</td>
+                <td className="number">
+                  {step.costGain === null ? 'no good part' : signedText(step.costGain, 2)}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+        <div>
+          <p className="quiet">
+            Improved: every ± of the step, its handling scrap and the uncertainty of its check are halved;
+            mean shifts are unchanged. Both cases use the same simulated assemblies, so the differences
+            contain no sampling noise.
+          </p>
+        </div>
+      </div>
     </>
   )
 }

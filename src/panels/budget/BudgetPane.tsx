@@ -12,22 +12,27 @@ import { useRoom } from '../../ui/figures/useRoom'
 import { BudgetTable } from './BudgetTable'
 import { CautionList } from './CautionList'
 import { Contributions } from './Contributions'
-import { totalsOf } from './totals'
+import { type Total, totalsOf } from './totals'
 import { WorstCornerSettings } from './WorstCornerSettings'
 import './budget.css'
 
 const ROW_PX = 24
-const TOTAL_ROW_PX = 22
+const TOTAL_ROW_PX = 21
+/** A note of more letters goes on in a second line, which is so high. */
+const NOTE_LETTERS = 28
+const NOTE_LINE_PX = 16
 /** Above and below the rows of the table. */
-const AROUND_PX = 12
+const AROUND_PX = 6
 const CAUTION_PX = 30
 /** A budget of fewer lines says too little, whatever the pane. */
 const FEWEST_LINES = 3
 
 /** Lines that a pane shows over its totals, the folded one aside. */
-function fittingLines(roomPx: number, totals: number, cautioned: boolean): number {
+function fittingLines(roomPx: number, totals: readonly Total[], cautioned: boolean): number {
   const scale = typeScale()
-  const takenPx = scale * (totals * TOTAL_ROW_PX + AROUND_PX + (cautioned ? CAUTION_PX : 0))
+  const longNotes = totals.filter(({ note }) => note.length > NOTE_LETTERS).length
+  const totalsPx = totals.length * TOTAL_ROW_PX + longNotes * NOTE_LINE_PX
+  const takenPx = scale * (totalsPx + AROUND_PX + (cautioned ? CAUTION_PX : 0))
   return Math.max(FEWEST_LINES, Math.floor((roomPx - takenPx) / (scale * ROW_PX)) - 1)
 }
 
@@ -48,7 +53,7 @@ export function BudgetPane({ project, design, evaluation }: EvaluatedDesign) {
         lines={evaluation.lines}
         totals={totals}
         selectedId={selection.id}
-        mostShown={roomPx === null ? evaluation.lines.length : fittingLines(roomPx, totals.length, cautioned)}
+        mostShown={roomPx === null ? evaluation.lines.length : fittingLines(roomPx, totals, cautioned)}
       />
       <div className="budget-more">
         <Fold summary="Excess loss per tolerance">{() => <Contributions evaluation={evaluation} />}</Fold>

@@ -4,14 +4,15 @@
 import { useState } from 'react'
 import type { BudgetLine } from '../../analysis/results/evaluation'
 import { lossText } from '../../model/quantity/lossText'
+import { unbroken } from '../../numerics/numberText'
 import { selectElement } from '../../store/view'
 import { rove } from '../../ui/controls/roving'
 import { Tooltip } from '../../ui/controls/Tooltip'
 import { foldedLines, foldText } from './foldedLines'
 import type { Total } from './totals'
 
-/** What the arrow keys go along: the names of the lines, then the notes of the totals. */
-const ROVED = '.budget-name, .budget-note'
+/** What the arrow keys go along: the names of the lines. */
+const ROVED = '.budget-name'
 
 function Bar({ lossDb, mostDb }: { readonly lossDb: number; readonly mostDb: number }) {
   const share = mostDb > 0 ? Math.min(1, Math.abs(lossDb) / mostDb) : 0
@@ -38,12 +39,11 @@ function Line({
     <button
       type="button"
       className="budget-name"
-      title={line.label}
       tabIndex={isStop ? 0 : -1}
       aria-pressed={line.elementId === selectedId}
       onClick={() => selectElement(line.elementId)}
     >
-      {line.label}
+      {unbroken(line.label)}
     </button>
   )
   return (
@@ -124,12 +124,8 @@ export function BudgetTable({
           <tr key={label} data-total={label} data-main={main}>
             <th scope="row">{label}</th>
             <td className={provisional ? 'number provisional' : 'number'}>{lossText(lossDb)}</td>
-            <td colSpan={2}>
-              <Tooltip text={note}>
-                <span className="budget-note" tabIndex={-1}>
-                  {note}
-                </span>
-              </Tooltip>
+            <td colSpan={2} className="budget-note">
+              {unbroken(note)}
             </td>
           </tr>
         ))}

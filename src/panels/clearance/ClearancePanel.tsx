@@ -9,6 +9,7 @@ import { sectionParts } from '../../figures/drawing/sectionParts'
 import { useSelection } from '../../store/selection'
 import { Views } from '../../ui/controls/Views'
 import { FigureView } from '../../ui/figures/FigureView'
+import { useRoom } from '../../ui/figures/useRoom'
 import { ChipEdgeFields } from '../../ui/outlines/ChipEdgeFields'
 import { BarrelFields, isOutlined, OutlineFields } from '../../ui/outlines/OutlineFields'
 import { ClearanceAdvice, ClearanceTables } from './ClearanceTables'
@@ -16,6 +17,9 @@ import { GroovePlacementView } from './GroovePlacementView'
 import './clearance.css'
 
 const FIGURE_PX = 200
+/** From this height on the tab has space for a large drawing. */
+const TALL_PX = 760
+const LARGE = { widthPx: 880, heightPx: 500 }
 
 /** Adding or removing the chip edge replaces the button that was pressed: the focus goes to the first one of the section. */
 function useFocusKept(isBare: boolean) {
@@ -42,6 +46,8 @@ export function ClearancePanel({ project, design, evaluation }: EvaluatedDesign)
   const joint = chain[at]
   const finding = findings.find(({ elementId }) => elementId === joint?.id)
   const section = useFocusKept(finding === undefined)
+  const [room, roomPx] = useRoom()
+  const isTall = roomPx !== null && roomPx > TALL_PX
   if (joint?.kind !== 'gap' && joint?.kind !== 'relay') {
     return <p className="quiet">This path has no gap or relay, so nothing can touch.</p>
   }
@@ -76,10 +82,13 @@ export function ClearancePanel({ project, design, evaluation }: EvaluatedDesign)
         {fields}
       </>
     ) : (
-      <div className="depth-columns">
+      <div className="depth-columns clearance-result">
         <div>
           {view !== undefined && parts !== null ? (
-            <FigureView figure={clearanceFigure(finding, view, parts)} heightPx={FIGURE_PX} />
+            <FigureView
+              figure={clearanceFigure(finding, view, parts, isTall ? LARGE : undefined)}
+              heightPx={FIGURE_PX}
+            />
           ) : (
             <p>{clearanceSentence(finding)}</p>
           )}
@@ -94,7 +103,8 @@ export function ClearancePanel({ project, design, evaluation }: EvaluatedDesign)
       ? project.fibres.find(({ id }) => id === near.fibreId)
       : undefined
   return (
-    <section ref={section} aria-label="Clearance" className="clearance">
+    <section ref={section} aria-label="Clearance" className="clearance views-below">
+      {room}
       <Views
         label="Views of clearance"
         views={[

@@ -1,6 +1,6 @@
 // All designs against the requirements and against each other, the best first.
 
-import { memo, useMemo, useRef } from 'react'
+import { memo, useEffect, useMemo, useRef } from 'react'
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { Comparison as ComparisonOf } from '../../analysis/compare/comparison'
 import type { Evaluation } from '../../analysis/results/evaluation'
@@ -8,6 +8,7 @@ import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { useEvaluations, useEvaluationsInTurn } from '../../store/evaluations'
+import { takeJustBuilt } from '../../store/files/starting'
 import { useFreshRuns } from '../../store/runs'
 import { openAddDesign } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
@@ -73,8 +74,19 @@ export function ComparePage() {
   )
 }
 
+/** The designs that were just built are what the person goes on with: the focus goes to what is said of them. */
+function useFocusOnceBuilt(shown: Project) {
+  const heading = useRef<HTMLHeadingElement>(null)
+  // biome-ignore lint/correctness/useExhaustiveDependencies: only another project can be one that was just built
+  useEffect(() => {
+    if (takeJustBuilt()) heading.current?.focus()
+  }, [shown])
+  return heading
+}
+
 const Comparison = memo(function Comparison({ project, comparison, results, yields, arrays }: Compared) {
   const { basis } = leadingLoss(project.requirements)
+  const heading = useFocusOnceBuilt(project)
   const view = useCompareView(comparison, basis)
   const shownIds = view.shown.map((at) => comparison.columns[at]?.candidateId ?? '').join(' ')
   const designs = useMemo(
@@ -96,12 +108,14 @@ const Comparison = memo(function Comparison({ project, comparison, results, yiel
   const count = comparison.columns.length
   return (
     <div className="compare-page">
-      <h1 className="visually-hidden">Compare</h1>
       <div className="compare-bar">
-        <strong>
-          {count} {count === 1 ? 'design' : 'designs'}, {view.meetsAll}{' '}
-          {view.meetsAll === 1 ? 'meets' : 'meet'} every requirement
-        </strong>
+        <h1 ref={heading} tabIndex={-1}>
+          <span className="visually-hidden">Compare: </span>
+          <span>
+            {count} {count === 1 ? 'design' : 'designs'}, {view.meetsAll}{' '}
+            {view.meetsAll === 1 ? 'meets' : 'meet'} every requirement
+          </span>
+        </h1>
         <SortAndBaseline comparison={comparison} view={view} lossBasis={basis} />
         <span className="compare-run">
           <RunYields project={project} comparison={comparison} yields={yields} arrays={arrays} />

@@ -3,8 +3,11 @@
 import type { JointView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
+import { nearSide, reachUm } from '../../figures/drawing/nearSide'
 import { type Scale, transversePx, zPx } from '../../figures/drawing/scale'
+import type { SectionParts } from '../../figures/drawing/sectionParts'
 import type { SectionPlane } from '../../figures/drawing/sectionPlane'
+import { textWidthPx } from '../../figures/render/textWidth'
 import { fixedText } from '../../numerics/numberText'
 import './sectionLight.css'
 
@@ -20,6 +23,11 @@ const ARC_PX = 260
 /** A label is this far from the dashed line of a mode. */
 const OFF_MODE_PX = 13
 const LABEL_PX = 14
+/** The type of a label, and what is left free between it and an edge. */
+const TEXT_PX = 12
+const OFF_EDGE_PX = 7
+/** A label below its arrow begins right of the name of the upward axis. */
+const LEAST_BELOW_PX = 40
 /** Left of this a ray's label would leave the view. */
 const LEAST_END_PX = 130
 /** A ray ends this far from the lower edge, so that its label stays whole, and below the names at the upper one. */
@@ -95,15 +103,38 @@ function lengthInView(ray: Ray, x: number, y: number, heightPx: number): number 
   return Math.max(2 * ARROW_PX, Math.min(ray.lengthPx, toSide, toEdge))
 }
 
+/** The words at the end of a ray, and how far it goes for them to be whole: with the name of the face where there is space. */
+interface RayEnd {
+  readonly lengthPx: number
+  readonly named: boolean
+  /** Below the arrow, where a face near the left edge leaves no space before it. */
+  readonly below: boolean
+}
+
+/**
+ * A ray against the light ends within what stands on the fibre side, whose edge is `edgePx` from the left: its words lie neither
+ * in the light nor across that edge. Null where there is no space for them there.
+ */
+function endWithin(ray: Ray, x: number, edgePx: number): RayEnd | null {
+  const endX = Math.min(x - ray.lengthPx, edgePx - OFF_EDGE_PX)
+  const spacePx = endX - LABEL_PX / 2 - OFF_EDGE_PX
+  const lossPx = textWidthPx(returnLossText(ray.face.intoNearDb), TEXT_PX)
+  const namePx = textWidthPx(`${ray.face.label} `, TEXT_PX)
+  return spacePx < lossPx ? null : { lengthPx: x - endX, named: spacePx >= namePx + lossPx, below: false }
+}
+
 function RayLine({
   ray,
   scale,
   modeHalfPx,
+  reachPx,
 }: {
   readonly ray: Ray
   readonly scale: Scale
   /** Half the mode of the near side, which the label lies in. */
   readonly modeHalfPx: number
+  /** How far to the right the fibre side reaches between two heights of the picture. */
+  readonly reachPx: (topPx: number, bottomPx: number) => number
 }) {
   const x = zPx(scale, ray.fromZUm)
   const along = Math.abs(Math.sin(ray.towardsRad)) < ALONG_SINE
@@ -113,26 +144,35 @@ function RayLine({
     Math.max(ASIDE_PX / 2, 2 * scale.middleYPx - TRIAD_PX - axisY),
   )
   const y = along ? Math.max(NAMES_PX, axisY + asidePx) : axisY
-  const lengthPx = lengthInView(ray, x, y, 2 * scale.middleYPx)
+  const besidePx = (atY: number) => reachPx(atY - LABEL_PX / 2, atY + LABEL_PX / 2)
+  const within = along && ray.face.face === 'far' ? endWithin(ray, x, besidePx(y)) : null
+  const inViewPx = lengthInView(ray, x, y, 2 * scale.middleYPx)
+  const isBelow = x + inViewPx * Math.cos(ray.towardsRad) < LEAST_END_PX
+  const { lengthPx, named, below } = within ?? {
+    lengthPx: inViewPx,
+    named: !isBelow,
+    below: isBelow,
+  }
   const endX = x + lengthPx * Math.cos(ray.towardsRad)
   const endY = y - lengthPx * Math.sin(ray.towardsRad)
   const wing = (turn: number) => {
     const back = ray.towardsRad + Math.PI + turn
     return `M${endX} ${endY}l${ARROW_PX * Math.cos(back)} ${-ARROW_PX * Math.sin(back)}`
   }
-  // A face near the left edge leaves no space before the arrow: the number goes below it, right of the axes.
-  const isBelow = endX < LEAST_END_PX
+  const loss = returnLossText(ray.face.intoNearDb)
+  // Right of the axes, and left of the edge of the fibre side where that is near.
+  const belowX = Math.min(TRIAD_PX, besidePx(endY + LABEL_PX) - OFF_EDGE_PX - textWidthPx(loss, TEXT_PX))
   return (
     <g data-ray={ray.face.face}>
       <path d={`M${x} ${y}L${endX} ${endY}${wing(0.4)}${wing(-0.4)}`} />
       <text
-        x={isBelow ? TRIAD_PX : endX - LABEL_PX / 2}
-        y={isBelow ? endY + LABEL_PX : endY}
-        textAnchor={isBelow ? 'start' : 'end'}
+        x={below ? Math.max(LEAST_BELOW_PX, belowX) : endX - LABEL_PX / 2}
+        y={below ? endY + LABEL_PX : endY}
+        textAnchor={below ? 'start' : 'end'}
         dominantBaseline="central"
       >
-        {isBelow ? '' : `${ray.face.label.toLowerCase()} `}
-        {returnLossText(ray.face.intoNearDb)}
+        {named ? `${ray.face.label.toLowerCase()} ` : ''}
+        {loss}
       </text>
     </g>
   )
@@ -171,27 +211,38 @@ export function SectionLight({
   axis,
   view,
   plane,
+  parts,
   scale,
-  leans,
+  widthPx,
   reflections,
 }: {
   readonly axis: 'x' | 'y'
   readonly view: JointView
   readonly plane: SectionPlane
+  readonly parts: SectionParts
   readonly scale: Scale
-  /** Whether the faces are angled in this plane; the rays are drawn in that one only. */
-  readonly leans: boolean
+  readonly widthPx: number
   readonly reflections: readonly FaceReflection[]
 }) {
   const { tip, mfdXUm, mfdYUm } = view.near
   const modeUm = axis === 'x' ? (tip?.modeMfdXUm ?? mfdXUm) : (tip?.modeMfdYUm ?? mfdYUm)
   const pointingRad = axis === 'x' ? view.pointingXRad : view.pointingYRad
+  // Rays are drawn in the plane in which the faces are angled.
+  const rays = parts.facePlane === axis ? raysOf(view, plane, reflections) : []
+  const bodies = rays.length === 0 ? [] : nearSide({ axis, view, plane, parts, scale, widthPx }).bodies
+  const reachAt = (yPx: number) => reachUm(bodies, (scale.middleYPx - yPx) / scale.pxPerUm)
+  const reachPx = (topPx: number, bottomPx: number) => zPx(scale, Math.min(reachAt(topPx), reachAt(bottomPx)))
   return (
     <g className="drawn-light">
-      {leans &&
-        raysOf(view, plane, reflections).map((ray) => (
-          <RayLine key={ray.face.face} ray={ray} scale={scale} modeHalfPx={(modeUm / 2) * scale.pxPerUm} />
-        ))}
+      {rays.map((ray) => (
+        <RayLine
+          key={ray.face.face}
+          ray={ray}
+          scale={scale}
+          modeHalfPx={(modeUm / 2) * scale.pxPerUm}
+          reachPx={reachPx}
+        />
+      ))}
       {Math.abs(pointingRad) > LEAST_RAD && (
         <PointingAngle plane={plane} gapUm={view.joint.gapUm} pointingRad={pointingRad} scale={scale} />
       )}

@@ -121,8 +121,9 @@ export function SectionView({
             axis={axis}
             view={view}
             plane={plane}
+            parts={parts}
             scale={scale}
-            leans={parts.facePlane === axis}
+            widthPx={widthPx}
             reflections={props.reflections}
           />
         </Suspense>

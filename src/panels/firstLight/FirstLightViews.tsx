@@ -84,10 +84,16 @@ export function FirstLightViews({
             id: 'capture',
             label: 'Capture range',
             view: () => (
-              <>
+              <div className="table-beside">
                 <CaptureTable plan={plan} gaussian={gaussian?.plan ?? null} />
-                <p className="quiet">{model}</p>
-              </>
+                <div>
+                  <p className="quiet">
+                    –: the signal stays detectable within the range examined (gap from contact to 50 mm, tilt
+                    ± 46°, roll ± 90°).
+                  </p>
+                  <p className="quiet">{model}</p>
+                </div>
+              </div>
             ),
           },
         ]),

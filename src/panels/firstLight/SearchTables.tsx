@@ -48,42 +48,36 @@ export function CaptureTable({
 }) {
   const besideOf = (axis: string) => gaussian?.ranges.find((range) => range.axis === axis)
   return (
-    <>
-      <table>
-        <caption>Capture range, each axis alone from the working point</caption>
-        <thead>
-          <tr>
-            <th scope="col">Axis</th>
-            <th scope="col" className="number">
-              Negative side
-            </th>
-            <th scope="col" className="number">
-              Positive side
-            </th>
-          </tr>
-        </thead>
-        <tbody>
-          {plan.ranges.map(({ axis, below, above }) => {
-            const beside = besideOf(axis)
-            return (
-              <tr key={axis}>
-                <th scope="row">{NAMES[axis]}</th>
-                <td className="number">
-                  {besideText(distanceText(axis, below), beside && distanceText(axis, beside.below))}
-                </td>
-                <td className="number">
-                  {besideText(distanceText(axis, above), beside && distanceText(axis, beside.above))}
-                </td>
-              </tr>
-            )
-          })}
-        </tbody>
-      </table>
-      <p className="quiet">
-        –: the signal stays detectable within the range examined (gap from contact to 50 mm, tilt ± 46°, roll
-        ± 90°).
-      </p>
-    </>
+    <table>
+      <caption>Capture range, each axis alone from the working point</caption>
+      <thead>
+        <tr>
+          <th scope="col">Axis</th>
+          <th scope="col" className="number">
+            Negative side
+          </th>
+          <th scope="col" className="number">
+            Positive side
+          </th>
+        </tr>
+      </thead>
+      <tbody>
+        {plan.ranges.map(({ axis, below, above }) => {
+          const beside = besideOf(axis)
+          return (
+            <tr key={axis}>
+              <th scope="row">{NAMES[axis]}</th>
+              <td className="number">
+                {besideText(distanceText(axis, below), beside && distanceText(axis, beside.below))}
+              </td>
+              <td className="number">
+                {besideText(distanceText(axis, above), beside && distanceText(axis, beside.above))}
+              </td>
+            </tr>
+          )
+        })}
+      </tbody>
+    </table>
   )
 }
 

@@ -101,7 +101,7 @@ export function LifetimeFields({
               },
             )}
         <TextField
-          label="Source of the law and its parameters"
+          label="Source of law and parameters"
           text={lifetime.basis ?? ''}
           emptyAllowed
           longest={LIFETIME_LIMITS.basisCharacters}

@@ -55,46 +55,50 @@ export function PolarisationPanel({ project, design, evaluation }: EvaluatedDesi
   const { teDb, tmDb, dependentLossDb } = evaluation.polarisation
   const found = extinction(project, design)
   return (
-    <section aria-label="Polarisation" className="light views-below">
-      <h2>Loss by polarisation</h2>
-      <dl className="light-facts">
-        <dt>TE, field along the chip surface</dt>
-        <dd>{fixedText(teDb, 2)} dB</dd>
-        <dt>TM, field normal to the chip surface</dt>
-        <dd>{fixedText(tmDb, 2)} dB</dd>
-        <dt>Polarisation-dependent loss</dt>
-        <dd data-fact="pdl">{fixedText(dependentLossDb, 2)} dB</dd>
-      </dl>
-      {!statesTm(project, design) && (
-        <p>
-          One facet mode is given for both polarisations, so TE and TM differ only at angled faces. Add its TM
-          mode in Parts.
-        </p>
-      )}
-      {dependentLossDb >= LEAST_DB && (
+    <section aria-label="Polarisation" className="light views-below depth-columns">
+      <div>
+        <h2>Loss by polarisation</h2>
+        <dl className="light-facts">
+          <dt>TE, field along the chip surface</dt>
+          <dd>{fixedText(teDb, 2)} dB</dd>
+          <dt>TM, field normal to the chip surface</dt>
+          <dd>{fixedText(tmDb, 2)} dB</dd>
+          <dt>Polarisation-dependent loss</dt>
+          <dd data-fact="pdl">{fixedText(dependentLossDb, 2)} dB</dd>
+        </dl>
+        {!statesTm(project, design) && (
+          <p>
+            One facet mode is given for both polarisations, so TE and TM differ only at angled faces. Add its
+            TM mode in Parts.
+          </p>
+        )}
+        {dependentLossDb >= LEAST_DB && (
+          <p className="quiet">
+            The budget uses the TE mode of the facet, and unpolarised light at the faces. The loss of the
+            worse polarisation is shown below its totals.
+          </p>
+        )}
+        {curves.ok && curves.value.greatestDb > LEAST_DB && (
+          <FigureView figure={polarisationFigure(curves.value)} heightPx={HEIGHT_PX} />
+        )}
+        {!curves.ok && (
+          <ul className="complaints">
+            {curves.issues.map((issue) => (
+              <li key={issue.message}>{issue.message}</li>
+            ))}
+          </ul>
+        )}
+      </div>
+      <div>
+        <h2>Extinction ratio</h2>
+        <ExtinctionTable found={found} />
+        <KeyAngles candidate={design} found={found} />
         <p className="quiet">
-          The budget uses the TE mode of the facet, and unpolarised light at the faces. The loss of the worse
-          polarisation is shown below its totals.
+          The extinction ratio follows from the angle between the axes of two polarisation-maintaining
+          waveguides; crosstalk and stress inside the waveguides are not included. A joint without a key angle
+          is not evaluated.
         </p>
-      )}
-      {curves.ok && curves.value.greatestDb > LEAST_DB && (
-        <FigureView figure={polarisationFigure(curves.value)} heightPx={HEIGHT_PX} />
-      )}
-      {!curves.ok && (
-        <ul className="complaints">
-          {curves.issues.map((issue) => (
-            <li key={issue.message}>{issue.message}</li>
-          ))}
-        </ul>
-      )}
-      <h2>Extinction ratio</h2>
-      <ExtinctionTable found={found} />
-      <KeyAngles candidate={design} found={found} />
-      <p className="quiet">
-        The extinction ratio follows from the angle between the axes of two polarisation-maintaining
-        waveguides; crosstalk and stress inside the waveguides are not included. A joint without a key angle
-        is not evaluated.
-      </p>
+      </div>
     </section>
   )
 }

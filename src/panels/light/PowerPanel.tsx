@@ -5,7 +5,7 @@ import { quantityOf } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import { Cautions } from '../../ui/cautions/Cautions'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
-import { PowerTable } from './PowerTable'
+import { PowerBalance, PowerTable } from './PowerTable'
 import './light.css'
 
 export function PowerPanel({
@@ -38,11 +38,17 @@ export function PowerPanel({
           find={find}
         />
       </div>
-      {evaluation.power !== null && <PowerTable power={evaluation.power} />}
-      <p className="quiet">
-        Peak irradiance of a Gaussian, 2 P / (π wx wy), against the limit entered here or, for a gap medium,
-        in Parts. Two-photon absorption, ageing and damage are not computed, and no limit is assumed.
-      </p>
+      <div className="table-beside">
+        {evaluation.power !== null && <PowerTable power={evaluation.power} />}
+        <div>
+          {evaluation.power !== null && <PowerBalance power={evaluation.power} />}
+          <p className="quiet">
+            Peak irradiance of a Gaussian, 2 P / (π wx wy), against the limit entered here or, for a gap
+            medium, in Parts. Two-photon absorption, ageing and damage are not computed, and no limit is
+            assumed.
+          </p>
+        </div>
+      </div>
     </section>
   )
 }

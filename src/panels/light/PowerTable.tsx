@@ -28,52 +28,56 @@ function limitText({ irradiance, limit }: PowerLocation): string {
 
 export function PowerTable({ power }: { readonly power: PowerFinding }) {
   return (
-    <>
-      <div className="wide-table">
-        <table>
-          <caption>Power along the path, nominal</caption>
-          <thead>
-            <tr>
-              <th scope="col">Location</th>
-              <th scope="col" className="number">
-                Power
-              </th>
-              <th scope="col" className="number">
-                1/e² diameters
-              </th>
-              <th scope="col" className="number">
-                Peak irradiance
-              </th>
-              <th scope="col">Limit</th>
-            </tr>
-          </thead>
-          <tbody>
-            {power.locations.map((location) => (
-              <tr key={`${location.elementId} ${location.label}`}>
-                <th scope="row">{location.label}</th>
-                <td className="number">{powerText(location.powerUw)}</td>
-                <td className="number">
-                  {three(location.mfdXUm)} × {three(location.mfdYUm)} µm
-                </td>
-                <td className="number">{irradianceText(location.irradiance)}</td>
-                <td>{limitText(location)}</td>
-              </tr>
-            ))}
-          </tbody>
-        </table>
-      </div>
+    <div className="wide-table">
       <table>
-        <caption>Power balance of {powerText(power.inUw)}</caption>
+        <caption>Power along the path, nominal</caption>
+        <thead>
+          <tr>
+            <th scope="col">Location</th>
+            <th scope="col" className="number">
+              Power
+            </th>
+            <th scope="col" className="number">
+              1/e² diameters
+            </th>
+            <th scope="col" className="number">
+              Peak irradiance
+            </th>
+            <th scope="col">Limit</th>
+          </tr>
+        </thead>
         <tbody>
-          {POWER_SHARES.map((name) => (
-            <tr key={name}>
-              <th scope="row">{name}</th>
-              <td className="number">{powerText(power.shares[name])}</td>
-              <td className="number">{fixedText((100 * power.shares[name]) / power.inUw, 1)} %</td>
+          {power.locations.map((location) => (
+            <tr key={`${location.elementId} ${location.label}`}>
+              <th scope="row">{location.label}</th>
+              <td className="number">{powerText(location.powerUw)}</td>
+              <td className="number">
+                {three(location.mfdXUm)} × {three(location.mfdYUm)} µm
+              </td>
+              <td className="number">{irradianceText(location.irradiance)}</td>
+              <td>{limitText(location)}</td>
             </tr>
           ))}
         </tbody>
       </table>
-    </>
+    </div>
+  )
+}
+
+/** Where the light that was launched goes. */
+export function PowerBalance({ power }: { readonly power: PowerFinding }) {
+  return (
+    <table>
+      <caption>Power balance of {powerText(power.inUw)}</caption>
+      <tbody>
+        {POWER_SHARES.map((name) => (
+          <tr key={name}>
+            <th scope="row">{name}</th>
+            <td className="number">{powerText(power.shares[name])}</td>
+            <td className="number">{fixedText((100 * power.shares[name]) / power.inUw, 1)} %</td>
+          </tr>
+        ))}
+      </tbody>
+    </table>
   )
 }

@@ -43,13 +43,15 @@ export function ReflectionsPanel({ project, design, evaluation }: EvaluatedDesig
     id: 'return-loss',
     label: 'Return loss',
     view: () => (
-      <>
+      <div className="table-beside">
         <ReflectionTable evaluation={evaluation} />
-        <p className="quiet">
-          Back-reflection of a face: its reflectance times the overlap of the mode with its mirror image,
-          tilted by twice the face angle. Scatter and reflections behind the facet are not included.
-        </p>
-      </>
+        <div>
+          <p className="quiet">
+            Back-reflection of a face: its reflectance times the overlap of the mode with its mirror image,
+            tilted by twice the face angle. Scatter and reflections behind the facet are not included.
+          </p>
+        </div>
+      </div>
     ),
   }
   const ofJoin = (own: Join): readonly ViewChoice[] => {

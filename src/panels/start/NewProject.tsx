@@ -3,9 +3,8 @@
 import { useEffect, useRef, useState } from 'react'
 import { type Brief, defaultBrief, fibreComplaint } from '../../analysis/proposals/brief'
 import { emptyProject } from '../../model/index'
-import { beginWith, stopDescribing } from '../../store/files/starting'
+import { beginWith, compareBuilt, stopDescribing } from '../../store/files/starting'
 import { runAll, runsOf } from '../../store/runAll'
-import { showPage } from '../../store/view'
 import { settleFields } from '../../ui/fields/fieldWork'
 import { BriefFields } from './BriefFields'
 import { type BuildProgress, buildProject } from './buildProject'
@@ -34,9 +33,7 @@ export function NewProject() {
       const named = { ...latest.current, name: latest.current.name.trim() || defaultBrief().name }
       const { project } = await buildProject(named, controller.signal, setProgress)
       if (controller.signal.aborted) return
-      beginWith(project)
-      stopDescribing()
-      showPage('compare')
+      compareBuilt(project)
       void runAll(runsOf(project))
     } catch (error) {
       if (controller.signal.aborted) return

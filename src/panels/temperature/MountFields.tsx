@@ -88,29 +88,31 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
           Remove the mount
         </button>
       </div>
-      {MOUNT_SIDES.map((side) => (
-        <fieldset key={side} className="mount-side">
-          <legend>{SIDE_TITLES[side]}</legend>
-          {mount[side].map((layer, at) => (
-            <LayerFields
-              // biome-ignore lint/suspicious/noArrayIndexKey: layers have no other identity than their place
-              key={at}
-              layer={layer}
-              at={at}
-              side={side}
-              candidateId={candidate.id}
-              editLayers={(recipe) => editLayers(side, recipe)}
-            />
-          ))}
-          <button
-            type="button"
-            className="subtle"
-            onClick={() => editLayers(side, (layers) => void layers.push(newLayer()))}
-          >
-            Add layer to the {side === 'fibreSide' ? 'fibre' : 'chip'} side
-          </button>
-        </fieldset>
-      ))}
+      <div className="mount-sides">
+        {MOUNT_SIDES.map((side) => (
+          <fieldset key={side} className="mount-side">
+            <legend>{SIDE_TITLES[side]}</legend>
+            {mount[side].map((layer, at) => (
+              <LayerFields
+                // biome-ignore lint/suspicious/noArrayIndexKey: layers have no other identity than their place
+                key={at}
+                layer={layer}
+                at={at}
+                side={side}
+                candidateId={candidate.id}
+                editLayers={(recipe) => editLayers(side, recipe)}
+              />
+            ))}
+            <button
+              type="button"
+              className="subtle"
+              onClick={() => editLayers(side, (layers) => void layers.push(newLayer()))}
+            >
+              Add layer to the {side === 'fibreSide' ? 'fibre' : 'chip'} side
+            </button>
+          </fieldset>
+        ))}
+      </div>
     </fieldset>
   )
 }

@@ -33,16 +33,20 @@ export function RankingView({
   const rest = result.ranking.filter((each) => each.total < WORTH_A_LINE)
   if (result.ranking.length === 0) return <p>No quantity of this path has a tolerance.</p>
   return (
-    <>
-      <RankingTable lines={main} stale={stale} onTighten={tighten} />
-      {rest.length > 0 && (
-        <details>
-          <summary>{rest.length} more with less than half a per cent of the variance each</summary>
-          <RankingTable lines={rest} stale={stale} onTighten={tighten} />
-        </details>
-      )}
-      <p className="quiet">{RANKING_METHOD}</p>
-    </>
+    <div className="table-beside">
+      <div>
+        <RankingTable lines={main} stale={stale} onTighten={tighten} />
+        {rest.length > 0 && (
+          <details>
+            <summary>{rest.length} more with less than half a per cent of the variance each</summary>
+            <RankingTable lines={rest} stale={stale} onTighten={tighten} />
+          </details>
+        )}
+      </div>
+      <div>
+        <p className="quiet">{RANKING_METHOD}</p>
+      </div>
+    </div>
   )
 }
 

@@ -1,17 +1,17 @@
 // How the first page looks: it has one page of either paper whatever the project holds.
 
-/** The first page: every row is one line, so that its height is known whatever is entered. */
+/** The first page: texts are shortened to the lines that it has for them, so that its height is known whatever is entered. */
 export const SUMMARY_STYLE = `
 .review-sheet [data-section="summary"] > h2 { position: absolute; width: 1px; height: 1px; overflow: hidden; clip-path: inset(50%); margin: 0; }
 .review-sheet [data-section="summary"] table { table-layout: fixed; margin-block: 0.4rem; }
 .review-sheet [data-section="summary"] :is(caption, h3) { font-weight: 650; font-size: inherit; border-block-end: 1px solid #1c2126; margin: 0; padding-block-end: 0.1rem; }
 .review-sheet [data-section="summary"] .decision h3 { font-size: 1.25rem; border: 0; padding: 0; }
-.review-sheet [data-section="summary"] :is(th, td) { white-space: nowrap; overflow: hidden; text-overflow: ellipsis; padding-block: 0.08rem; }
+.review-sheet [data-section="summary"] :is(th, td) { overflow: hidden; overflow-wrap: anywhere; padding-block: 0.08rem; vertical-align: baseline; }
 .review-sheet [data-section="summary"] figure { margin: 0.2rem 0; }
 .review-sheet [data-section="summary"] figcaption { display: none; }
 .review-sheet [data-section="summary"] .stack { margin-block-start: 0.4rem; }
 .review-sheet [data-section="summary"] .beside { grid-template-columns: 1.4fr 1fr; }
-.review-sheet [data-section="summary"] li { list-style: none; display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 2; overflow: hidden; overflow-wrap: anywhere; white-space: normal; margin-block: 0.15rem; }
+.review-sheet [data-section="summary"] li { list-style: none; display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 4; overflow: hidden; overflow-wrap: anywhere; white-space: normal; margin-block: 0.15rem; }
 .review-sheet [data-section="summary"] ul { margin: 0.1rem 0; padding: 0; }
 .review-sheet [data-section="summary"] .decision p { display: -webkit-box; -webkit-box-orient: vertical; -webkit-line-clamp: 3; overflow: hidden; overflow-wrap: anywhere; white-space: normal; }
 .review-sheet [data-section="summary"] > p { margin: 0.3rem 0; color: #565d64; }

@@ -1,5 +1,5 @@
 // The first page: the decision, what it rests on, the risks, and who signs. One page for any project, so texts
-// entered by users are shortened to their line on paper; they are whole in the other formats.
+// entered by users are shortened to their line on paper, or to two where the page has lines free; the other formats hold them whole.
 
 import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
@@ -48,11 +48,11 @@ const MOST = { steps: 7, alternatives: MOST_ALTERNATIVES, roles: 6 } as const
 const ROOM_PX = {
   caption: 1000,
   reason: 1800,
-  risk: 590,
-  requirement: 216,
-  basis: 235,
-  name: 190,
-  alternative: 352,
+  risk: 470,
+  requirement: 200,
+  basis: 222,
+  name: 150,
+  alternative: 340,
   role: 100,
   step: 170,
 } as const
@@ -63,13 +63,38 @@ const HEADLINE = { namePx: 330, sizePx: 15 } as const
 const CAUTION =
   'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the instructions of the responsible safety officer.'
 
-const short = (room: keyof typeof ROOM_PX): Fit => ({
-  widthPx: ROOM_PX[room],
+type Room = keyof typeof ROOM_PX
+
+/** A second line holds a little less: words are not taken apart. */
+const SECOND_LINE = 0.85
+const roomOf = (room: Room, lines: 1 | 2) => ROOM_PX[room] * (lines === 1 ? 1 : 1 + SECOND_LINE)
+const short = (room: Room, lines: 1 | 2 = 1): Fit => ({
+  widthPx: roomOf(room, lines),
   sizePx: SIZE_PX,
   cut: 'middle',
 })
 /** A sentence says most at its beginning. */
-const begun = (room: keyof typeof ROOM_PX): Fit => ({ widthPx: ROOM_PX[room], sizePx: SIZE_PX, cut: 'end' })
+const begun = (room: Room, lines: 1 | 2 = 1): Fit => ({
+  widthPx: roomOf(room, lines),
+  sizePx: SIZE_PX,
+  cut: 'end',
+})
+
+const basisOf = ({ reason, found }: Summary['verdicts'][number]) => withoutResult(withoutLimit(reason), found)
+const requirementOf = ({ wish, label }: Summary['verdicts'][number]) => (wish ? `Desirable: ${label}` : label)
+
+/** Lines of a row: two where all the rows that need a second one find it among the lines that the page has free. */
+function linesOf({ verdicts, alternatives }: Summary): 1 | 2 {
+  const isLong = (content: string, room: Room) => textWidthPx(content, SIZE_PX) > ROOM_PX[room]
+  const long = [
+    ...verdicts.filter(
+      (each) => isLong(requirementOf(each), 'requirement') || isLong(basisOf(each), 'basis'),
+    ),
+    ...alternatives.filter(({ name, reason }) => isLong(name, 'name') || isLong(reason, 'alternative')),
+  ]
+  const free = MOST_VERDICTS - verdicts.length + MOST_ALTERNATIVES - alternatives.length
+  return long.length <= free ? 2 : 1
+}
 
 function headline({ name, byEngineer, channels, pitchUm }: Decision): Block {
   const row = channels === 1 ? '' : `, ${channels} channels at ${plainText(pitchUm, 6)} µm`
@@ -86,12 +111,12 @@ function grounds({ byEngineer, reason, counts }: Decision): readonly Block[] {
 }
 
 /** What the verdict rests on: a loss criterion that states nothing else, on the figure that it limits. */
-function basisText({ id, reason, found }: Summary['verdicts'][number], { requirements }: Project): string {
-  const rest = withoutResult(withoutLimit(reason), found)
-  return rest === '' ? (byId(requirements.losses, id)?.basis ?? '') : rest
+function basisText(verdict: Summary['verdicts'][number], { requirements }: Project): string {
+  const rest = basisOf(verdict)
+  return rest === '' ? (byId(requirements.losses, verdict.id)?.basis ?? '') : rest
 }
 
-function verdictTable({ verdicts }: Summary, project: Project): TableBlock {
+function verdictTable({ verdicts }: Summary, project: Project, lines: 1 | 2): TableBlock {
   const rank = { 'not met': 0, 'not known': 1, met: 2 } as const
   const kept = new Set(
     verdicts
@@ -103,22 +128,22 @@ function verdictTable({ verdicts }: Summary, project: Project): TableBlock {
     'Requirements',
     [
       'Verdict',
-      { label: 'Requirement', fit: short('requirement') },
+      { label: 'Requirement', fit: short('requirement', lines) },
       'Result',
       'Limit',
-      { label: 'Basis', fit: begun('basis') },
+      { label: 'Basis', fit: begun('basis', lines) },
     ],
     [
       ...verdicts
         .filter((each) => kept.has(each))
         .map((each) => {
-          const { id, label, status, wish, found, limit } = each
+          const { id, status, wish, found, limit } = each
           return {
             mark: `summary-${id}`,
             ...(status !== 'met' && !wish && { strong: true }),
             cells: [
               `${STATUS_MARKS[status]} ${statusText(status)}`,
-              wish ? `Desirable: ${label}` : label,
+              requirementOf(each),
               found,
               limit,
               basisText(each, project),
@@ -182,7 +207,7 @@ function windowTable({ windows }: Summary): TableBlock {
   )
 }
 
-function alternativeTable({ alternatives, decision }: Summary, project: Project): TableBlock {
+function alternativeTable({ alternatives, decision }: Summary, project: Project, lines: 1 | 2): TableBlock {
   const percentile = percentileName(leadingLoss(project.requirements).percentile)
   const shown = alternatives.slice(
     0,
@@ -193,10 +218,10 @@ function alternativeTable({ alternatives, decision }: Summary, project: Project)
   return table(
     'Alternatives considered',
     [
-      { label: 'Design', fit: short('name') },
+      { label: 'Design', fit: short('name', lines) },
       { label: 'Nominal', unit: 'dB' },
       { label: percentile, unit: 'dB' },
-      { label: comparedWith(decision), fit: begun('alternative') },
+      { label: comparedWith(decision), fit: begun('alternative', lines) },
     ],
     [
       ...shown.map(({ designId, name, nominalDb, percentileDb, reason }) => ({
@@ -226,6 +251,7 @@ function build(context: SheetContext): readonly Block[] {
     tick: shortened(step.label, ROOM_PX.step),
   }))
   const missing = missingText(summary.missing)
+  const lines = linesOf(summary)
   const waterfall = figureBlock(
     waterfallFigure('summary-budget', summary.decision.name, steps),
     {
@@ -244,7 +270,7 @@ function build(context: SheetContext): readonly Block[] {
       ...grounds(summary.decision),
     ),
     ...path(context),
-    verdictTable(summary, context.project),
+    verdictTable(summary, context.project, lines),
     group('beside', lossTable(summary), group('stack', title('Loss breakdown, nominal'), waterfall)),
     group(
       'beside',
@@ -254,11 +280,11 @@ function build(context: SheetContext): readonly Block[] {
         title('Main risks'),
         list(
           summary.risks.map((risk) => risk.text),
-          begun('risk'),
+          begun('risk', lines),
         ),
       ),
     ),
-    ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary, context.project)]),
+    ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary, context.project, lines)]),
     ...(missing === '' ? [] : [text(missing)]),
     text(CAUTION),
     ...(signed

@@ -3,7 +3,7 @@
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { Project } from '../../model/schema/project'
-import { view } from '../view'
+import { showPage, view } from '../view'
 import { workbench } from '../workbench'
 
 interface Question {
@@ -53,6 +53,23 @@ export function beginWith(project: Project, designId = project.review?.chosenId 
   workbench.getState().replaceProject(project)
   view.setState({ designId })
   markKept()
+}
+
+let justBuilt = false
+
+/** Puts a project that was just built in place of the open one, and shows its designs side by side. */
+export function compareBuilt(project: Project): void {
+  beginWith(project)
+  justBuilt = true
+  stopDescribing()
+  showPage('compare')
+}
+
+/** Whether the designs on screen were just built; true once. */
+export function takeJustBuilt(): boolean {
+  const was = justBuilt
+  justBuilt = false
+  return was
 }
 
 /** Asks where work would be lost, then opens what `load` brings. False where the person keeps what is open. */

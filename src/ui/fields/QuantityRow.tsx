@@ -7,13 +7,13 @@ import type { TypedQuantity } from '../../model/quantity/quantityText'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
 import { unitLabel } from '../../model/quantity/units'
 import { LIMITS } from '../../model/words/limits'
-import { editProject } from '../../store/workbench'
+import { beginGesture, editProject, endGesture } from '../../store/workbench'
 import { Complaint } from '../controls/Complaint'
 import { UNCOMMITTED } from './fieldWork'
-import { plusMinusText, readPlusMinus } from './plusMinus'
+import { plusMinusText, readPlusMinus, steppedPlusMinus } from './plusMinus'
 import { QuantityShape, writePlusMinus } from './QuantityDetails'
 import type { QuantityFieldProps } from './QuantityField'
-import { numberText, useQuantityInput } from './useQuantityInput'
+import { KEY_STEPS, numberText, stepIn, useQuantityInput } from './useQuantityInput'
 import './quantityRow.css'
 
 /** The source in a few words: where the number is from, and what is not usual about its tolerance. */
@@ -35,9 +35,11 @@ function PlusMinusInput({ label, quantity, ruleName, find }: QuantityFieldProps)
     setText(shown)
     setComplaint('')
   }, [shown])
-  const commit = () => {
-    if (text === shown) return
-    const read = readPlusMinus(text, RULES[ruleName].dimension, quantity.unit)
+  const rule = RULES[ruleName]
+  /** Writes what is typed, changed by steps where keys are pressed. */
+  const commit = (steps = 0) => {
+    if (text === shown && steps === 0) return
+    const read = readPlusMinus(text, rule.dimension, quantity.unit)
     if (read === null) {
       const unit = unitLabel(quantity.unit)
       setComplaint(
@@ -45,13 +47,23 @@ function PlusMinusInput({ label, quantity, ruleName, find }: QuantityFieldProps)
       )
       return
     }
-    writePlusMinus(find, read)
-    setText(plusMinusText({ ...quantity, tolerance: { distribution: 'uniform', plusMinus: read } }))
+    const from = text === shown ? (quantity.tolerance?.plusMinus ?? 0) : read
+    const plusMinus = steppedPlusMinus(from, steps, stepIn(quantity, rule))
+    writePlusMinus(find, plusMinus)
+    setText(plusMinusText({ tolerance: { distribution: 'uniform', ...quantity.tolerance, plusMinus } }))
     setComplaint('')
   }
   const onKeyDown = (event: KeyboardEvent) => {
-    if (event.key === 'Enter') commit()
-    else if (event.key === 'Escape') {
+    const steps = KEY_STEPS[event.key]
+    if (steps !== undefined) {
+      event.preventDefault()
+      // A run of arrow keys is one step of undo.
+      beginGesture()
+      commit(steps)
+    } else if (event.key === 'Enter') {
+      endGesture()
+      commit()
+    } else if (event.key === 'Escape') {
       setText(shown)
       setComplaint('')
     }
@@ -69,7 +81,10 @@ function PlusMinusInput({ label, quantity, ruleName, find }: QuantityFieldProps)
         value={text}
         {...{ [UNCOMMITTED]: text === shown ? undefined : '' }}
         onChange={(event) => setText(event.target.value)}
-        onBlur={commit}
+        onBlur={() => {
+          commit()
+          endGesture()
+        }}
         onKeyDown={onKeyDown}
       />
       <Complaint id={id} text={complaint} />

@@ -10,7 +10,7 @@ const LONGEST_TEXT = 200
 const NUMBER = /^[±+]?\s*(\d+(?:\.\d*)?|\.\d+)/
 
 /** `± 0.5`, `+ 0.5` or `− 0.5`; empty without a tolerance. */
-export function plusMinusText({ tolerance }: Quantity): string {
+export function plusMinusText({ tolerance }: Pick<Quantity, 'tolerance'>): string {
   if (tolerance === undefined || tolerance.plusMinus === 0) return ''
   const sign = tolerance.distribution !== 'one-sided' ? '±' : tolerance.side === 'below' ? '−' : '+'
   return `${sign} ${plainText(tolerance.plusMinus, 4)}`
@@ -32,4 +32,9 @@ export function readPlusMinus(text: string, dimension: Dimension, unit: Unit): n
   if (own === null || typed === null) return null
   const value = rounded((Number(match[1]) * typed) / own, 12)
   return value <= LIMITS.plusMinus ? value : null
+}
+
+/** The half width `steps` of `step` from `from`: never below 0, which is no tolerance, and never above what is allowed. */
+export function steppedPlusMinus(from: number, steps: number, step: number): number {
+  return Math.min(LIMITS.plusMinus, Math.max(0, rounded(from + steps * step, 12)))
 }

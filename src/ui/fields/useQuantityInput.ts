@@ -15,7 +15,8 @@ import { beginGesture, endGesture } from '../../store/workbench'
 import { fieldWork, UNCOMMITTED } from './fieldWork'
 
 const PAGE_STEPS = 10
-const KEY_STEPS: Readonly<Record<string, number>> = {
+/** Steps of a press of a key, in a number field. */
+export const KEY_STEPS: Readonly<Record<string, number>> = {
   ArrowUp: 1,
   ArrowDown: -1,
   PageUp: PAGE_STEPS,
@@ -37,8 +38,8 @@ export function numberText(quantity: Quantity): string {
 }
 
 /** One step of a rule, in the unit that the quantity is shown in. */
-function stepIn(quantity: Quantity, rule: QuantityRule): number {
-  const own = unitFactor(rule.dimension, quantity.unit) ?? 1
+export function stepIn({ unit }: Pick<Quantity, 'unit'>, rule: QuantityRule): number {
+  const own = unitFactor(rule.dimension, unit) ?? 1
   return (rule.step * (unitFactor(rule.dimension, rule.unit) ?? 1)) / own
 }
 

@@ -5,6 +5,7 @@ import { evaluateCandidate } from '../../../src/analysis'
 import { serviceDrift } from '../../../src/analysis/lifetime/serviceDrift'
 import { newMeasurement, readMeasurement } from '../../../src/measure'
 import { demoProject, parseProject, projectText } from '../../../src/model'
+import { stressTest } from '../../../src/model/measurements/stressSeries'
 import type { Lifetime } from '../../../src/model/schema/build/lifetime'
 
 const HOURS = [0, 250, 500, 1000, 2000]
@@ -46,6 +47,15 @@ test('a table with hours is a stress test, and its drift a line of the budget wi
   const half = 3.18245 * 0.040825 * Math.sqrt(1 + 1 / 4) * truth
   expect(evaluation.worstCorner.lossDb).toBeCloseTo(before.worstCorner.lossDb + truth + half, 3)
   expect(evaluation.validity.filter(({ message }) => message.startsWith('Drift'))).toEqual([])
+})
+
+test('readings before the stress, at 0 h, are the start of every series', () => {
+  const { project } = aged()
+  const [measurement] = project.measurements
+  if (measurement?.method !== 'stress') throw new Error('no stress test')
+  const { series, firstStep, last } = stressTest(measurement.rows)
+  expect(series.map(({ exposure }) => [...exposure])).toEqual([HOURS, HOURS, HOURS, HOURS])
+  expect([firstStep, last]).toEqual([250, 2000])
 })
 
 test('beyond the last reading there is a caution with the ratio and with what the other laws give', () => {

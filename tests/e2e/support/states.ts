@@ -109,6 +109,7 @@ const DEPTHS: readonly ScreenState[] = [
     show: async (page) => {
       await page.getByRole('button', { name: 'Add chip edge' }).click()
       await page.getByRole('rowheader', { name: 'Smallest reachable gap' }).waitFor()
+      await page.locator('.optimum[aria-busy="false"]').waitFor()
     },
   },
   {

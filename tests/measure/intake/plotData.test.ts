@@ -10,6 +10,12 @@ import {
 } from '../../../src/measure/intake/plotData'
 
 describe('points to draw', () => {
+  test('are the lowest and the highest of each run, and of no run beside it', () => {
+    // Runs of four; the last point of each is lower, and the first higher, than all of the run that follows.
+    const values = [9, 5, 6, 1, 8, 4, 5, 2, 7, 3, 5, 3.5]
+    expect([...plottedIndices(values, 6)]).toEqual([0, 3, 4, 7, 8, 9])
+  })
+
   test('are all points where there are few', () => {
     expect([...plottedIndices([5, 6, 7], 10)]).toEqual([0, 1, 2])
   })

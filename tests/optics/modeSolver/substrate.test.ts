@@ -16,11 +16,16 @@ describe('a mode above a substrate of higher index', () => {
     expect(mode.substrateTakenOut).toBe(true)
   })
 
-  test.each(MORE_TIPS)('$kind, index $coreIndex, $widthUm by $heightUm µm', (tip) => {
-    const { lossToDb, leakageDbPerMm } = solvedTip(tip)
-    expect(Math.abs(lossToDb(3.2) - tip.lossDb)).toBeLessThan(tip.kind === 'TE' ? 0.02 : 0.05)
-    expect(Math.abs(leakageDbPerMm / tip.leakageDbPerMm - 1)).toBeLessThan(0.1)
-  })
+  // A wall at the substrate's surface is 0.06 dB off for the quasi-TM nitride guide; leakage by the leading field alone, 16 % for silicon.
+  test.each(MORE_TIPS)(
+    '$kind, index $coreIndex, $widthUm by $heightUm µm, $buriedOxideUm µm of oxide below, $topUm µm above',
+    (tip) => {
+      const { lossToDb, vectorLossToDb, leakageDbPerMm } = solvedTip(tip)
+      expect(Math.abs(lossToDb(3.2) - tip.lossDb)).toBeLessThan(0.03)
+      expect(Math.abs(vectorLossToDb(3.2) - tip.vectorLossDb)).toBeLessThan(0.04)
+      expect(Math.abs(leakageDbPerMm / tip.leakageDbPerMm - 1)).toBeLessThan(0.05)
+    },
+  )
 
   test('is guided below the index of its oxide, as long as it lies above that of the oxide between substrate and air', () => {
     const deep = FIRST_TIPS.find(({ widthUm }) => widthUm === 0.15)

@@ -1,5 +1,5 @@
 // Facet modes above a silicon substrate, whose truth full-vector finite differences with an absorbing border in the substrate give
-// (tests/reference/data: recipes/substrate_tm.py for quasi-TM, substrate_te.py on cells of 0.02 to 0.035 µm).
+// (tests/reference/data: recipes/substrate_modes.py; recipes/substrate_te.py is another such code).
 
 import {
   type CrossSection,
@@ -22,6 +22,8 @@ export interface SubstrateTip {
   readonly topUm: number
   readonly wavelengthUm: number
   readonly oxideIndex: number
+  /** Of what lies between the bottom of the core and the air, where it is another than the oxide. */
+  readonly topIndex?: number | undefined
   readonly substrateIndex: number
 }
 
@@ -38,7 +40,7 @@ export const FIRST_TIPS = first.tips.map((tip) => ({
   substrateIndex: SILICON,
 }))
 
-/** With the loss to 3.2 µm. */
+/** With the loss to 3.2 µm, by E alone and by E and H. */
 export const MORE_TIPS = more.tips.map((tip) => ({ ...tip, kind: tip.kind === 'TE' ? 'TE' : 'TM' }) as const)
 
 export const tipText = ({
@@ -48,14 +50,18 @@ export const tipText = ({
   heightUm,
   buriedOxideUm,
   topUm,
+  topIndex,
   wavelengthUm,
 }: SubstrateTip) =>
-  `core of index ${coreIndex}, ${widthUm} x ${heightUm} um, quasi-${kind}, ${buriedOxideUm} um of oxide below, ${topUm} um up to air, ${wavelengthUm} um`
+  `core of index ${coreIndex}, ${widthUm} x ${heightUm} um, quasi-${kind}, ${buriedOxideUm} um of oxide below, ${topUm} um${topIndex === undefined ? '' : ` of index ${topIndex}`} up to air, ${wavelengthUm} um`
 
 function sectionOf(tip: SubstrateTip): CrossSection {
   return {
     substrateIndex: tip.substrateIndex,
-    layers: [{ thicknessUm: tip.buriedOxideUm + tip.topUm, index: tip.oxideIndex }],
+    layers: [
+      { thicknessUm: tip.buriedOxideUm, index: tip.oxideIndex },
+      ...(tip.topUm > 0 ? [{ thicknessUm: tip.topUm, index: tip.topIndex ?? tip.oxideIndex }] : []),
+    ],
     coverIndex: 1,
     cores: [
       {
@@ -83,8 +89,14 @@ export function solvedTip(tip: SubstrateTip) {
 function solve(tip: SubstrateTip) {
   const mode = solveMode(sectionOf(tip), { kind: tip.kind, wavelengthUm: tip.wavelengthUm })
   const widths = modeWidths(mode)
-  // By E alone, as the references were summed.
-  const lossToDb = (mfdUm: number) =>
-    lossDb(fibreOverlap(mode, widths, { kind: 'gaussian', mfdXUm: mfdUm, mfdYUm: mfdUm }).electricEfficiency)
-  return { mode, lossToDb, leakageDbPerMm: substrateLeakage(mode)?.dbPerMm ?? Number.NaN }
+  const overlap = (mfdUm: number) =>
+    fibreOverlap(mode, widths, { kind: 'gaussian', mfdXUm: mfdUm, mfdYUm: mfdUm })
+  return {
+    mode,
+    /** By E alone. */
+    lossToDb: (mfdUm: number) => lossDb(overlap(mfdUm).electricEfficiency),
+    /** By E and H, as the program couples. */
+    vectorLossToDb: (mfdUm: number) => lossDb(overlap(mfdUm).efficiency),
+    leakageDbPerMm: substrateLeakage(mode)?.dbPerMm ?? Number.NaN,
+  }
 }

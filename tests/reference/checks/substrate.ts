@@ -18,7 +18,7 @@ function rowsOf(
   losses: readonly (readonly [mfdUm: number, expectedDb: number])[],
   source: string,
 ): readonly CheckRow[] {
-  const id = `substrate-${tip.kind}-${tip.coreIndex}-${tip.widthUm}x${tip.heightUm}-${tip.wavelengthUm}-${tip.topUm}`
+  const id = `substrate-${tip.kind}-${tip.coreIndex}-${tip.widthUm}x${tip.heightUm}-${tip.wavelengthUm}-${tip.buriedOxideUm}-${tip.topUm}`
   const input = tipText(tip)
   return [
     ...losses.map(
@@ -55,7 +55,5 @@ export const substrateChecks: readonly CheckRow[] = [
     ] as const
     return rowsOf(tip, losses, border('substrate-tips.json'))
   }),
-  ...MORE_TIPS.flatMap((tip) =>
-    rowsOf(tip, [[3.2, tip.lossDb]], border(`recipes/substrate_${tip.kind === 'TE' ? 'te' : 'tm'}.py`)),
-  ),
+  ...MORE_TIPS.flatMap((tip) => rowsOf(tip, [[3.2, tip.lossDb]], border('recipes/substrate_modes.py'))),
 ]

@@ -4,6 +4,7 @@ import { CATALOGUE } from '../../../model/catalogue/catalogue'
 import { TYPICAL } from '../../../model/catalogue/verify'
 import { KIND_LABELS, type ListedPart, PART_KINDS, refKey } from '../../../model/parts/partKinds'
 import type { Project } from '../../../model/schema/project'
+import { unbroken } from '../../../numerics/numberText'
 import { dimensionsText, partDimensions } from '../../../report/partDimensions'
 import {
   choosePart,
@@ -57,7 +58,7 @@ export function CatalogueView({
                   <li key={part.id} className="catalogue-row">
                     <span className="part-row-name">{part.name}</span>
                     <span className="part-row-numbers">
-                      {dimensionsText(partDimensions(entry.list, part))}
+                      {unbroken(dimensionsText(partDimensions(entry.list, part)))}
                     </span>
                     <span className="part-row-used">{part.remark?.replace(`${TYPICAL}; `, '')}</span>
                     <span className="catalogue-actions">

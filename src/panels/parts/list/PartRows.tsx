@@ -4,6 +4,7 @@ import { type KeyboardEvent, type MouseEvent, useEffect, useId, useRef } from 'r
 import { KIND_LABELS, type ListedPart, PART_KINDS, refKey } from '../../../model/parts/partKinds'
 import { candidatesUsing } from '../../../model/project/references'
 import type { Project } from '../../../model/schema/project'
+import { unbroken } from '../../../numerics/numberText'
 import { dimensionsText, partDimensions } from '../../../report/partDimensions'
 import { choosePart, pickParts, usePartsView } from '../../../store/partsView'
 import { deletePicked } from './pickedActions'
@@ -113,7 +114,7 @@ export function PartRows({
                   <span className="part-pick" aria-hidden="true" />
                   <span className="part-row-name">{each.part.name}</span>
                   <span className="part-row-numbers">
-                    {dimensionsText(partDimensions(each.list, each.part)) || each.part.remark}
+                    {unbroken(dimensionsText(partDimensions(each.list, each.part))) || each.part.remark}
                   </span>
                   <span className="part-row-used">{usedText(project, each)}</span>
                 </div>
