@@ -150,7 +150,9 @@ describe('texts on one line', () => {
       )
       return plainBlocks(page?.blocks ?? [])
         .filter((block): block is TableBlock => block.kind === 'table' && block.id === 'summary-alternatives')
-        .flatMap(({ rows }) => rows.map(({ cells }) => String(cells[0])))
+        .flatMap(({ rows, columns: [names] }) =>
+          rows.map(({ cells }) => shortened(String(cells[0]), names?.fit?.widthPx ?? 0, names?.fit?.sizePx)),
+        )
     }
     expect(named(2)).toEqual([`${name} 0`, `${name} 1`])
     for (const each of named(8)) expect(each).toMatch(/^On-chip.*…/)
