@@ -24,7 +24,7 @@ const NUMBER_RESOLUTION = 3e-7
 const WALK_PENALTY = 2
 /** Steps of the source from reading to reading that are too weak to be seen, relative to the noise at the peak, and their odds relative to no drift. */
 const HIDDEN_STEPS = [0.15, 0.3, 0.6, 1.2] as const
-const HIDDEN_ODDS = 1.5
+const HIDDEN_ODDS = 0.25
 const HIDDEN_PENALTY = 2 * Math.log(HIDDEN_STEPS.length / HIDDEN_ODDS)
 const NONE: FarFieldDrift = { standardUm: 0, causes: [] }
 
