@@ -43,7 +43,7 @@ export interface RowSpec {
 }
 
 const NOT_KNOWN: ComparisonCell = { value: null, text: 'not known' }
-export const NO_MOUNT: ComparisonCell = { value: null, text: 'not evaluated', reason: 'no mount defined' }
+const NO_MOUNT: ComparisonCell = { value: null, text: 'not evaluated', reason: 'no mount defined' }
 export const NONE: ComparisonCell = { value: null, text: 'none' }
 const DEG = 180 / Math.PI
 

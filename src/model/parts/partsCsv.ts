@@ -1,5 +1,6 @@
 // Parts as a table that a spreadsheet opens: one row for every field of every part.
-//   list, part, field, value, unit, plus minus, distribution, provenance, note
+//   list, part, field, value, unit, plus minus, distribution, provenance, note, coverage, share, side, uncertainty,
+//   uncertainty coverage
 // Fields of fields are joined by dots (mode.mfdX, films.0.thickness). A number has a unit; everything else leaves the unit empty.
 
 import Papa from 'papaparse'
@@ -20,10 +21,20 @@ const HEAD = [
   'distribution',
   'provenance',
   'note',
+  'coverage',
+  'share',
+  'side',
+  'uncertainty',
+  'uncertainty coverage',
 ] as const
 type Column = (typeof HEAD)[number]
 type Row = Readonly<Record<Column, string>>
 type Tree = { [field: string]: unknown }
+
+const EMPTY = Object.fromEntries(HEAD.map((column) => [column, ''])) as Row
+
+/** Columns of a quantity that hold a number of at least 0, or nothing. */
+const HALVES = ['plus minus', 'coverage', 'uncertainty', 'uncertainty coverage'] as const
 
 /** No field of a part is nested deeper; what is deeper is not ours. */
 const DEEPEST = 7
@@ -36,29 +47,28 @@ function isQuantity(value: object): value is Quantity {
 const isLeftOut = (prefix: string, field: string): boolean =>
   field === 'modeShape' || (prefix === '' && field === 'id')
 
+const numberCell = (value: number | undefined): string => (value === undefined ? '' : String(value))
+
 function rowsOf(list: PartList, part: string, prefix: string, tree: object): readonly Row[] {
   return Object.entries(tree).flatMap(([field, value]): readonly Row[] => {
-    const row = {
-      list,
-      part,
-      field: prefix + field,
-      unit: '',
-      'plus minus': '',
-      distribution: '',
-      provenance: '',
-      note: '',
-    }
+    const row = { ...EMPTY, list, part, field: prefix + field }
     if (value === undefined || isLeftOut(prefix, field)) return []
     if (typeof value !== 'object' || value === null)
       return [{ ...row, value: typeof value === 'string' ? escapeFormula(value) : String(value) }]
     if (!isQuantity(value)) return rowsOf(list, part, `${row.field}.`, value)
+    const { tolerance, uncertainty } = value
     return [
       {
         ...row,
         value: String(value.value),
         unit: value.unit,
-        'plus minus': value.tolerance === undefined ? '' : String(value.tolerance.plusMinus),
-        distribution: value.tolerance?.distribution ?? '',
+        'plus minus': numberCell(tolerance?.plusMinus),
+        distribution: tolerance?.distribution ?? '',
+        coverage: numberCell(tolerance?.coverage),
+        share: tolerance?.share ?? '',
+        side: tolerance?.side ?? '',
+        uncertainty: numberCell(uncertainty?.plusMinus),
+        'uncertainty coverage': numberCell(uncertainty?.coverage),
         provenance: value.provenance,
         note: escapeFormula(value.note ?? ''),
       },
@@ -75,12 +85,25 @@ export function partsCsv(project: Project): string {
 function leafOf(row: Row): unknown {
   if (row.unit === '')
     return row.value === 'true' ? true : row.value === 'false' ? false : unescapeFormula(row.value)
-  const plusMinus = row['plus minus'] === '' ? null : Number(row['plus minus'])
+  const given = (column: Column, field: string = column, value: unknown = row[column]) =>
+    row[column] === '' ? {} : { [field]: value }
+  const number = (column: (typeof HALVES)[number], field: string = column) =>
+    given(column, field, Number(row[column]))
   return {
     value: Number(row.value),
     unit: row.unit,
     provenance: row.provenance || 'estimate',
-    ...(plusMinus === null ? {} : { tolerance: { plusMinus, distribution: row.distribution || 'uniform' } }),
+    ...given('plus minus', 'tolerance', {
+      plusMinus: Number(row['plus minus']),
+      distribution: row.distribution || 'uniform',
+      ...number('coverage'),
+      ...given('share'),
+      ...given('side'),
+    }),
+    ...given('uncertainty', 'uncertainty', {
+      plusMinus: Number(row.uncertainty),
+      coverage: Number(row['uncertainty coverage'] || 2),
+    }),
     ...(row.note === '' ? {} : { note: unescapeFormula(row.note) }),
   }
 }
@@ -127,8 +150,8 @@ function rowFault(row: Row, line: number): Issue | null {
   if (row.unit === '') return null
   if (row.value.trim() === '' || !Number.isFinite(Number(row.value)))
     return fault(`value is "${row.value}", which is not a number`)
-  const half = row['plus minus']
-  return half !== '' && !(Number(half) >= 0) ? fault(`plus minus is "${half}"; must be 0 or more`) : null
+  const wrong = HALVES.find((column) => row[column] !== '' && !(Number(row[column]) >= 0))
+  return wrong === undefined ? null : fault(`${wrong} is "${row[wrong]}"; must be 0 or more`)
 }
 
 /** The checked parts of a table, or every fault with its line or path. Delimiter and line ends are found out. */
@@ -147,9 +170,7 @@ export function readPartsCsv(text: string): Result<PartLists> {
       message: `the table has no column ${missing.join(', ')}; the header must be ${HEAD.join(', ')}`,
     })
   }
-  const rows = data.map(
-    (row): Row => ({ ...(Object.fromEntries(HEAD.map((column) => [column, ''])) as Row), ...row }),
-  )
+  const rows = data.map((row): Row => ({ ...EMPTY, ...row }))
   const faults: Issue[] = []
   const parts = new Map<string, { list: string; tree: Tree }>()
   for (const [i, row] of rows.entries()) {

@@ -2,7 +2,6 @@
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { ComparisonCell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
-import { NO_MOUNT } from '../../analysis/compare/comparisonRows'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { columnTitle } from '../../figures/figure'
 import { withMinus } from '../../numerics/numberText'
@@ -35,11 +34,8 @@ function cellOf({ value, text, verdict, provisional }: ComparedCell): Cell {
 
 /** Rows of requirements always; of the others those that say something of any design. */
 const saysAnything = ({ cells }: ComparisonRow): boolean =>
-  cells.some(
-    ({ value, text, verdict, reason }) =>
-      verdict !== undefined || value !== null || !(SILENT.has(text) || reason === NO_MOUNT.reason),
-  )
-const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known'])
+  cells.some(({ value, text, verdict }) => verdict !== undefined || value !== null || !SILENT.has(text))
+const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known', 'not evaluated'])
 
 /** A row, other than a requirement, that is the same for all designs. */
 const isEqual = ({ cells }: ComparisonRow): boolean =>

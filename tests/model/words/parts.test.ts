@@ -78,6 +78,26 @@ describe('parts in a file of their own', () => {
     },
   )
 
+  test.each([
+    { tolerance: { plusMinus: 0.2, distribution: 'uniform', side: 'below' } },
+    { tolerance: { plusMinus: 0.2, distribution: 'normal', coverage: 3, share: 'channel' } },
+    { uncertainty: { plusMinus: 0.1, coverage: 1.96 } },
+  ] as const)('keep in CSV which side, coverage, share and uncertainty a number has: %o', (spread) => {
+    const project = demoProject()
+    for (const facet of project.facets)
+      facet.mfdX = { value: 3.4, unit: 'um', provenance: 'measured', ...spread }
+    const back = readPartsCsv(partsCsv(project))
+    expect(back.ok && back.value.facets?.map(({ mfdX }) => mfdX)).toEqual(
+      project.facets.map(() => ({ value: 3.4, unit: 'um', provenance: 'measured', ...spread })),
+    )
+  })
+
+  test('in CSV without the later columns are read as before', () => {
+    const rows = partsCsv(catalogueProject()).split('\r\n')
+    const short = rows.map((row) => row.replace(/,,,,,$/, '').replace(/,coverage.*$/, '')).join('\n')
+    expect(readPartsCsv(short)).toMatchObject({ ok: true, value: lists(catalogueProject()) })
+  })
+
   test('come back from a spreadsheet that separates by semicolons', () => {
     const text = partsCsv(catalogueProject())
     const rows = text.split('\r\n').map((row) => row.replaceAll(/,(?=(?:[^"]*"[^"]*")*[^"]*$)/g, ';'))
