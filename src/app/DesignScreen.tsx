@@ -99,7 +99,7 @@ const LOWER = (
     id="design-lower"
     panes={[
       { id: 'budget', view: BUDGET, least: '16rem', collapsible: true },
-      { id: 'depth', view: DEPTH, least: '18rem', collapsible: true },
+      { id: 'depth', name: 'analysis', view: DEPTH, least: '18rem', collapsible: true },
     ]}
   />
 )
@@ -109,7 +109,7 @@ const ALL_PANES = (
     panes={[
       { id: 'path', view: PATH, size: '9.8rem', least: '7rem', fixed: true, collapsible: true },
       { id: 'drawing', view: DRAWING, least: '10rem' },
-      { id: 'lower', size: '48%', least: '10rem', view: LOWER },
+      { id: 'lower', name: 'budget and analysis', size: '48%', least: '10rem', view: LOWER },
     ]}
   />
 )
@@ -129,7 +129,7 @@ const framed = (middle: ReactNode) => (
         fixed: true,
         collapsible: true,
       },
-      { id: 'middle', view: middle, least: '34rem' },
+      { id: 'middle', name: 'main panes', view: middle, least: '34rem' },
       {
         id: 'inspector',
         view: INSPECTOR,

@@ -1,6 +1,7 @@
 // The outcome of work on the user's data: a value, or the reason in words.
 
 import { RefusalError } from './inputError'
+import { refusalText } from './refusalText'
 import type { Steps } from './steps'
 
 export type Outcome<T> =
@@ -8,7 +9,7 @@ export type Outcome<T> =
   | { readonly ok: false; readonly message: string }
 
 function refused(error: unknown): { readonly ok: false; readonly message: string } {
-  if (error instanceof RefusalError) return { ok: false, message: error.message }
+  if (error instanceof RefusalError) return { ok: false, message: refusalText(error) }
   throw error
 }
 

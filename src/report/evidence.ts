@@ -2,6 +2,7 @@
 
 import { attempted, evaluateMeasurement, type MeasurementResult, type Outcome } from '../measure/index'
 import type { Measurement } from '../model/schema/measurement'
+import { METHOD_NAMES } from '../model/words/measurement'
 import { fixedText } from '../numerics/numberText'
 import type { NumberCell } from './document/blocks'
 
@@ -81,7 +82,7 @@ export function evidenceOf(measurement: Measurement, outcome: Outcome<Measuremen
   const { name, method, fileName, date } = measurement
   return {
     name,
-    method,
+    method: METHOD_NAMES[method],
     fileName,
     date,
     rows: outcome.ok ? rowsOf(outcome.value) : [],

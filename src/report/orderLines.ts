@@ -7,6 +7,7 @@ import type { ConverterEntry, FacetEntry, FibreEntry, LensEntry, MediumEntry } f
 import type { Project } from '../model/schema/project'
 import { byId } from '../model/words/byId'
 import type { StubForm } from '../model/words/candidate'
+import { LENS_SHAPE_TEXTS } from '../model/words/parts'
 import { coatingWords, lensCoating } from './coatingWords'
 import { type Dimensions, partDimensions } from './partDimensions'
 
@@ -125,7 +126,7 @@ function blockText({ candidate, at }: PathPosition): string {
 
 function polarisationText(fibre: FibreEntry): string {
   if (!fibre.polarisationMaintaining) return ''
-  return `polarisation-maintaining, axes given${fibre.madeToOrder === true ? '; made to order' : ''}`
+  return `polarisation-maintaining (supplier to mark the slow axis)${fibre.madeToOrder === true ? '; made to order' : ''}`
 }
 
 function fibreLine(
@@ -191,7 +192,7 @@ function lensLine(lens: LensEntry, project: Project, number: 1 | 2): OrderLine {
     ...dimensions(partDimensions('lenses', lens)),
     pitch: lens.pitch === undefined ? '' : pitchText(project, lens.pitch),
     coating: lensCoating(lens),
-    notes: `lens ${number} of the relay, ${lens.shape.kind}, ${glass}`,
+    notes: `lens ${number} of the relay, ${LENS_SHAPE_TEXTS[lens.shape.kind]}, ${glass}`,
   })
 }
 
@@ -262,7 +263,7 @@ export function orderLines(pathPosition: PathPosition): readonly OrderLine[] {
       const [use, extra] =
         element.kind === 'stub'
           ? ['stub', `length ${valueText(element.length)} ${toleranceText(element.length)}`.trim()]
-          : ['fibre of the path', '']
+          : ['input fibre', '']
       const form = element.kind === 'stub' ? element.form : undefined
       return [
         ...find(project.fibres, element.fibreId).map((fibre) =>

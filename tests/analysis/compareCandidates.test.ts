@@ -64,7 +64,7 @@ describe('candidates side by side', () => {
       text: '12',
       reason: 'input of Glass taper chip 127, output of Glass taper chip 127, chip 127 µm',
     })
-    expect(cellsOf(project, 'reach').taper).toMatchObject({ value: null, text: 'not known' })
+    expect(cellsOf(project, 'reach').taper).toMatchObject({ value: null, text: 'not evaluated' })
     const taper = project.candidates.find(({ id }) => id === 'taper')
     const layer: MountLayer = {
       expansion: { kind: 'material', material: 'silicon' },
@@ -184,7 +184,7 @@ describe('the rows of runs', () => {
       lowDb: 10 * share - 1,
       highDb: 10 * share + 1,
     }))
-    expect(cellOf('percentile', { percentiles, ranking: [] })).toEqual({
+    expect(cellOf('p90', { percentiles, ranking: [] })).toEqual({
       value: 9,
       text: '9.00',
       reason: '8.00 to 10.00',

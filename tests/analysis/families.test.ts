@@ -243,7 +243,29 @@ describe('a relay', () => {
     if (lens !== undefined) lens.clearAperture = quantityOf(60, 'um')
     const { lines, validity } = evaluateCandidate(project, 'relay')
     expect(lines.find((line) => line.id === 'relay/clipping lens 1')?.lossDb).toBeGreaterThan(1)
-    expect(validity.map((note) => note.message).join()).toContain('is smaller than the beam')
+    expect(validity.map((note) => note.message).join()).toMatch(/the clear aperture of \d+ µm clips/)
+  })
+
+  test('of a steep mode includes the difference where a lens is traced, and says so where none is', () => {
+    const noted = (project: Project) =>
+      evaluateCandidate(project, 'relay').validity.find(({ message }) => message.includes('paraxial limit'))
+        ?.message
+    const project = familiesProject(relayElement({}))
+    for (const facet of project.facets) facet.mfdX = quantityOf(2, 'um')
+    const thin = noted(project)
+    for (const lens of project.lenses) {
+      lens.shape = {
+        kind: 'plano-convex',
+        radius: quantityOf(300, 'um'),
+        thickness: quantityOf(250, 'um'),
+      }
+    }
+    const traced = noted(project)
+    expect(
+      [traced, thin].filter((each) => each?.includes('beyond the paraxial limit of 0.3 rad;')),
+    ).toHaveLength(2)
+    expect(thin).toMatch(/; expect an error of a few per cent\.$/)
+    expect(traced).toMatch(/; the aberration line of the budget includes the difference\.$/)
   })
 
   test('loses what its isolator, its coatings and its faces take, beside the joint', () => {

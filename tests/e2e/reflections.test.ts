@@ -123,7 +123,7 @@ describe('the spectrum', () => {
     await openTab(page, 'Spectrum')
     await page.getByLabel('Wavelength range', { exact: true }).selectOption('± 100 nm')
     await spectrum.getByText('Air, dry', { exact: false }).waitFor()
-    await expect.poll(() => spectrum.getByRole('alert').textContent()).toContain('must be 0.23 to 2.5')
+    await expect.poll(() => spectrum.getByRole('alert').textContent()).toContain('must be 230 to 2500 nm')
     expect(complaints).toEqual([])
   })
 })

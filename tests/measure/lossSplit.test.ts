@@ -45,7 +45,7 @@ describe('repeated measurements', () => {
   })
 
   test('a single reading is refused', () => {
-    expect(() => repeatedMeasurements([1])).toThrow(/at least two readings/)
+    expect(() => repeatedMeasurements([1])).toThrow(/number of readings is 1; must be 2 or more/)
   })
 })
 
@@ -143,7 +143,7 @@ describe('loopback and cut-back', () => {
 
   test('one length needs the propagation loss and says that it was assumed', () => {
     const one = [3.1, 3.2, 3.0].map((lossDb) => ({ lengthCm: 1, lossDb }))
-    expect(() => loopbackLoss({ points: one })).toThrow(/propagationDbPerCm is missing; must be given/)
+    expect(() => loopbackLoss({ points: one })).toThrow(/propagation loss is missing; must be given/)
     const result = loopbackLoss({ points: one, propagationDbPerCm: 0.5, propagationStandardDbPerCm: 0.1 })
     expect(result.facetLossDb.value).toBeCloseTo(1.3, 12)
     expect(result.assumptions.join()).toMatch(/depends on the entered propagation loss of 0.5 dB\/cm/)
@@ -374,13 +374,13 @@ describe('splitting predicted minus measured loss', () => {
       /standardDb is .*as long as measuredDb/,
     )
     expect(() => explainDifference({ predict: curve, measuredDb: [1], standardDb: [0], causes })).toThrow(
-      /standardDb\[0\] is 0/,
+      /standard uncertainty of loss 1 is 0/,
     )
     expect(() =>
       explainDifference({ predict: () => [Number.NaN], measuredDb: [1], standardDb: [1], causes }),
     ).toThrow(/predicted loss 0/)
     expect(() => explainDifference({ predict: curve, measuredDb: [1], standardDb: [1], causes: [] })).toThrow(
-      /at least one cause/,
+      /number of causes is 0; must be 1 or more/,
     )
   })
 })

@@ -24,8 +24,8 @@ import { numberAt } from './support/recalculate'
 import { sheetOf } from './support/sheets'
 
 const SAMPLES = 2000
-const NO_RUNS = ['--samples', '0', '--blocks', '0', '--date', '2026-11-25']
-const QUICK = ['--samples', `${SAMPLES}`, '--blocks', '32', '--date', '2026-11-25']
+const NO_RUNS = ['--samples', '0', '--arrays', '0', '--date', '2026-11-25']
+const QUICK = ['--samples', `${SAMPLES}`, '--arrays', '32', '--date', '2026-11-25']
 
 /** A machine of its own: files by name, and what was written and said. */
 function world(files: Readonly<Record<string, string>>) {
@@ -74,7 +74,7 @@ describe('the sheet command', () => {
 
   test('ends with 1 and the reasons where a requirement is not met', async () => {
     const { machine, complained } = world({ 'demo.json': text() })
-    const args = ['demo.json', '--out', 'out', '--format', 'md', '--candidate', 'cleaved-dry', ...NO_RUNS]
+    const args = ['demo.json', '--out', 'out', '--format', 'md', '--design', 'cleaved-dry', ...NO_RUNS]
     expect(await sheetCommand(args, machine)).toBe(1)
     const unmet = checkRequirements(twoDesigns(), evaluateCandidate(twoDesigns(), 'cleaved-dry')).filter(
       ({ status }) => status === 'not met',
@@ -162,7 +162,7 @@ describe('the sheet command', () => {
       project.facets[0]!.modeShape = { kind: 'cross-section' }
     })
     const { machine, written, complained } = world({ 'demo.json': file })
-    const formats = ['--format', 'json,xlsx', '--candidate', 'cleaved-dry']
+    const formats = ['--format', 'json,xlsx', '--design', 'cleaved-dry']
     await sheetCommand(['demo.json', '--out', 'out', ...formats, ...NO_RUNS], machine)
     const project = parseProject(JSON.parse(file))
     const solved = sectionSolver((_, reason) => complained.push(reason))(project)
@@ -189,17 +189,7 @@ describe('the sheet command', () => {
   test('writes the papers of the order where asked, as the Order page saves them', async () => {
     const { machine, written } = world({ 'demo.json': text() })
     await sheetCommand(
-      [
-        'demo.json',
-        '--out',
-        'out',
-        '--format',
-        'csv,json',
-        '--order',
-        '--candidate',
-        'cleaved-dry',
-        ...NO_RUNS,
-      ],
+      ['demo.json', '--out', 'out', '--format', 'csv,json', '--order', '--design', 'cleaved-dry', ...NO_RUNS],
       machine,
     )
     expect([...written.keys()].filter((name) => !name.includes('demo-sheet.')).toSorted()).toEqual([
@@ -225,14 +215,26 @@ describe('the sheet command', () => {
     ['a broken file', ['broken.json', '--out', 'out'], 'broken.json is not a usable project:', 4],
     [
       'an unknown candidate',
-      ['demo.json', '--out', 'o', '--candidate', 'x'],
-      '--candidate is "x"; the project has cleaved-dry, high-na-bonded',
+      ['demo.json', '--out', 'o', '--design', 'x'],
+      '--design is "x"; the project has cleaved-dry, high-na-bonded',
       3,
     ],
     [
       'an unknown revision',
       ['demo.json', '--out', 'o', '--revision', 'x'],
       '--revision is "x"; the project has no such revision',
+      3,
+    ],
+    [
+      'an unknown design by the earlier name of the option',
+      ['demo.json', '--out', 'o', '--candidate', 'x'],
+      '--design is "x"; the project has cleaved-dry, high-na-bonded',
+      3,
+    ],
+    [
+      'a number of arrays by the earlier name of the option',
+      ['demo.json', '--out', 'o', '--blocks', 'x'],
+      '--arrays is "x"; must be a whole number',
       3,
     ],
     ['no folder', ['demo.json'], '--out is missing: the folder to write to', 3],
@@ -332,7 +334,7 @@ describe('npm run sheet', () => {
     try {
       const file = join(folder, 'demo.json')
       writeFileSync(file, text())
-      const args = [file, ...QUICK, '--candidate', 'cleaved-dry']
+      const args = [file, ...QUICK, '--design', 'cleaved-dry']
       const out = join(folder, 'out')
       const { code, errors } = await run([...args, '--out', out])
       expect(code).toBe(1)

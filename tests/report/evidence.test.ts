@@ -33,12 +33,12 @@ describe('measurement evidence', () => {
     const [table] = tablesOf(sheetOf(project, { evidence }), 'evidence')
     expect(table?.rows[0]?.cells.slice(0, 4)).toEqual([
       'Twelve facets',
-      'repeated',
+      'Repeated readings',
       'facets.txt, 2026-11-20',
       'Mean of 3 readings',
     ])
     expect(numberOf(table?.rows[0]?.cells[4])).toBeCloseTo(1.2, 12)
     expect(table?.rows[1]?.cells[3]).toContain('no result: ')
-    expect(table?.rows[1]?.cells[3]).toContain('at least two readings')
+    expect(table?.rows[1]?.cells[3]).toContain('number of readings is 1; must be 2 or more')
   })
 })

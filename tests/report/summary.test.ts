@@ -150,7 +150,9 @@ describe('texts on one line', () => {
       )
       return plainBlocks(page?.blocks ?? [])
         .filter((block): block is TableBlock => block.kind === 'table' && block.id === 'summary-alternatives')
-        .flatMap(({ rows }) => rows.map(({ cells }) => String(cells[0])))
+        .flatMap(({ rows, columns: [names] }) =>
+          rows.map(({ cells }) => shortened(String(cells[0]), names?.fit?.widthPx ?? 0, names?.fit?.sizePx)),
+        )
     }
     expect(named(2)).toEqual([`${name} 0`, `${name} 1`])
     for (const each of named(8)) expect(each).toMatch(/^On-chip.*…/)
@@ -163,5 +165,13 @@ describe('texts on one line', () => {
     expect(name.length).toBeLessThan(40)
     expect(cutOff('A sentence that says most at its beginning', 120)).toMatch(/^A sentence.*…$/)
     expect(shortened('one\n two\t three', 500)).toBe('one two three')
+    // No word or number is cut, as long as most of the space is used.
+    const words = 'Isolator 2.5 mm long, clear aperture 0.9 mm, isolation at least 30 dB'
+    const [start = '', end = ''] = shortened(words, 200).split('…')
+    expect(words).toMatch(new RegExp(`^${start}\\b`))
+    expect(words).toMatch(new RegExp(`\\b${end}$`))
+    for (let widthPx = 120; widthPx < 300; widthPx += 7)
+      expect(`${words} `).toContain(`${cutOff(words, widthPx).slice(0, -1)}`)
+    expect(words.split(/[ ,]+/)).toContain(cutOff(words, 200).slice(0, -1).split(' ').at(-1))
   })
 })

@@ -66,7 +66,7 @@ export function arrayAssumptions(block: ArrayBlock, temperaturesC: readonly numb
       : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is evaluated at its worst temperature (${temperatureWords(temperaturesC)}). Thermal expansion of the array along its row is not modelled.`,
     ...(dimensions > SOBOL_MOST_DIMENSIONS
       ? [
-          `An array uses ${dimensions} random numbers: the first ${SOBOL_MOST_DIMENSIONS} are Sobol points, the others (last channels) pseudo-random.`,
+          `An array uses ${dimensions} random numbers: the first ${SOBOL_MOST_DIMENSIONS} are dimensions of a Sobol sequence, the others (last channels) pseudo-random.`,
         ]
       : []),
   ]

@@ -4,6 +4,7 @@ import { failure, type Result, success } from '../../model/issue'
 import { ProjectError } from '../../model/project/projectError'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
+import { refusalText } from '../../numerics/refusalText'
 import { NO_LIGHT_DB } from '../../optics/index'
 import { clearanceFindings, clearanceNotes } from '../clearance/findings'
 import { bandFinding } from '../light/band'
@@ -30,7 +31,7 @@ export function tryEvaluate(project: Project, candidateId: string): Result<Evalu
     return failure({
       path: ['candidates'],
       code: 'range',
-      message: `the design cannot be computed: ${error.message}`,
+      message: `the design cannot be computed: ${refusalText(error)}`,
       fix: 'A value or its tolerance is outside the range of the model.',
     })
   }

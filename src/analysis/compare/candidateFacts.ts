@@ -7,7 +7,7 @@ import type { Project } from '../../model/schema/project'
 
 export interface CandidateFacts {
   readonly splices: number
-  /** Free-space joints: a gap is one, a relay two. */
+  /** Joints other than splices: a gap is one, a relay two. */
   readonly joints: number
   /** A gap is aligned once, a relay at lens 1, lens 2 and the far end. Common practice, no source. */
   readonly alignmentSteps: number

@@ -12,7 +12,7 @@ import { musts } from '../verdicts/verdictGroups'
 import type { YieldResult } from '../yield/yieldResult'
 import { candidateFacts } from './candidateFacts'
 import type { Comparison, ComparisonCell, ComparisonRow } from './comparison'
-import { NONE, ROW_SPECS, type RowSpec, type Subject } from './comparisonRows'
+import { NONE, type RowSpec, rowSpecs, type Subject } from './comparisonRows'
 
 const EMPTY: ComparisonCell = { value: null, text: '' }
 
@@ -94,6 +94,6 @@ export function compareCandidates(
       notMet: count(subjects[i], 'not met'),
       notKnown: count(subjects[i], 'not known'),
     })),
-    rows: [...verdictRows(subjects), ...ROW_SPECS.map((spec) => rowOf(spec, subjects))],
+    rows: [...verdictRows(subjects), ...rowSpecs(project).map((spec) => rowOf(spec, subjects))],
   }
 }

@@ -20,7 +20,7 @@ import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, viewChipWindow } from './chipWindows'
 import type { ComparisonCell, ComparisonRow, RowGroup } from './comparison'
-import { YIELD_ROWS } from './yieldRows'
+import { yieldRows } from './yieldRows'
 
 export interface Subject {
   readonly candidate: Candidate
@@ -43,6 +43,7 @@ export interface RowSpec {
 }
 
 const NOT_KNOWN: ComparisonCell = { value: null, text: 'not known' }
+const NO_MOUNT: ComparisonCell = { value: null, text: 'not evaluated', reason: 'no mount defined' }
 export const NONE: ComparisonCell = { value: null, text: 'none' }
 const DEG = 180 / Math.PI
 
@@ -103,7 +104,7 @@ function workingDistance({ candidate, evaluation }: Subject): number | null {
 
 function temperatureReach({ evaluation }: Subject): ComparisonCell | number {
   const { temperature } = evaluation
-  if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount defined' }
+  if (temperature === null) return NO_MOUNT
   return {
     value: temperature.worstDb,
     text: `${fixedText(temperature.worstDb, 2)} at ${degrees(temperature.worstC)} °C`,
@@ -135,7 +136,7 @@ const degrees = (value: number) => fixedText(value, 0)
 /** Temperatures at which the nominal loss meets the limit; sorts by how wide they are. */
 function temperatureSpan({ evaluation, project }: Subject): ComparisonCell {
   const { temperature } = evaluation
-  if (temperature === null) return { ...NOT_KNOWN, reason: 'no mount defined' }
+  if (temperature === null) return NO_MOUNT
   const { reachC } = temperature
   if (reachC === null)
     return { value: 0, text: 'none', reason: 'above the limit at the assembly temperature' }
@@ -149,11 +150,11 @@ function temperatureSpan({ evaluation, project }: Subject): ComparisonCell {
   }
 }
 
-export const ROW_SPECS: readonly RowSpec[] = [
+export const rowSpecs = (project: Project): readonly RowSpec[] => [
   number('nominal', 'Loss', 'Nominal', 'dB', 2, 'lower', nominal),
   number('rss', 'Loss', 'RSS', 'dB', 2, 'lower', rss),
   number('worst', 'Loss', 'Worst case', 'dB', 2, 'lower', worstCase),
-  ...YIELD_ROWS,
+  ...yieldRows(project),
   number(
     'x',
     'Alignment tolerance at the chip, 1 dB excess loss',
@@ -218,10 +219,10 @@ export const ROW_SPECS: readonly RowSpec[] = [
     returnLoss('chip'),
   ),
   number('ripple', 'Back-reflection', 'Ripple between faces, peak to peak', 'dB', 2, 'lower', rippleDb),
-  number('working-distance', 'Build', 'Working distance at the chip', 'µm', 1, null, workingDistance),
+  number('working-distance', 'Build', 'Gap or working distance at the chip', 'µm', 1, null, workingDistance),
   number('medium', 'Build', 'Gap medium', '', 0, null, ({ facts }) => facts.media.join('; ')),
   number('splices', 'Build', 'Splices', '', 0, 'lower', ({ facts }) => facts.splices),
-  number('joints', 'Build', 'Free-space joints', '', 0, 'lower', ({ facts }) => facts.joints),
+  number('joints', 'Build', 'Joints other than splices', '', 0, 'lower', ({ facts }) => facts.joints),
   number('steps', 'Build', 'Alignment steps', '', 0, 'lower', ({ facts }) => facts.alignmentSteps),
   number('parts', 'Build', 'Part types to procure', '', 0, 'lower', ({ facts }) => ({
     value: facts.partsToBuy.length,
@@ -233,7 +234,7 @@ export const ROW_SPECS: readonly RowSpec[] = [
       ? { ...NOT_KNOWN, reason: 'no cost given' }
       : costPerChannel(candidate.cost, project.requirements.channels),
   ),
-  number('pitches', 'Array', 'Channels and pitches', '', 0, null, ({ project, candidate }) => {
+  number('pitches', 'Array', 'Channels', '', 0, null, ({ project, candidate }) => {
     const finding = pitchFinding(project, candidate)
     return { value: null, text: String(finding.channels), reason: pitchesText(finding) }
   }),

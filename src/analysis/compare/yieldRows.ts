@@ -3,6 +3,7 @@
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
 import { lossText } from '../../model/quantity/lossText'
+import type { Project } from '../../model/schema/project'
 import { countText, fixedText, signedText } from '../../numerics/numberText'
 import type { AimResult } from '../array/runArray'
 import {
@@ -24,9 +25,9 @@ const SINGLE: ComparisonCell = { value: null, text: 'one channel' }
 const percent = (share: number) => fixedText(100 * share, 1)
 const range = (low: number, high: number) => `${percent(low)} to ${percent(high)}`
 
-function lossAt(name: (wanted: number) => number): RowSpec['read'] {
-  return ({ run, project }) => {
-    const share = name(leadingLoss(project.requirements).percentile / 100)
+function lossAt(percentile: number): RowSpec['read'] {
+  return ({ run }) => {
+    const share = percentile / 100
     const found: Percentile | undefined = run?.percentiles.find((each) => Math.abs(each.share - share) < 1e-9)
     return found === undefined
       ? NO_RUN
@@ -104,28 +105,14 @@ const row = (
   read: RowSpec['read'],
 ): RowSpec => ({ id, group: 'Yield', label, unit, digits: unit === 'dB' ? 2 : 1, better, read })
 
-export const YIELD_ROWS: readonly RowSpec[] = [
+/** The median, P99, and the percentile that is required where it is neither; per cent, ascending. */
+const percentiles = ({ requirements }: Project): readonly number[] =>
+  [...new Set([50, 99, leadingLoss(requirements).percentile])].toSorted((a, b) => a - b)
+
+export const yieldRows = (project: Project): readonly RowSpec[] => [
   row('yield', 'Yield, one channel', '%', 'higher', oneChannel),
-  row(
-    'percentile',
-    'Loss at required percentile',
-    'dB',
-    'lower',
-    lossAt((wanted) => wanted),
-  ),
-  row(
-    'p50',
-    'P50, one channel',
-    'dB',
-    'lower',
-    lossAt(() => 0.5),
-  ),
-  row(
-    'p99',
-    'P99, one channel',
-    'dB',
-    'lower',
-    lossAt(() => 0.99),
+  ...percentiles(project).map((percentile) =>
+    row(`p${percentile}`, `${percentileName(percentile)}, one channel`, 'dB', 'lower', lossAt(percentile)),
   ),
   row('tighten', 'Most critical tolerance', '', null, tightenFirst),
   row('all-channels', 'Yield, all channels', '%', 'higher', allChannels),

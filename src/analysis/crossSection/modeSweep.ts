@@ -85,9 +85,9 @@ function* onePoint(request: SweepRequest, value: number): Generator<number, Swee
 /** Progress from 0 to 1. A value without a mode stays in the list with its reason; a range that is none is refused. */
 export function* sweepSteps(request: SweepRequest): Generator<number, SweepResult, void> {
   const { from, to, points } = request
-  requireInRange('points', points, ...SWEEP_POINTS)
-  if (!Number.isInteger(points)) throw new InputError('points', points, 'a whole number')
-  if (!(to > from)) throw new InputError('to', to, `above ${from}, where the sweep begins`)
+  requireInRange('number of points', points, ...SWEEP_POINTS)
+  if (!Number.isInteger(points)) throw new InputError('number of points', points, 'a whole number')
+  if (!(to > from)) throw new InputError('end of the sweep', to, `above its start, ${from}`)
   const found: SweepPoint[] = []
   /** The last point of all is the one between. */
   const all = points + 1

@@ -2,7 +2,8 @@
 // follows from them, against the width of the tip and against the length.
 
 import type { CrossSectionEntry } from '../../model/schema/crossSection'
-import { requireInRange } from '../../numerics/inputError'
+import { InputError } from '../../numerics/inputError'
+import { plainText } from '../../numerics/numberText'
 import type { Steps } from '../../numerics/steps'
 import {
   type LocalModes,
@@ -52,6 +53,8 @@ const NARROWEST = 0.7
 const ratios = (from: number, to: number, steps: number) =>
   Array.from({ length: steps + 1 }, (_, i) => from * (to / from) ** (i / steps))
 
+const MOST_ROUTING_UM = 1000
+
 function* solved({ section, wavelengthUm, cells }: TaperRequest, widthUm: number): Steps<SolvedMode> {
   const changed = structuredClone(section)
   const [first, ...more] = changed.cores
@@ -69,7 +72,14 @@ function* solved({ section, wavelengthUm, cells }: TaperRequest, widthUm: number
  */
 export function* taperSteps(request: TaperRequest): Steps<TaperChain> {
   const { tipUm, routingUm, wavelengthUm } = request
-  requireInRange('routingUm', routingUm, 1.05 * tipUm, 1000)
+  const leastUm = 1.05 * tipUm
+  if (!(routingUm >= leastUm && routingUm <= MOST_ROUTING_UM)) {
+    throw new InputError(
+      'routing width',
+      `${plainText(routingUm, 4)} µm`,
+      `${plainText(leastUm, 4)} to ${MOST_ROUTING_UM} µm, wider than the tip`,
+    )
+  }
   const falling = [
     ...ratios(tipUm, routingUm, UPWARDS),
     ...ratios(NARROWEST * tipUm, tipUm, DOWNWARDS).slice(0, -1),

@@ -2,6 +2,7 @@
 // inputs, because drags and redraws request them repeatedly.
 
 import { InputError } from '../../numerics/inputError'
+import { refusalText } from '../../numerics/refusalText'
 import {
   type FieldEfficiency,
   type FieldJoint,
@@ -68,7 +69,7 @@ export function fieldLoss(
       gaussianDb,
     }
   } catch (failure) {
-    if (failure instanceof InputError) return { refusal: failure.message }
+    if (failure instanceof InputError) return { refusal: refusalText(failure) }
     throw failure
   }
 }

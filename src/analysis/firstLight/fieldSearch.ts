@@ -43,7 +43,7 @@ export function* fieldSearchSteps({
   const resolvedDb = station.launchDbm - station.detectorFloorDbm - otherLossDb
   if (resolvedDb > DARKEST_FIELD_DB)
     throw new RefusalError(
-      `Power margin: ${fixedText(resolvedDb, 1)} dB at the working point, at most ${DARKEST_FIELD_DB} dB with real fields`,
+      `The power margin at the working point is ${fixedText(resolvedDb, 1)} dB; real fields are computed up to ${DARKEST_FIELD_DB} dB only`,
     )
   const lossOf = spec !== null ? fieldLossOf(spec, joint) : relay !== null ? relayLossOf(relay, joint) : null
   if (lossOf === null) throw new Error('neither fields nor lenses')

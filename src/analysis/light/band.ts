@@ -5,6 +5,7 @@ import { coreValue } from '../../model/quantity/quantity'
 import type { Project } from '../../model/schema/project'
 import { InputError } from '../../numerics/inputError'
 import { nmOf } from '../../numerics/numberText'
+import { refusalText } from '../../numerics/refusalText'
 import type { CompiledCandidate } from '../path/compileCandidate'
 import type { Evaluation } from '../results/evaluation'
 import { PATH_PORTS, type PathPort } from '../results/lightResults'
@@ -51,7 +52,7 @@ export function withinData<T>(
     return work()
   } catch (error) {
     if (!(error instanceof InputError)) throw error
-    const why = Number.isNaN(error.value) ? NO_MODE : error.message
+    const why = Number.isNaN(error.value) ? NO_MODE : refusalText(error)
     return failure({
       path: ['requirements', 'wavelengthMin'],
       code: 'range',

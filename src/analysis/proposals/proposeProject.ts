@@ -9,6 +9,7 @@ import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { freeId, freeName } from '../../model/words/freeName'
 import { InputError } from '../../numerics/inputError'
+import { refusalText } from '../../numerics/refusalText'
 import type { Steps } from '../../numerics/steps'
 import { tryEvaluate } from '../budget/evaluateCandidate'
 import { compareCandidates } from '../compare/compareCandidates'
@@ -57,7 +58,7 @@ function designOf(family: Family, ground: Ground, id: string): NewDesign | { rea
     return drafted(family, ground, id)
   } catch (error) {
     if (!(error instanceof InputError)) throw error
-    return { reason: `A value of the fibre, the facet or a part is out of range: ${error.message}.` }
+    return { reason: `A value of the fibre, the facet or a part is out of range: ${refusalText(error)}.` }
   }
 }
 

@@ -5,6 +5,7 @@ import type { Evaluation, JointView, RelayView } from '../../analysis/results/ev
 import { partName } from '../../model/project/references'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 import type { Drawing, Figure } from '../figure'
 import { element, type Markup } from '../render/markup'
@@ -61,27 +62,38 @@ function gapScale({ joint, near, far }: JointView): Scale {
   }
 }
 
+/** A part at a joint: a lensed fibre by its tip, whose mode is a spot. */
+interface JointPart {
+  readonly name: string
+  readonly size: 'MFD' | 'spot'
+}
+
 /** The parts on both sides. */
 interface JointParts {
-  readonly near: string
-  readonly far: string
+  readonly near: JointPart
+  readonly far: JointPart
 }
 
 function jointParts(project: Project, { chain }: Candidate, elementId: string): JointParts {
   const at = chain.findIndex(({ id }) => id === elementId)
-  const nameAt = (position: number) => {
+  const partAt = (position: number): JointPart => {
     const element = chain[position]
-    return element === undefined ? '' : partName(project, element)
+    const tip =
+      element?.kind === 'fibre' || element?.kind === 'stub'
+        ? byId(project.converters, element.tipId)
+        : undefined
+    if (tip !== undefined) return { name: tip.name, size: 'spot' }
+    return { name: element === undefined ? '' : partName(project, element), size: 'MFD' }
   }
-  return { near: nameAt(at - 1), far: nameAt(at + 1) }
+  return { near: partAt(at - 1), far: partAt(at + 1) }
 }
 
 /** Name and MFD of the parts on both sides, in the plane of the view. */
 function partLabels({ near, far }: JointParts, joint: JointView, axis: 'x' | 'y'): readonly Markup[] {
-  const said = (name: string, mfdUm: number, elliptical: boolean) =>
-    `${fittedText(name, NAME_PX)}, MFD${elliptical ? ` ${axis}` : ''} ${um(mfdUm)}`
-  const of = (port: JointView['near'], name: string) =>
-    said(name, axis === 'x' ? port.mfdXUm : port.mfdYUm, port.mfdXUm !== port.mfdYUm)
+  const said = ({ name, size }: JointPart, mfdUm: number, elliptical: boolean) =>
+    `${fittedText(name, NAME_PX)}, ${size}${elliptical ? ` ${axis}` : ''} ${um(mfdUm)}`
+  const of = (port: JointView['near'], part: JointPart) =>
+    said(part, axis === 'x' ? port.mfdXUm : port.mfdYUm, port.mfdXUm !== port.mfdYUm)
   return [
     label(10, VIEW_PX - 10, of(joint.near, near), 'start'),
     label(SHEET_WIDTH_PX - 10, 17, of(joint.far, far), 'end'),

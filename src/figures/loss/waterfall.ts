@@ -18,12 +18,15 @@ export const waterfallHeightPx = (lines: number): number => (lines + 1) * ROW_PX
 
 /**
  * The lines of one optical path in their order from fibre to waveguide. Losses in dB; a gain steps back. A line may represent
- * several contributions.
+ * several contributions, and have a shorter label at its bar.
  */
 export function waterfallFigure(
   id: string,
   name: string,
-  lines: readonly (Pick<BudgetLine, 'label' | 'lossDb'> & { readonly parts?: number })[],
+  lines: readonly (Pick<BudgetLine, 'label' | 'lossDb'> & {
+    readonly parts?: number
+    readonly tick?: string
+  })[],
 ): Figure<Chart> {
   const from: number[] = []
   const to: number[] = []
@@ -55,7 +58,10 @@ export function waterfallFigure(
         title: '',
         from: names.length,
         to: 0,
-        names: names.map((each, i) => ({ at: i + 0.5, name: each })),
+        names: [...lines.map(({ label, tick = label }) => tick), TOTAL].map((name, i) => ({
+          at: i + 0.5,
+          name,
+        })),
       },
       [
         {

@@ -8,6 +8,7 @@
 // Valid for circular modes; scalar far field, so doubtful below about MFD = 1.5 λ.
 
 import { InputError, requireInRange } from '../../numerics/inputError'
+import { fixedText, plainText, withMinus } from '../../numerics/numberText'
 import { type CubicSpline, cubicSpline, splineValue } from '../fit/cubicSpline'
 import { type NoiseModel, residualNoise, scanNoise } from '../fit/noiseModel'
 import { orderScan } from '../fit/orderedScan'
@@ -82,6 +83,8 @@ const POOR_MISFIT = 3
 /** Peak over floor below which there is nothing to measure: no detector resolves a peak 90 dB below its own floor. */
 const LEAST_PEAK = 1e-9
 
+const degrees = (angleRad: number) => `${fixedText((angleRad * 180) / Math.PI, 1)}°`
+
 /**
  * Evaluates one scan. Angles in rad within ±π/2, in any order, at least 8; powers linear.
  * InputError for values that are not finite, too few points, no signal, angles that must be degrees, or a scan
@@ -89,23 +92,23 @@ const LEAST_PEAK = 1e-9
  */
 export function farFieldMfd(input: FarFieldInput): FarFieldResult {
   const wavelengthUm = requireInRange('wavelengthUm', input.wavelengthUm, 0.2, 20)
-  const scan = orderScan('angleRad', input.angleRad, input.power)
+  const scan = orderScan('angle', input.angleRad, input.power)
   const first = scan.at[0] ?? 0
   const last = scan.at.at(-1) ?? 0
   if (first < -Math.PI / 2 || last > Math.PI / 2) {
     throw new InputError(
-      'angleRad',
-      `${first} to ${last}`,
-      'within ± 1.5708 rad; check whether the angles are in degrees',
+      'range of the angles',
+      withMinus(`${plainText(first, 4)} to ${plainText(last, 4)} rad`),
+      'within ± 1.5708 rad; check whether they are in degrees',
     )
   }
   const local = scanNoise(scan.at, scan.power)
   const fit = fitFarField(scan.at, scan.power, local)
   if (fit.axisRad - first < (last - first) / 20 || last - fit.axisRad < (last - first) / 20) {
     throw new InputError(
-      'angleRad',
-      `${first} to ${last}`,
-      `a range that covers both flanks of the peak, which is near ${fit.axisRad}`,
+      'range of the scan',
+      `${degrees(first)} to ${degrees(last)}`,
+      `wide enough for both flanks of the peak near ${degrees(fit.axisRad)}`,
     )
   }
   const power = scan.power.map((value) => value - fit.floorPower)

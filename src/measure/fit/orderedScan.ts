@@ -18,12 +18,12 @@ export const LONGEST_FITTED_SCAN = 4096
 const FEWEST_POINTS = 8
 
 /**
- * `field` names the coordinate in errors ("angleRad"). InputError for unequal lengths, fewer than 8 different
+ * `field` names the coordinate in errors, in the singular ("angle"). InputError for unequal lengths, fewer than 8 different
  * positions, values that are not finite, or powers that are nowhere above zero or all the same.
  */
 export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike<number>): OrderedScan {
   if (at.length !== power.length)
-    throw new InputError('power', `${power.length} values long`, `as long as ${field} (${at.length})`)
+    throw new InputError('number of powers', power.length, `${at.length}, one per ${field}`)
   let highest = -Infinity
   let lowest = Infinity
   for (let i = 0; i < at.length; i++) {
@@ -37,7 +37,7 @@ export function orderScan(field: string, at: ArrayLike<number>, power: ArrayLike
     throw new InputError('power', `${highest} everywhere`, 'different from point to point')
   const merged = merge(at, power)
   if (merged.at.length < FEWEST_POINTS) {
-    throw new InputError(`number of different ${field} values`, merged.at.length, `${FEWEST_POINTS} or more`)
+    throw new InputError(`number of different ${field}s`, merged.at.length, `${FEWEST_POINTS} or more`)
   }
   const warnings: string[] = []
   if (merged.repeats > 0) warnings.push(`Readings at repeated positions were averaged (${merged.repeats}).`)

@@ -3,7 +3,7 @@
 import { READING_LIMITS } from '../../model/words/limits'
 import { InputError } from '../../numerics/inputError'
 
-/** `values[at]`; InputError where it is not finite or its magnitude is above the greatest of its unit. `field` names the list. */
+/** `values[at]`; InputError where it is not finite or its magnitude is above the greatest of its unit. `field` names one of them. */
 export function requireReading(
   field: string,
   values: ArrayLike<number>,
@@ -14,7 +14,7 @@ export function requireReading(
   const value = values[at]
   if (value !== undefined && Math.abs(value) <= most) return value
   const finite = value !== undefined && Number.isFinite(value)
-  throw new InputError(`${field}[${at}]`, value, finite ? `−${most} to ${most}` : 'a finite number')
+  throw new InputError(`${field} ${at + 1}`, value, finite ? `−${most} to ${most}` : 'a finite number')
 }
 
 /** Powers may have any scale, but one in which their squares can be distinguished from 0. */
@@ -22,8 +22,6 @@ const LEAST_PEAK = 1e-100
 
 /** InputError for a highest power that is not above 0, or so small that nothing can be computed with it. */
 export function requireSignal(highest: number): void {
-  if (highest <= 0)
-    throw new InputError('power', `${highest} at most`, 'above 0 in at least one reading: no signal found')
-  if (highest < LEAST_PEAK)
-    throw new InputError('power', `${highest} at most`, `above ${LEAST_PEAK} somewhere`)
+  if (highest <= 0) throw new InputError('the highest power', highest, 'above 0: no signal found')
+  if (highest < LEAST_PEAK) throw new InputError('the highest power', highest, `above ${LEAST_PEAK}`)
 }

@@ -51,9 +51,9 @@ function joined(pieces: readonly Uint8Array[]): Uint8Array {
 export function requireUnfolded(name: string, what: string, length: number, most: number): void {
   if (length <= most) return
   throw new InputError(
-    name,
-    `${what} that decompress to more than ${megabytesText(most)}`,
-    'data of the size in the header',
+    `decompressed size of the ${what} of ${name}`,
+    `more than ${megabytesText(most)}`,
+    'no more than its header states',
   )
 }
 

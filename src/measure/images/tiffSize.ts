@@ -34,7 +34,11 @@ export function checkTiffHeader(bytes: Uint8Array, name: string): void {
     0,
   )
   if (directory.entries.length > MOST_TAGS || listed > bytes.length) {
-    throw new InputError(name, `a TIFF with ${listed} bytes of tags`, `at most the file's ${bytes.length}`)
+    throw new InputError(
+      `size of the tags of ${name}`,
+      `${listed} bytes`,
+      `no more than the file, ${bytes.length} bytes`,
+    )
   }
   const only = (tag: number) => {
     const found = numbers(tag)
@@ -45,7 +49,7 @@ export function checkTiffHeader(bytes: Uint8Array, name: string): void {
   const sampleBits = Math.max(1, ...numbers(TIFF_TAG.bits))
   const pixelBytes = Math.ceil((sampleBits * (only(TIFF_TAG.samples) || 1)) / 8)
   if (pixelBytes > MOST_PIXEL_BYTES) {
-    throw new InputError(name, `a TIFF with ${pixelBytes} bytes per pixel`, `at most ${MOST_PIXEL_BYTES}`)
+    throw new InputError(`number of bytes per pixel of ${name}`, pixelBytes, `at most ${MOST_PIXEL_BYTES}`)
   }
   const lengthOf = LENGTH_OF[only(TIFF_TAG.compression)]
   if (lengthOf === undefined) return

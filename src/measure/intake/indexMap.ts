@@ -99,7 +99,7 @@ export function readIndexMap(text: string, fileName: string, answers: ScanAnswer
     ...(answers.delimiter !== undefined && { delimiter: answers.delimiter }),
     ...(answers['decimal-mark'] !== undefined && { decimalMark: answers['decimal-mark'] }),
   })
-  if (written.rowsRead === 0) throw new InputError('rows of numbers', 0, 'x, y and index in each row')
+  if (written.rowsRead === 0) throw new InputError('number of rows with x, y and index', 0, '1 or more')
   const [refused] = written.refusedLines
   dialectDoubts(text, written, doubts)
   const asked: Doubt[] = []
@@ -127,7 +127,11 @@ export function readIndexMap(text: string, fileName: string, answers: ScanAnswer
   const { nx, ny } = grid
   const { mapPoints } = SECTION_LIMITS
   if (Math.max(nx, ny) > mapPoints)
-    throw new InputError('points of the map along one side', Math.max(nx, ny), `at most ${mapPoints}`)
+    throw new InputError(
+      'number of points along one side of the map',
+      Math.max(nx, ny),
+      `at most ${mapPoints}`,
+    )
   const indices = new Float64Array(nx * ny)
   for (const [row, at] of grid.indices.entries()) indices[at] = columns.index[row] as number
   const border = borderOf(indices, nx, ny)

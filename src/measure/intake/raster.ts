@@ -53,7 +53,11 @@ function axisOf(
   }
   const count = distinct.length
   if (count < LEAST_POINTS || count > GREATEST_POINTS) {
-    throw new InputError(`distinct positions along ${name}`, count, `${LEAST_POINTS} to ${GREATEST_POINTS}`)
+    throw new InputError(
+      `number of distinct positions along ${name}`,
+      count,
+      `${LEAST_POINTS} to ${GREATEST_POINTS}`,
+    )
   }
   const step = (to - from) / (count - 1)
   distinct.forEach((coordinate, at) => {
@@ -86,7 +90,7 @@ export function rasterOf(x: RasterColumn, y: RasterColumn, rows: number, notes: 
   )
   const [nx, ny] = [axisX.count, axisY.count]
   if (rows !== nx * ny) {
-    throw new InputError('rows of numbers', rows, `${nx} positions along x times ${ny} along y, ${nx * ny}`)
+    throw new InputError('number of rows', rows, `${nx * ny} (${nx} positions along x times ${ny} along y)`)
   }
   const filled = new Uint8Array(nx * ny)
   const indices = Int32Array.from({ length: rows }, (_, row) => {

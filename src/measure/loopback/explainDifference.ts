@@ -121,7 +121,7 @@ export function explainDifference(input: DifferenceInput): DifferenceResult {
 }
 
 function check({ measuredDb, standardDb, causes }: DifferenceInput): void {
-  if (measuredDb.length === 0) throw new InputError('measuredDb', 'an empty list', 'at least one loss')
+  if (measuredDb.length === 0) throw new InputError('number of measured losses', 0, '1 or more')
   if (standardDb.length !== measuredDb.length) {
     throw new InputError(
       'standardDb',
@@ -129,10 +129,10 @@ function check({ measuredDb, standardDb, causes }: DifferenceInput): void {
       `as long as measuredDb (${measuredDb.length})`,
     )
   }
-  if (causes.length === 0) throw new InputError('causes', 'an empty list', 'at least one cause')
+  if (causes.length === 0) throw new InputError('number of causes', 0, '1 or more')
   measuredDb.forEach((loss, i) => {
-    requireFinite(`measuredDb[${i}]`, loss)
-    requirePositive(`standardDb[${i}]`, standardDb[i] ?? Number.NaN)
+    requireFinite(`measured loss ${i + 1}`, loss)
+    requirePositive(`standard uncertainty of loss ${i + 1}`, standardDb[i] ?? Number.NaN)
   })
   for (const cause of causes) requirePositive(`${cause.id} standard`, cause.standard)
 }

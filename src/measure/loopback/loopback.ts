@@ -64,13 +64,13 @@ const ASSUMPTIONS = [
 /** InputError for no points, values that are not finite or beyond READING_LIMITS, negative lengths, or one length without a propagation loss. */
 export function loopbackLoss(input: LoopbackInput): LoopbackResult {
   const { points } = input
-  if (points.length === 0) throw new InputError('points', 'an empty list', 'at least one point')
+  if (points.length === 0) throw new InputError('number of points', 0, '1 or more')
   points.forEach((point, i) => {
-    requireInRange(`points[${i}].lossDb`, point.lossDb, -READING_LIMITS.most.dB, READING_LIMITS.most.dB)
-    if (!(point.lengthCm >= 0)) throw new InputError(`points[${i}].lengthCm`, point.lengthCm, '0 or more')
-    requireInRange(`points[${i}].lengthCm`, point.lengthCm, 0, READING_LIMITS.most.um)
+    requireInRange(`loss of point ${i + 1}`, point.lossDb, -READING_LIMITS.most.dB, READING_LIMITS.most.dB)
+    if (!(point.lengthCm >= 0)) throw new InputError(`length of point ${i + 1}`, point.lengthCm, '0 or more')
+    requireInRange(`length of point ${i + 1}`, point.lengthCm, 0, READING_LIMITS.most.um)
     if (point.standardDb !== undefined && !(point.standardDb > 0)) {
-      throw new InputError(`points[${i}].standardDb`, point.standardDb, 'above 0')
+      throw new InputError(`standard uncertainty of point ${i + 1}`, point.standardDb, 'above 0')
     }
   })
   const lengths = new Set(points.map((point) => point.lengthCm))
@@ -84,7 +84,7 @@ function oneLength({
 }: LoopbackInput): LoopbackResult {
   if (propagationDbPerCm === undefined) {
     throw new InputError(
-      'propagationDbPerCm',
+      'propagation loss',
       undefined,
       'given, because all lengths are equal and facet and propagation loss cannot be separated',
     )

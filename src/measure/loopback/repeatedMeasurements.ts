@@ -26,10 +26,9 @@ export interface RepeatedResult {
 
 /** At least two finite readings; flags need at least four, fewer are never flagged. */
 export function repeatedMeasurements(readings: readonly number[]): RepeatedResult {
-  if (readings.length < 2)
-    throw new InputError('readings', `${readings.length} long`, 'at least two readings')
+  if (readings.length < 2) throw new InputError('number of readings', readings.length, '2 or more')
   readings.forEach((value, i) => {
-    if (!Number.isFinite(value)) throw new InputError(`readings[${i}]`, value, 'a finite number')
+    if (!Number.isFinite(value)) throw new InputError(`reading ${i + 1}`, value, 'a finite number')
   })
   const middle = median(readings)
   const mad = median(readings.map((value) => Math.abs(value - middle)))

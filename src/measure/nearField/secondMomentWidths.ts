@@ -178,11 +178,12 @@ function checkPixels({ pixels, width, height }: ImageInput) {
   let low = Infinity
   let high = -Infinity
   for (let i = 0; i < pixels.length; i++) {
-    const value = requireReading('pixels', pixels, i, 'relative')
+    const value = requireReading('pixel', pixels, i, 'relative')
     if (value < low) low = value
     if (value > high) high = value
   }
-  if (low === high) throw new InputError('pixels', `${low} everywhere`, 'different at each position')
+  if (low === high)
+    throw new InputError('brightness of the image', `${low} everywhere`, 'different from pixel to pixel')
   return { low, high }
 }
 

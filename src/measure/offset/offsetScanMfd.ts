@@ -5,7 +5,7 @@
 // Rayleigh range of the smaller mode) and for modes near a Gaussian.
 
 import { InputError, requireInRange } from '../../numerics/inputError'
-import { significantText } from '../../numerics/numberText'
+import { plainText, significantText, withMinus } from '../../numerics/numberText'
 import { quantile } from '../../numerics/statistics'
 import { type Gaussianity, gaussianity } from '../fit/gaussianity'
 import { orderScan } from '../fit/orderedScan'
@@ -69,7 +69,7 @@ const NON_GAUSSIAN_RMS = 0.02
  */
 export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
   const probeMfdUm = requireInRange('probeMfdUm', input.probeMfdUm, 0.1, 200)
-  const scan = orderScan('positionUm', input.positionUm, input.power)
+  const scan = orderScan('position', input.positionUm, input.power)
   const n = scan.at.length
   const start = startOf(scan.at, scan.power)
   const span = (scan.at.at(-1) ?? 0) - (scan.at[0] ?? 0)
@@ -97,9 +97,9 @@ export function offsetScanMfd(input: OffsetScanInput): OffsetScanResult {
     refined?.parameters ?? fit.parameters
   if (!fit.converged || centreUm < (scan.at[0] ?? 0) || centreUm > (scan.at.at(-1) ?? 0)) {
     throw new InputError(
-      'positionUm',
-      `${scan.at[0]} to ${scan.at.at(-1)}`,
-      'a range in which the power falls off on both sides of a peak',
+      'range of the scan',
+      withMinus(`${plainText(scan.at[0] ?? 0, 4)} to ${plainText(scan.at.at(-1) ?? 0, 4)} µm`),
+      'wide enough for the power to fall off on both sides of a peak',
     )
   }
   const square = (2 * scanRadiusUm) ** 2 - probeMfdUm ** 2

@@ -47,18 +47,18 @@ const FEWEST_POINTS = 12
 /** InputError for too few points, values that are not finite, a raster without a peak or narrower than the probe. */
 export function rasterScanMfd(input: RasterScanInput): RasterScanResult {
   const probeMfdUm = requireInRange('probeMfdUm', input.probeMfdUm, 0.1, 200)
-  const x = checked('xUm', input.xUm, 'um')
-  const y = checked('yUm', input.yUm, 'um')
+  const x = checked('position x of point', input.xUm, 'um')
+  const y = checked('position y of point', input.yUm, 'um')
   const value = checked('power', input.power, 'relative')
   if (x.length !== y.length || x.length !== value.length) {
     throw new InputError(
-      'power',
-      `${value.length} values long`,
-      `as long as xUm (${x.length}) and yUm (${y.length})`,
+      'number of powers',
+      value.length,
+      `that of the positions along x (${x.length}) and along y (${y.length})`,
     )
   }
   if (x.length < FEWEST_POINTS)
-    throw new InputError('xUm', `${x.length} points`, `at least ${FEWEST_POINTS} points`)
+    throw new InputError('number of points of the raster', x.length, `${FEWEST_POINTS} or more`)
   const fit = fitGaussian2d({ x, y, value }, startOf(x, y, value))
   const inside = (at: number, along: Float64Array) => along.some((v) => v <= at) && along.some((v) => v >= at)
   if (!fit.converged || !inside(fit.x, x) || !inside(fit.y, y)) {

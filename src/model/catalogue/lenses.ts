@@ -58,7 +58,7 @@ const siliconArray = (id: string, radiusUm: number, thicknessUm = 500, pitchUm =
 const thin = (id: string, focalUm: number, apertureUm: number) =>
   lens(
     id,
-    `Asphere as a thin lens, f ${focalUm / 1000} mm`,
+    `Asphere, f ${focalUm / 1000} mm`,
     { kind: 'thin', focalLength: typical(focalUm, 'um', focalUm / 100) },
     HIGH_INDEX,
     apertureUm,

@@ -53,7 +53,7 @@ function headIssue(json: unknown): Issue | null {
     return {
       path: ['format'],
       code: 'format',
-      message: `format is ${seen(format)}; a project file says "${PROJECT_FORMAT}"`,
+      message: `format is ${seen(format)}; must be "${PROJECT_FORMAT}"`,
     }
   }
   if (typeof version !== 'number' || !Number.isInteger(version) || version < 1) {

@@ -3,11 +3,15 @@
 export const STEP_KINDS = ['place', 'align', 'dispense', 'cure', 'check'] as const
 export type StepKind = (typeof STEP_KINDS)[number]
 
-export const STEP_LABELS: Readonly<Record<StepKind, string>> = {
+/** A step of the kind `cure` is a `fix` where the joint has no adhesive in its gap. */
+export type StepWord = StepKind | 'fix'
+
+export const STEP_LABELS: Readonly<Record<StepWord, string>> = {
   place: 'Place',
   align: 'Align actively',
   dispense: 'Dispense',
   cure: 'Cure',
+  fix: 'Fix',
   check: 'Check',
 }
 

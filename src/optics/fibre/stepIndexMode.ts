@@ -9,7 +9,7 @@
 
 import { besselJ0, besselJ1, besselK0Scaled, besselK1Scaled } from '../../numerics/bessel'
 import { InputError, requireInRange, requirePositive } from '../../numerics/inputError'
-import { significantText } from '../../numerics/numberText'
+import { plainText, significantText } from '../../numerics/numberText'
 import { brentRoot } from '../../numerics/roots'
 import { type Lp01Mode, lp01Samples } from './lp01Field'
 
@@ -69,12 +69,13 @@ export function solveLp01(V: number): Lp01Mode {
 export function stepIndexMode(fibre: StepIndexFibre): StepIndexMode {
   const V = normalisedFrequency(fibre)
   if (V < V_RANGE[0] || V > V_RANGE[1]) {
-    const scale = fibre.coreRadiusUm / V
+    const coreDiameterUm = 2 * fibre.coreRadiusUm
+    const scale = coreDiameterUm / V
     const allowed = `${significantText(V_RANGE[0] * scale, 4)} to ${significantText(V_RANGE[1] * scale, 4)}`
     throw new InputError(
-      'coreRadiusUm',
-      fibre.coreRadiusUm,
-      `${allowed} at this NA and wavelength (V 0.6 to 20)`,
+      'the core diameter',
+      `${plainText(coreDiameterUm, 4)} µm`,
+      `${allowed} µm at this NA and wavelength (V 0.6 to 20)`,
     )
   }
   const mode = solveLp01(V)

@@ -73,6 +73,6 @@ function indexStep(tip: LensedTip): number {
   requirePositive('mediumIndex', tip.mediumIndex)
   const step = tip.fibreIndex - tip.mediumIndex
   if (!(step > 0))
-    throw new InputError('fibreIndex', tip.fibreIndex, `above the medium's, ${tip.mediumIndex}`)
+    throw new InputError('index of the fibre', tip.fibreIndex, `above that of the medium, ${tip.mediumIndex}`)
   return step
 }

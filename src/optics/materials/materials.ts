@@ -2,7 +2,8 @@
 // Coefficients were read in the refractiveindex.info database (CC0, commit ff11b5897ef0) except where a source says
 // "from memory". Phase index against vacuum at the stated temperature; wavelengths in micrometres.
 
-import { InputError, requireInRange } from '../../numerics/inputError'
+import { InputError } from '../../numerics/inputError'
+import { nmOf } from '../../numerics/numberText'
 import { type DispersionFormula, evaluateDispersion } from './dispersion'
 
 export interface Material {
@@ -156,6 +157,13 @@ export function groupIndex(material: string, wavelengthUm: number): number {
 
 function lookUp(name: string, wavelengthUm: number) {
   const material = findMaterial(name)
-  requireInRange(`wavelengthUm for ${material.label}`, wavelengthUm, ...material.rangeUm)
+  const [leastUm, mostUm] = material.rangeUm
+  if (!(wavelengthUm >= leastUm && wavelengthUm <= mostUm)) {
+    throw new InputError(
+      `wavelength for ${material.label}`,
+      `${nmOf(wavelengthUm)} nm`,
+      `${nmOf(leastUm)} to ${nmOf(mostUm)} nm`,
+    )
+  }
   return evaluateDispersion(material.formula, wavelengthUm)
 }

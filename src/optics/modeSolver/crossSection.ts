@@ -2,7 +2,7 @@
 // substrate, y = 0 at the substrate's surface. Where cores overlap, the later one takes precedence.
 
 import { InputError, requireFinite, requireInRange } from '../../numerics/inputError'
-import { significantText } from '../../numerics/numberText'
+import { plainText, significantText } from '../../numerics/numberText'
 
 interface Layer {
   readonly thicknessUm: number
@@ -165,30 +165,30 @@ function overlapping(cores: readonly Core[]): boolean {
 /** Returns the cross-section if it can be built; throws InputError naming the field at fault. */
 export function requireCrossSection(section: CrossSection): CrossSection {
   const { index, thicknessUm, sizeUm, positionUm, sidewallRad } = CROSS_SECTION_LIMITS
-  requireInRange('substrateIndex', section.substrateIndex, ...index)
-  requireInRange('coverIndex', section.coverIndex, ...index)
+  requireInRange('index of the substrate', section.substrateIndex, ...index)
+  requireInRange('index of the top cladding', section.coverIndex, ...index)
   requireCount('layers', section.layers.length, 0, CROSS_SECTION_LIMITS.layers)
   requireCount('cores', section.cores.length, 1, CROSS_SECTION_LIMITS.cores)
   section.layers.forEach((layer, at) => {
-    requireInRange(`layers[${at}].index`, layer.index, ...index)
-    requireInRange(`layers[${at}].thicknessUm`, layer.thicknessUm, ...thicknessUm)
+    requireInRange(`index of layer ${at + 1}`, layer.index, ...index)
+    requireInRange(`thickness of layer ${at + 1} in µm`, layer.thicknessUm, ...thicknessUm)
   })
   section.cores.forEach((core, at) => {
-    const name = `cores[${at}]`
-    requireInRange(`${name}.index`, core.index, ...index)
-    requireInRange(`${name}.widthUm`, core.widthUm, ...sizeUm)
-    requireInRange(`${name}.heightUm`, core.heightUm, ...sizeUm)
-    requireInRange(`${name}.xUm`, core.xUm, ...positionUm)
-    requireInRange(`${name}.bottomUm`, core.bottomUm, ...positionUm)
+    const name = `core ${at + 1}`
+    requireInRange(`index of ${name}`, core.index, ...index)
+    requireInRange(`width of ${name} in µm`, core.widthUm, ...sizeUm)
+    requireInRange(`height of ${name} in µm`, core.heightUm, ...sizeUm)
+    requireInRange(`centre x of ${name} in µm`, core.xUm, ...positionUm)
+    requireInRange(`lower edge of ${name} in µm`, core.bottomUm, ...positionUm)
     if (core.shape !== 'trapezoid') return
-    requireInRange(`${name}.sidewallRad`, core.sidewallRad, ...sidewallRad)
+    requireInRange(`sidewall angle of ${name} in rad`, core.sidewallRad, ...sidewallRad)
     const narrowest = core.widthUm / 2 - Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))
     if (narrowest < 0) {
       const least = 2 * Math.abs(core.heightUm / 2 / Math.tan(core.sidewallRad))
       throw new InputError(
-        `${name}.widthUm`,
-        core.widthUm,
-        `at least ${significantText(least, 4)}: its sidewalls would cross below its top at this height and angle`,
+        `width of ${name}`,
+        `${plainText(core.widthUm, 4)} µm`,
+        `at least ${significantText(least, 4)} µm: its sidewalls would cross below its top at this height and angle`,
       )
     }
   })
@@ -199,7 +199,7 @@ export function requireCrossSection(section: CrossSection): CrossSection {
   if (everywhere) {
     const core = section.cores[0]
     const around = core === undefined ? 1 : stackIndexAt(section, core.bottomUm + core.heightUm / 2)
-    throw new InputError('cores[0].index', core?.index, `above ${around}, the index of its surroundings`)
+    throw new InputError('index of core 1', core?.index, `above ${around}, the index of its surroundings`)
   }
   return section
 }
@@ -207,5 +207,5 @@ export function requireCrossSection(section: CrossSection): CrossSection {
 function requireCount(field: string, count: number, least: number, greatest: number): void {
   requireFinite(field, count)
   if (count < least || count > greatest)
-    throw new InputError(`${field}.length`, count, `${least} to ${greatest}`)
+    throw new InputError(`number of ${field}`, count, `${least} to ${greatest}`)
 }

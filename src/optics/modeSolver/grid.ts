@@ -85,7 +85,11 @@ export function planAxis(
     sections.map(({ running }) => Math.max(1, Math.round(scale * (running[SAMPLES] as number))))
   const total = (counts: readonly number[]) => counts.reduce((sum, count) => sum + count, 0)
   if (sections.length > wanted) {
-    throw new InputError('cells', cells, `at least ${sections.length * 2 ** doublings} for so many edges`)
+    throw new InputError(
+      'number of cells',
+      cells,
+      `at least ${sections.length * 2 ** doublings} for so many edges`,
+    )
   }
   let low = 0
   let high = 1

@@ -64,10 +64,10 @@ export function AimTable({
               {WORST_SINGLE_CHANNEL}
             </th>
             <th scope="col" className="number">
-              Mean, all
+              Mean loss, all channels
             </th>
             <th scope="col" className="number">
-              Mean, worst channel
+              Mean loss, worst channel
             </th>
             {choosable && (
               <th scope="col">

@@ -92,8 +92,8 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
     <>
       <p className="depth-answer">
         {first === undefined || first.yieldGain <= 0
-          ? 'Halving the residuals and the handling scrap of any one step does not raise the yield.'
-          : `Halving the residuals and the handling scrap of “${first.name}” raises the yield most, by ${fixedText(100 * first.yieldGain, 1)} percentage points.`}
+          ? 'Halving the tolerances (±) and the handling scrap of any one step does not raise the yield.'
+          : `Halving the tolerances (±) and the handling scrap of “${first.name}” raises the yield most, by ${fixedText(100 * first.yieldGain, 1)} percentage points.`}
       </p>
       <div className="table-beside">
         <table>

@@ -41,7 +41,7 @@ export function AssemblyPanel({
   const steps: ViewChoice = {
     id: 'steps',
     label: 'Steps',
-    view: () => <StepsEditor candidate={candidate} sequence={sequence} />,
+    view: () => <StepsEditor project={project} candidate={candidate} sequence={sequence} />,
   }
   const results: readonly ViewChoice[] =
     result === undefined

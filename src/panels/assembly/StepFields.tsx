@@ -1,5 +1,6 @@
 // One step: what it works on, what it sets or moves, what it checks, its duration and scrap; and its caution.
 
+import { stepWord } from '../../analysis/assembly/stepWord'
 import { jointOfStep } from '../../analysis/assembly/strippedDesign'
 import { stepAxes } from '../../analysis/assembly/usualSequence'
 import { jointWords } from '../../model/designs/jointNames'
@@ -33,7 +34,6 @@ const AXES: Readonly<Record<PoseAxis, AxisSpec>> = {
   roll: { label: 'Roll', rule: 'roll', first: () => quantityOf(0, 'deg', 'estimate', spread(0.5)) },
 }
 const MOVES = ['x', 'y', 'z'] as const
-const KINDS = STEP_KINDS.map((value) => ({ value, label: STEP_LABELS[value].toLowerCase() }))
 const SIGNALS = ALIGN_SIGNALS.map((value) => ({ value, label: value }))
 const NUMBERS = [
   ['minutes', 'Time, minutes', ASSEMBLY_LIMITS.minutes],
@@ -42,10 +42,12 @@ const NUMBERS = [
 ] as const
 
 export function StepFields({
+  project,
   candidate,
   sequence,
   step,
 }: {
+  readonly project: Pick<Project, 'media'>
   readonly candidate: Candidate
   readonly sequence: AssemblySequence
   readonly step: AssemblyStep
@@ -54,6 +56,11 @@ export function StepFields({
   const find = (draft: Project) => stepIn(draft, candidate.id, sequence, step.id)
   const joints = candidate.chain.filter(({ kind }) => kind === 'gap' || kind === 'relay')
   const joint = jointOfStep(candidate, step)
+  const word = stepWord(project, candidate, step)
+  const kinds = STEP_KINDS.map((kind) => ({
+    value: kind,
+    label: STEP_LABELS[stepWord(project, candidate, { ...step, kind })].toLowerCase(),
+  }))
   const sets = step.kind === 'place' || step.kind === 'align'
   const moves = step.kind === 'dispense' || step.kind === 'cure'
   return (
@@ -72,7 +79,7 @@ export function StepFields({
         <ChoiceField
           label="Kind"
           value={step.kind}
-          choices={KINDS}
+          choices={kinds}
           onChoose={(value) =>
             edit((own) => {
               own.kind = STEP_KINDS.find((kind) => kind === value) ?? own.kind
@@ -179,7 +186,7 @@ export function StepFields({
         )}
       </div>
       <p className="caution-note" role="note">
-        {STEP_CAUTIONS[step.kind]}
+        {STEP_CAUTIONS[word]}
       </p>
     </fieldset>
   )

@@ -1,9 +1,11 @@
 // The steps in their order, and the one that is chosen in full.
 
 import { useState } from 'react'
+import { stepWord } from '../../analysis/assembly/stepWord'
 import type { AssemblySequence, AssemblyStep } from '../../model/schema/build/assembly'
 import type { Candidate } from '../../model/schema/candidate'
-import { ASSEMBLY_LIMITS, STEP_LABELS, type StepKind } from '../../model/words/assembly'
+import type { Project } from '../../model/schema/project'
+import { ASSEMBLY_LIMITS, STEP_LABELS, type StepWord } from '../../model/words/assembly'
 import { freeId } from '../../model/words/freeName'
 import { numberCommit } from '../../ui/fields/numberCommit'
 import { TextField } from '../../ui/fields/TextField'
@@ -11,13 +13,15 @@ import { editSequence, removeSequence } from './editAssembly'
 import { StepFields } from './StepFields'
 
 /** Whether a name begins with the kind of its step. */
-const saysKind = (name: string, kind: StepKind) =>
+const saysKind = (name: string, kind: StepWord) =>
   name.toLowerCase().startsWith(STEP_LABELS[kind].toLowerCase().split(' ')[0] ?? '')
 
 export function StepsEditor({
+  project,
   candidate,
   sequence,
 }: {
+  readonly project: Pick<Project, 'media'>
   readonly candidate: Candidate
   readonly sequence: AssemblySequence
 }) {
@@ -58,19 +62,23 @@ export function StepsEditor({
             : 'Planned for this design; its steps replace the tolerances of the joints in this run.'}
         </p>
         <ol className="step-list" aria-label="Steps">
-          {steps.map(({ id, name, kind }) => (
-            <li key={id}>
-              <button
-                type="button"
-                className="subtle"
-                aria-pressed={id === step?.id}
-                onClick={() => setChosen(id)}
-              >
-                {name}{' '}
-                {!saysKind(name, kind) && <span className="quiet">{STEP_LABELS[kind].toLowerCase()}</span>}
-              </button>
-            </li>
-          ))}
+          {steps.map((each) => {
+            const { id, name } = each
+            const word = stepWord(project, candidate, each)
+            return (
+              <li key={id}>
+                <button
+                  type="button"
+                  className="subtle"
+                  aria-pressed={id === step?.id}
+                  onClick={() => setChosen(id)}
+                >
+                  {name}{' '}
+                  {!saysKind(name, word) && <span className="quiet">{STEP_LABELS[word].toLowerCase()}</span>}
+                </button>
+              </li>
+            )
+          })}
         </ol>
         <p className="step-actions">
           <button type="button" onClick={add} disabled={steps.length >= ASSEMBLY_LIMITS.steps}>
@@ -110,7 +118,7 @@ export function StepsEditor({
         )}
       </div>
       {step !== undefined && (
-        <StepFields key={step.id} candidate={candidate} sequence={sequence} step={step} />
+        <StepFields project={project} key={step.id} candidate={candidate} sequence={sequence} step={step} />
       )}
     </div>
   )

@@ -27,7 +27,7 @@ const TURNS: readonly (readonly [string, TurnAxis])[] = [
 ]
 
 function sideText(turnRad: number | null, sign: 1 | -1): string {
-  return turnRad === null ? 'free' : `${signedText(sign * turnRad * DEG, 2)}°`
+  return turnRad === null ? 'no contact' : `${signedText(sign * turnRad * DEG, 2)}°`
 }
 
 function turnRows({ setup, pose, gapUm, contact }: ClearanceFinding): readonly FactRow[] {

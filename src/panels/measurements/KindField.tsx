@@ -16,9 +16,9 @@ import {
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Measurement } from '../../model/schema/measurement'
 import type { Project } from '../../model/schema/project'
+import { METHOD_NAMES } from '../../model/words/measurement'
 import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
-import { METHOD_NAMES } from './measurementText'
 
 /** A start for what no file of the other kind would have said; an estimate, to be replaced. */
 function firstFacts(project: Project, measurement: Measurement, kind: TableKind): Facts {

@@ -3,9 +3,9 @@
 import { useState } from 'react'
 import { matchesSearch } from '../../model/parts/partSearch'
 import type { Measurement, MeasurementMethod } from '../../model/schema/measurement'
+import { METHOD_NAMES } from '../../model/words/measurement'
 import { chooseOnBench, DIFFERENCE } from '../../store/benchDesk'
 import { Pane } from '../../ui/controls/Panes'
-import { METHOD_NAMES } from './measurementText'
 import { AddReadings } from './reading/AddReadings'
 
 /** From so many on a search is worth its place. */

@@ -1,19 +1,8 @@
 // Words and numbers of measurements as they are on screen.
 
 import type { ColumnReport, MfdValue, Reading, TableReading } from '../../measure/index'
-import type { MeasurementMethod } from '../../model/schema/measurement'
+import { METHOD_NAMES } from '../../model/words/measurement'
 import { withUncertainty } from '../../numerics/numberText'
-
-export const METHOD_NAMES: Readonly<Record<MeasurementMethod, string>> = {
-  'far-field': 'Far-field angular scan',
-  offset: 'Transverse-offset scan',
-  raster: 'Raster scan',
-  loopback: 'Loopback or cut-back series',
-  repeated: 'Repeated readings',
-  image: 'Near-field image',
-  lot: 'Lot of assemblies',
-  stress: 'Stress test',
-}
 
 export const SCAN_NAMES: Readonly<Record<TableReading['scanKind'], string>> = {
   'far-field': METHOD_NAMES['far-field'],

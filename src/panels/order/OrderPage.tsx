@@ -136,7 +136,7 @@ export function OrderPage() {
         id="order"
         size="20rem"
         listName="order-settings"
-        detailName="order-papers"
+        detailName="order-documents"
         list={settings}
         detail={
           <Pane name="Order documents" headless>

@@ -1,8 +1,8 @@
 // What the order of one part states in addition to the numbers of the design.
 
 import { quantityOf } from '../../model/quantity/quantity'
-import { ORDER_TEXT_LABELS, type OrderText } from '../../model/words/purchase'
-import { type SpecifiedItem, textOf, wantedTexts } from '../../report/purchase/specification'
+import type { OrderText } from '../../model/words/purchase'
+import { orderTextLabel, type SpecifiedItem, textOf, wantedTexts } from '../../report/purchase/specification'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { OptionalQuantity } from '../../ui/fields/OptionalQuantity'
 import { TextField } from '../../ui/fields/TextField'
@@ -34,7 +34,7 @@ export function PartTerms({
       {fields.map((field) => (
         <TextField
           key={`${item.key} ${field}`}
-          label={ORDER_TEXT_LABELS[field]}
+          label={orderTextLabel(item, field)}
           text={textOf(item.own, field)}
           emptyAllowed
           longest={LONGEST}

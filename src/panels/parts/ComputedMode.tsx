@@ -4,6 +4,7 @@ import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { FibreMode } from '../../model/schema/parts'
 import { InputError } from '../../numerics/inputError'
 import { fixedText } from '../../numerics/numberText'
+import { refusalText } from '../../numerics/refusalText'
 import { lossDb, type StepIndexMode, stepIndexMode } from '../../optics/index'
 
 type CoreMode = Extract<FibreMode, { kind: 'core' }>
@@ -16,7 +17,7 @@ function solved(mode: CoreMode, wavelengthUm: number): StepIndexMode | string {
       wavelengthUm,
     })
   } catch (error) {
-    if (error instanceof InputError) return error.message
+    if (error instanceof InputError) return refusalText(error)
     throw error
   }
 }

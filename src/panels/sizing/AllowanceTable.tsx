@@ -59,10 +59,10 @@ const directText = ({ direct }: Allowances) =>
     : ` The fit to the fields of a joint is less accurate than its target, so the ${countText(direct.summed)} assemblies that decide the percentile are computed directly from the fields; standard error ${fixedText(direct.standardErrorDb, 2)} dB.`
 
 function summaryOf({ nominalDb, nowDb, sharedDb, limitDb, possible }: Allowances, label: string): string {
-  const nominal = `Nominal ${fixedText(nominalDb, 2)} dB`
+  const nominal = `${fixedText(nominalDb, 2)} dB`
   return possible
-    ? `${nominal}. ${label}: ${fixedText(nowDb, 2)} dB now, ${fixedText(sharedDb, 2)} dB with the allocated tolerances.`
-    : `${nominal} plus fixed contributions already exceed the ${limitDb} dB limit; nothing left to allocate.`
+    ? `Nominal ${nominal}. ${label}: ${fixedText(nowDb, 2)} dB now, ${fixedText(sharedDb, 2)} dB with the allocated tolerances.`
+    : `The nominal loss of ${nominal}, with the fixed contributions, already exceeds the ${limitDb} dB limit; nothing is left to allocate.`
 }
 
 export function AllowanceTable({ project, designId, ready }: SearchedDesign) {

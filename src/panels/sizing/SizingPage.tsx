@@ -83,8 +83,8 @@ export function SizingPage() {
         across
         id="sizing"
         panes={[
-          { id: 'allocation', view: allocation, size: '50%', least: '24rem' },
-          { id: 'dimension', view: dimension, least: '22rem' },
+          { id: 'allocation', name: 'tolerance allocation', view: allocation, size: '50%', least: '24rem' },
+          { id: 'dimension', name: 'part dimension', view: dimension, least: '22rem' },
         ]}
       />
     </div>

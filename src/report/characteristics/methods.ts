@@ -40,6 +40,12 @@ export const METHODS = {
   throughFocus: method('through focus', 'Through-focus scan: distance of the smallest spot', 0.5, 'um'),
   faceAngle: method('face angle', 'Interference microscope or autocollimator on the end face', 0.1, 'deg'),
   keyAngle: method('key angle', 'Crossed polarisers, or image of the stress rods', 1, 'deg'),
+  rotation: method(
+    'polarisation rotation',
+    'Rotation of the transmitted polarisation between polarisers',
+    1,
+    'deg',
+  ),
   pitch: method(
     'pitch',
     'Core centres of all channels in a calibrated microscope: slope of the straight line through them',

@@ -12,19 +12,19 @@ export interface SheetOptions {
   readonly date: string
   readonly beforePath: string | null
   readonly revision: string | null
-  readonly candidateId: string | null
+  readonly designId: string | null
   readonly paper: Paper | null
   /** Assemblies of each yield run; 0 runs none. */
   readonly samples: number
-  /** Blocks of the array run; 0 runs none. */
-  readonly blocks: number
+  /** Arrays of the array run; 0 runs none. */
+  readonly arrays: number
   readonly figures: boolean
   /** The documents of the order too. */
   readonly order: boolean
 }
 
 /** As the Review screen runs what is missing. */
-const COMMAND_DEFAULTS = { samples: DOCUMENT_RUNS.samples, blocks: DOCUMENT_RUNS.arrays } as const
+const COMMAND_DEFAULTS = { samples: DOCUMENT_RUNS.samples, arrays: DOCUMENT_RUNS.arrays } as const
 
 export const USAGE = `npm run sheet -- project.json --out folder [options]
   --format ${FORMATS.map(({ id }) => id).join(',')}   one or several; default: all
@@ -33,10 +33,10 @@ export const USAGE = `npm run sheet -- project.json --out folder [options]
   --date 2026-11-25    the date on the sheet; default: today
   --revision name      a saved revision of the project, instead of its current state
   --before other.json  compare with another project file, or with a saved revision by its name
-  --candidate id       the design to review, instead of the one selected in the project
+  --design id          the design to review, instead of the one selected in the project
   --paper ${PAPERS.join(' | ')}
   --samples ${COMMAND_DEFAULTS.samples}      assemblies of the yield runs, 0 for none
-  --blocks ${COMMAND_DEFAULTS.blocks}        arrays of the array run, 0 for none
+  --arrays ${COMMAND_DEFAULTS.arrays}        arrays of the array run, 0 for none
   --help               this text
 Exit code: 0 the selected design meets every requirement; 1 a requirement is not met; 2 one is not evaluated, or nothing can be evaluated;
 3 the command line is invalid; 4 a file cannot be read or written.`
@@ -47,12 +47,17 @@ const VALUED = [
   'date',
   'revision',
   'before',
-  'candidate',
+  'design',
   'paper',
   'samples',
-  'blocks',
+  'arrays',
 ] as const
 type Valued = (typeof VALUED)[number]
+/** Names of earlier versions, which scripts may still use. */
+const EARLIER_NAMES: ReadonlyMap<string, Valued> = new Map([
+  ['--candidate', 'design'],
+  ['--blocks', 'arrays'],
+])
 
 interface Words {
   readonly paths: readonly string[]
@@ -74,7 +79,7 @@ function wordsOf(args: readonly string[]): Words {
       paths.push(word)
       continue
     }
-    const name = VALUED.find((each) => word === `--${each}`)
+    const name = EARLIER_NAMES.get(word) ?? VALUED.find((each) => word === `--${each}`)
     if (word === '--figures') figures = true
     else if (word === '--order') order = true
     else if (name === undefined) faults.push(`${word} is not an option`)
@@ -120,7 +125,7 @@ export function readOptions(args: readonly string[], today: string): SheetOption
   if (paper !== undefined && foundPaper === null) {
     wrong.push(`--paper is "${paper}"; known: ${PAPERS.join(', ')}`)
   }
-  const count = (name: 'samples' | 'blocks', most: number) => {
+  const count = (name: 'samples' | 'arrays', most: number) => {
     const typed = values.get(name) ?? String(COMMAND_DEFAULTS[name])
     if (!/^\d+$/.test(typed) || Number(typed) > most) {
       wrong.push(`--${name} is "${typed}"; must be a whole number, 0 to ${most}`)
@@ -128,7 +133,7 @@ export function readOptions(args: readonly string[], today: string): SheetOption
     return Number(typed)
   }
   const samples = count('samples', MOST_SAMPLES)
-  const blocks = count('blocks', 200_000)
+  const arrays = count('arrays', 200_000)
   if (wrong.length > 0 || projectPath === undefined || outFolder === undefined) return wrong
   return {
     projectPath,
@@ -137,10 +142,10 @@ export function readOptions(args: readonly string[], today: string): SheetOption
     date,
     beforePath: values.get('before') ?? null,
     revision: values.get('revision') ?? null,
-    candidateId: values.get('candidate') ?? null,
+    designId: values.get('design') ?? null,
     paper: foundPaper,
     samples,
-    blocks,
+    arrays,
     figures,
     order,
   }

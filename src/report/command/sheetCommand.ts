@@ -47,17 +47,17 @@ function filedState(file: Project, { revision }: SheetOptions): Project {
 }
 
 /** The same as the options want it shown. */
-function shownProject(project: Project, { candidateId, paper }: SheetOptions): Project {
-  if (candidateId !== null && !project.candidates.some(({ id }) => id === candidateId)) {
+function shownProject(project: Project, { designId, paper }: SheetOptions): Project {
+  if (designId !== null && !project.candidates.some(({ id }) => id === designId)) {
     const known = project.candidates.map(({ id }) => id).join(', ')
-    throw new CommandFault(`--candidate is "${candidateId}"; the project has ${known || 'none'}`, EXIT.badUse)
+    throw new CommandFault(`--design is "${designId}"; the project has ${known || 'none'}`, EXIT.badUse)
   }
-  if (candidateId === null && paper === null) return project
+  if (designId === null && paper === null) return project
   return {
     ...project,
     review: {
       ...project.review,
-      ...(candidateId === null ? {} : { chosenId: candidateId }),
+      ...(designId === null ? {} : { chosenId: designId }),
       ...(paper === null ? {} : { paper }),
     },
   }
@@ -88,7 +88,7 @@ async function runsOf(
   project: Project,
   withModes: Project,
   evaluate: Evaluate,
-  { samples, blocks }: SheetOptions,
+  { samples, arrays: arraySamples }: SheetOptions,
   simulations: Simulations,
 ): Promise<SheetRuns> {
   const wanted = (runs: SheetRuns, kind: NeededRun) => {
@@ -99,11 +99,11 @@ async function runsOf(
   }
   const begun = new Map<string, Promise<ArrayResult>>()
   const beginArrays = (runs: SheetRuns): readonly string[] => {
-    if (blocks === 0) return []
+    if (arraySamples === 0) return []
     const ids = wanted(runs, 'array').filter((id) => blockOf(withModes, id).ok)
     for (const id of ids) {
       if (begun.has(id)) continue
-      const run = simulations.arrayOf(withModes, id, blocks)
+      const run = simulations.arrayOf(withModes, id, arraySamples)
       run.catch(() => undefined) // handled where it is awaited; one that is omitted may fail
       begun.set(id, run)
     }

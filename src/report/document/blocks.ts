@@ -10,8 +10,18 @@ export interface NumberCell {
 
 export type Cell = string | NumberCell
 
+/** Space for a text on paper and page, where it is shortened to it; other formats hold it whole. */
+export interface Fit {
+  readonly widthPx: number
+  readonly sizePx: number
+  /** Names are cut in the middle, because they differ at both ends; sentences at the end. */
+  readonly cut: 'middle' | 'end'
+}
+
 export interface TableColumn {
   readonly label: string
+  /** Of every text in the column. */
+  readonly fit?: Fit
   /** Of every number in the column; empty where they have none or each its own. */
   readonly unit?: string
 }
@@ -43,6 +53,7 @@ export interface FigureBlock {
   readonly id: string
   /** The result in one sentence, for those who do not see the drawing. */
   readonly caption: string
+  readonly fit?: Fit
   readonly drawing: Markup
   /** The numbers behind the drawing. */
   readonly table: TableBlock
@@ -51,23 +62,29 @@ export interface FigureBlock {
 interface TextBlock {
   readonly kind: 'text'
   readonly text: string
+  readonly fit?: Fit
 }
 
 interface ListBlock {
   readonly kind: 'list'
   readonly items: readonly string[]
+  /** Of every item. */
+  readonly fit?: Fit
 }
 
 /** A title within a section. */
 interface TitleBlock {
   readonly kind: 'title'
   readonly text: string
+  readonly fit?: Fit
 }
 
 /** Who signs: a line for each role, with space for a name and a date. */
 interface SignaturesBlock {
   readonly kind: 'signatures'
   readonly roles: readonly string[]
+  /** Of every role. */
+  readonly fit?: Fit
 }
 
 /** Blocks that belong together. How they lie matters to paper and page only; other formats read one after the other. */
@@ -90,9 +107,23 @@ export interface Section {
   readonly remark: string
 }
 
-export const text = (content: string): TextBlock => ({ kind: 'text', text: content })
-export const title = (content: string): TitleBlock => ({ kind: 'title', text: content })
-export const list = (items: readonly string[]): ListBlock => ({ kind: 'list', items })
+const fitting = (fit: Fit | undefined) => (fit === undefined ? {} : { fit })
+
+export const text = (content: string, fit?: Fit): TextBlock => ({
+  kind: 'text',
+  text: content,
+  ...fitting(fit),
+})
+export const title = (content: string, fit?: Fit): TitleBlock => ({
+  kind: 'title',
+  text: content,
+  ...fitting(fit),
+})
+export const list = (items: readonly string[], fit?: Fit): ListBlock => ({
+  kind: 'list',
+  items,
+  ...fitting(fit),
+})
 
 export const group = (look: GroupBlock['look'], ...blocks: readonly Block[]): GroupBlock => ({
   kind: 'group',

@@ -6,7 +6,7 @@ import { textWidthPx } from '../../figures/render/textWidth'
 import { unbroken } from '../../numerics/numberText'
 import type { Printed, SheetHead } from '../sheet'
 import { cutOff, shortened } from '../summary/shorten'
-import type { Block, Cell, Section, TableBlock, TableColumn } from './blocks'
+import type { Block, Cell, Fit, Section, TableBlock, TableColumn } from './blocks'
 
 /** Words longer than this may break, so that no name can push a table off the page. */
 const LONGEST_WORD = 24
@@ -20,6 +20,10 @@ function breakable(text: string): readonly Child[] {
   const pieces = writable(text).replace(LONG_WORD, '$&\u0000').split('\u0000')
   return pieces.flatMap((piece, i) => (i === 0 ? [piece] : [element('wbr'), piece]))
 }
+
+/** The text shortened to its space, where it has one. */
+const fittedTo = (fit: Fit | undefined, text: string): string =>
+  fit === undefined ? text : (fit.cut === 'end' ? cutOff : shortened)(text, fit.widthPx, fit.sizePx)
 
 /** Longer runs may break all the same. */
 const LONGEST_HELD = 32
@@ -39,9 +43,10 @@ function held(text: string): Markup {
   return element('bdi', {}, [...pieces, ...breakable(text.slice(from))])
 }
 
-function cell(tag: 'td' | 'th', content: Cell, numeric: boolean, scope?: string): Markup {
+function cell(tag: 'td' | 'th', content: Cell, numeric: boolean, scope?: string, fit?: Fit): Markup {
   const attributes = { scope, class: numeric ? 'number' : undefined }
-  if (typeof content === 'string') return element(tag, attributes, content === '' ? null : held(content))
+  if (typeof content === 'string')
+    return element(tag, attributes, content === '' ? null : held(fittedTo(fit, content)))
   return element(tag, attributes, element('data', { value: content.value }, content.text))
 }
 
@@ -65,7 +70,9 @@ function tableBody(table: TableBlock): Markup {
           'tr',
           { 'data-mark': mark, class: total ? 'total' : strong ? 'strong' : slight ? 'slight' : undefined },
           cells.map((content, i) =>
-            i === 0 ? cell('th', content, false, 'row') : cell('td', content, numeric[i] ?? false),
+            i === 0
+              ? cell('th', content, false, 'row', table.columns[i]?.fit)
+              : cell('td', content, numeric[i] ?? false, undefined, table.columns[i]?.fit),
           ),
         ),
       ),
@@ -82,13 +89,13 @@ function blockBody(block: Block): Markup {
         'figure',
         { 'data-figure': block.id },
         block.drawing,
-        element('figcaption', {}, own(block.caption)),
+        element('figcaption', {}, own(fittedTo(block.fit, block.caption))),
       )
     case 'list':
       return element(
         'ul',
         {},
-        block.items.map((item) => element('li', {}, own(item))),
+        block.items.map((item) => element('li', {}, own(fittedTo(block.fit, item)))),
       )
     case 'group':
       return element('div', { class: block.look }, block.blocks.map(blockBody))
@@ -96,12 +103,12 @@ function blockBody(block: Block): Markup {
       return element(
         'div',
         { class: 'signatures' },
-        block.roles.map((role) => element('p', {}, own(role))),
+        block.roles.map((role) => element('p', {}, own(fittedTo(block.fit, role)))),
       )
     case 'title':
-      return element('h3', {}, own(block.text))
+      return element('h3', {}, own(fittedTo(block.fit, block.text)))
     case 'text':
-      return element('p', {}, own(block.text))
+      return element('p', {}, own(fittedTo(block.fit, block.text)))
   }
 }
 
@@ -122,7 +129,7 @@ export function headLines(head: SheetHead): readonly (readonly [label: string, t
     ['Revision', head.revision],
     ['Date', head.date],
     ['Program', `Modeseam ${head.programVersion}`],
-    ['Design SHA-256', head.checksum],
+    ['Project SHA-256', head.checksum],
   ]
 }
 

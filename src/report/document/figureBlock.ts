@@ -5,7 +5,7 @@ import type { Size } from '../../figures/render/layout'
 import { PALETTES } from '../../figures/render/palette'
 import { CHART_SIZE, described, svgPicture } from '../../figures/render/picture'
 import { fixedText, plainText } from '../../numerics/numberText'
-import type { Cell, FigureBlock, Section } from './blocks'
+import type { Cell, FigureBlock, Fit, Section } from './blocks'
 import { plainBlocks, table } from './blocks'
 
 /** Numbers behind a figure: seven digits are more than it shows. */
@@ -20,11 +20,13 @@ function figureCell(cell: FigureCell, { digits }: Pick<FigureColumn, 'digits'>):
 export function figureBlock(
   { id, sentence, picture, table: numbers }: Figure,
   size: Size = CHART_SIZE,
+  fit?: Fit,
 ): FigureBlock {
   return {
     kind: 'figure',
     id,
     caption: sentence,
+    ...(fit !== undefined && { fit }),
     drawing: described(svgPicture(picture, { palette: PALETTES.paper, size }), sentence),
     table: table(
       sentence,

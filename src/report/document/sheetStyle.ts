@@ -97,7 +97,7 @@ const SHORT_CHECKSUM = 8
 /** The rules for one sheet: its paper, and title, checksum and page number on every page. */
 export function sheetStyle({ title, revision, date, checksum, paper }: SheetHead): string {
   const short = (words: string, roomPx: number) => shortened(words, roomPx, FOOT.sizePx)
-  const running = `${short(title, FOOT.titlePx)} · ${short(revision, FOOT.revisionPx)} · ${date} · design ${checksum.slice(0, SHORT_CHECKSUM)}`
+  const running = `${short(title, FOOT.titlePx)} · ${short(revision, FOOT.revisionPx)} · ${date} · project ${checksum.slice(0, SHORT_CHECKSUM)}`
   const margin = 'font: 8pt "Source Sans 3 Variable", system-ui, sans-serif; color: #565d64;'
   return `@page {
   size: ${PAGE_SIZES[paper]};

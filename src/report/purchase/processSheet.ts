@@ -2,7 +2,7 @@
 
 import { clearanceFindings, contactText } from '../../analysis/clearance/findings'
 import type { Evaluation } from '../../analysis/results/evaluation'
-import { alignOrder, MEMBER_NAMES } from '../../model/designs/alignOrder'
+import { alignedMembers, alignOrder, MEMBER_NAMES } from '../../model/designs/alignOrder'
 import { jointWords } from '../../model/designs/jointNames'
 import type { Quantity } from '../../model/quantity/quantity'
 import { toleranceText, valueText } from '../../model/quantity/quantityWords'
@@ -81,9 +81,17 @@ function jointText({ candidate, evaluation, project }: Step, element: GapElement
   return [
     `Medium: ${medium}. Nominal joint loss: ${lossCell(jointDb(evaluation, element.id)).text} dB.`,
     ...(pointing === undefined ? [] : [`Pointing of the fibre side: ${pointing}.`]),
-    `End faces: fibre side ${requirementOf(element.nearFaceAngle)}, chip side ${requirementOf(element.farFaceAngle)}, angled in the ${element.facePlane}–z plane.`,
+    `End faces: fibre side ${requirementOf(element.nearFaceAngle)}, chip side ${requirementOf(element.farFaceAngle)}${isStraight(element.nearFaceAngle) && isStraight(element.farFaceAngle) ? '' : `, angled in the ${element.facePlane}–z plane`}.`,
   ].join(' ')
 }
+
+/** Whether any axis of the joint is aligned on power. */
+const isActive = (element: GapElement | RelayElement): boolean =>
+  element.kind === 'relay' ? alignedMembers(element).length > 0 : (element.aligned ?? []).length > 0
+
+/** An angle of 0 without a tolerance has no plane. */
+const isStraight = ({ value, tolerance }: Quantity): boolean =>
+  value === 0 && (tolerance === undefined || tolerance.plusMinus === 0)
 
 const requirementOf = (quantity: Quantity) => `${valueText(quantity)} ${toleranceText(quantity)}`.trim()
 
@@ -102,11 +110,13 @@ function contactBlocks({ project, candidate, evaluation }: Step, element: GapEle
 function gapBlocks(step: Step, element: GapElement): readonly Block[] {
   const medium = step.project.media.find(({ id }) => id === element.mediumId)
   const bonded = medium?.state === 'adhesive'
+  const active = isActive(element)
+  const when = active ? 'at best alignment' : 'after placement'
   const axes = AXES.map(([axis, label]): Row => [label, element[axis], setBy(element.aligned, axis)])
   return [
     text(jointText(step, element)),
     ...contactBlocks(step, element),
-    table('Alignment', [...COLUMNS], rows(step, axes)),
+    table(active ? 'Alignment' : 'Placement', [...COLUMNS], rows(step, axes)),
     ...(element.bondShift === undefined
       ? []
       : [
@@ -119,14 +129,14 @@ function gapBlocks(step: Step, element: GapElement): readonly Block[] {
     list(
       bonded
         ? [
-            'Before dispensing: inspect and clean both end faces; record the power at best alignment without adhesive.',
-            'Realign with adhesive in the gap; no bubble in the optical path. Record the power before and after cure.',
+            `Before dispensing: inspect and clean both end faces; record the power ${when}, without adhesive.`,
+            `${active ? 'Realign' : 'Check the power'} with adhesive in the gap; no bubble in the optical path. Record the power before and after cure.`,
             'Cure as specified by the adhesive supplier (wavelength, dose, temperature); keep the light source at the power agreed with the responsible safety officer.',
             'Reject the joint if the change in power exceeds the excess losses at the limits above; do not debond and rebond without inspecting both faces again.',
           ]
         : [
             'Inspect and clean both end faces; bring them together under observation, never into contact.',
-            'Record the power at best alignment and after fixing.',
+            `Record the power ${when} and after fixing.`,
           ],
     ),
   ]
@@ -152,8 +162,9 @@ function relayBlocks(step: Step, element: RelayElement): readonly Block[] {
     ],
   )
   const order = alignOrder(element).map((member) => MEMBER_NAMES[member])
+  const active = isActive(element)
   return [
-    text(`${jointText(step, element)} Order of alignment: ${order.join(', ')}.`),
+    text(`${jointText(step, element)} Order of ${active ? 'alignment' : 'placement'}: ${order.join(', ')}.`),
     table(
       'Distances',
       [...COLUMNS],
@@ -164,7 +175,7 @@ function relayBlocks(step: Step, element: RelayElement): readonly Block[] {
       ]),
     ),
     table(
-      'Alignment',
+      active ? 'Alignment' : 'Placement',
       [...COLUMNS],
       rows(step, [...lensRows('Lens 1', element.lens1), ...lensRows('Lens 2', element.lens2), ...guide]),
     ),
@@ -216,9 +227,21 @@ export function processSections(
         case 'splice':
           return [[element.id, 'Fusion splice', spliceBlocks(step, element)]]
         case 'gap':
-          return [[element.id, `Align and fix ${name}`, gapBlocks(step, element)]]
+          return [
+            [
+              element.id,
+              `${isActive(element) ? 'Align' : 'Place'} and fix ${name}`,
+              gapBlocks(step, element),
+            ],
+          ]
         case 'relay':
-          return [[element.id, `Align and fix ${name}`, relayBlocks(step, element)]]
+          return [
+            [
+              element.id,
+              `${isActive(element) ? 'Align' : 'Place'} and fix ${name}`,
+              relayBlocks(step, element),
+            ],
+          ]
         default:
           return []
       }

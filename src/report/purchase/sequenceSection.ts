@@ -1,5 +1,6 @@
 // The assembly sequence on paper: the steps in their order with what each sets, moves and checks, and its caution.
 
+import { stepWord } from '../../analysis/assembly/stepWord'
 import { jointOfStep } from '../../analysis/assembly/strippedDesign'
 import { sequenceOf } from '../../analysis/assembly/usualSequence'
 import { jointWords } from '../../model/designs/jointNames'
@@ -8,7 +9,7 @@ import { toleranceText, valueText } from '../../model/quantity/quantityWords'
 import type { AssemblyStep } from '../../model/schema/build/assembly'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { STEP_LABELS } from '../../model/words/assembly'
+import { STEP_LABELS, type StepWord } from '../../model/words/assembly'
 import { POSE_AXES, type PoseAxis } from '../../model/words/candidate'
 import { plainText } from '../../numerics/numberText'
 import { STEP_CAUTIONS } from '../cautions'
@@ -59,8 +60,9 @@ function stepText(step: AssemblyStep, steps: readonly AssemblyStep[]): string {
 
 export function sequenceSection(project: Project, candidate: Candidate): Section {
   const { steps } = sequenceOf(project, candidate)
-  const kinds = new Map<AssemblyStep['kind'], number[]>()
-  for (const [at, { kind }] of steps.entries()) kinds.set(kind, [...(kinds.get(kind) ?? []), at + 1])
+  const words = steps.map((step) => stepWord(project, candidate, step))
+  const kinds = new Map<StepWord, number[]>()
+  for (const [at, word] of words.entries()) kinds.set(word, [...(kinds.get(word) ?? []), at + 1])
   const joint = (step: AssemblyStep) => {
     const found = jointOfStep(candidate, step)
     return found === undefined || step.kind === 'check' ? '' : jointWords(candidate.chain, found.id)
@@ -83,7 +85,7 @@ export function sequenceSection(project: Project, candidate: Candidate): Section
         ['Step', 'Kind', 'Joint', 'Set, moved or checked', 'Time, min', 'Handling scrap, %'],
         steps.map((step, at) => [
           `${at + 1}. ${step.name}`,
-          STEP_LABELS[step.kind],
+          STEP_LABELS[words[at] ?? step.kind],
           joint(step),
           stepText(step, steps),
           plainText(step.minutes),

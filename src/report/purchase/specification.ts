@@ -30,16 +30,22 @@ export function wantedTexts({ has }: Pick<OrderedItem, 'has'>): readonly OrderTe
     'partNumber',
     ...(has.cable ? (['connector'] as const) : []),
     ...(has.endFace ? (['finish'] as const) : []),
-    ...(has.key ? (['key'] as const) : []),
+    ...(has.key !== null ? (['key'] as const) : []),
   ]
 }
+
+/** A free-space component has no key: what is marked on it is the input polarisation. */
+export const orderTextLabel = ({ has }: Pick<OrderedItem, 'has'>, field: OrderText): string =>
+  field === 'key' && has.key === 'input polarisation'
+    ? 'Orientation of the input polarisation'
+    : ORDER_TEXT_LABELS[field]
 
 export const textOf = (own: OrderedPart, field: OrderText): string => own[field]?.trim() ?? ''
 
 function questionsOf(item: OrderedItem, own: OrderedPart): readonly string[] {
   const missing = wantedTexts(item)
     .filter((field) => textOf(own, field) === '')
-    .map((field) => `${ORDER_TEXT_LABELS[field]}: not stated.`)
+    .map((field) => `${orderTextLabel(item, field)}: not stated.`)
   const length = item.has.cable && own.length === undefined ? ['Fibre length: not stated.'] : []
   const named = (chosen: readonly Characteristic[], start: string, end: string) =>
     chosen.length === 0

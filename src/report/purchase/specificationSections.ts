@@ -14,7 +14,7 @@ import { type Block, type Cell, list, type Section, table, text, title } from '.
 import { plainCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
 import type { Build } from './buildQuantity'
-import { type Specification, type SpecifiedItem, textOf, wantedTexts } from './specification'
+import { orderTextLabel, type Specification, type SpecifiedItem, textOf, wantedTexts } from './specification'
 
 const percent = (share: number) => `${fixedText(100 * share, 1)} %`.replace(/\.0 %$/, ' %')
 
@@ -107,7 +107,7 @@ function orderRows(project: Project, item: SpecifiedItem): readonly (readonly Ce
   return [
     ['Part', item.name],
     ['Quantity', piecesText(item)],
-    ...wantedTexts(item).map((field) => [ORDER_TEXT_LABELS[field], orOpen(textOf(own, field))]),
+    ...wantedTexts(item).map((field) => [orderTextLabel(item, field), orOpen(textOf(own, field))]),
     ...(has.cable
       ? [
           [

@@ -1,17 +1,17 @@
-// The chosen design next to the others, and why each of them was not chosen.
+// The chosen design next to the others, and what speaks for and against each of them.
 
 import { compareCandidates } from '../../analysis/compare/compareCandidates'
 import type { ComparisonCell as ComparedCell, ComparisonRow } from '../../analysis/compare/comparison'
 import { musts } from '../../analysis/verdicts/verdictGroups'
 import { columnTitle } from '../../figures/figure'
 import { withMinus } from '../../numerics/numberText'
-import type { SheetCandidate } from '../candidates'
+import type { Choice, SheetCandidate } from '../candidates'
 import { type Block, type Cell, type TableBlock, type TableRow, table, text } from '../document/blocks'
 import { fixedCell, lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
 import { leavesOutSummary, MOST_ALTERNATIVES } from './summary'
-import { shortfall } from './verdictWords'
+import { comparedWith, shortfall } from './verdictWords'
 
 function against(other: SheetCandidate, chosen: SheetCandidate): string {
   const missed = shortfall(other.verdicts)
@@ -41,8 +41,7 @@ const SILENT: ReadonlySet<string> = new Set(['', 'none', 'not known', 'not evalu
 const isEqual = ({ cells }: ComparisonRow): boolean =>
   cells.every(({ text, verdict }) => verdict === undefined && text === cells[0]?.text)
 
-const EQUAL_NOTE =
-  'Values that are the same for all designs are not printed; the exported files contain them.'
+const EQUAL_NOTE = 'Values that are the same for all designs are left out on paper only.'
 
 type Reach = readonly [fromC: number, toC: number] | null
 
@@ -80,17 +79,21 @@ function columnGroups(count: number): readonly (readonly [number, number])[] {
   return Array.from({ length: groups }, (_, i) => [i * size, Math.min(count, (i + 1) * size)])
 }
 
-function rejectedTable(
-  chosen: SheetCandidate,
+function alternativesTable(
+  choice: Choice,
   others: readonly SheetCandidate[],
   refused: SheetContext['refused'],
 ): TableBlock {
   const remarked = others.some(({ remark }) => remark !== '')
   return table(
-    'Rejected alternatives',
-    ['Design', 'Reason for rejection', ...(remarked ? ['Remark'] : [])],
+    'Alternatives considered',
+    ['Design', comparedWith(choice), ...(remarked ? ['Remark'] : [])],
     [
-      ...others.map((other) => [other.name, against(other, chosen), ...(remarked ? [other.remark] : [])]),
+      ...others.map((other) => [
+        other.name,
+        against(other, choice.candidate),
+        ...(remarked ? [other.remark] : []),
+      ]),
       ...refused.map(({ name, issues }) => [
         name,
         `Not evaluated: ${issues.map(({ message }) => message).join('; ')}`,
@@ -117,7 +120,7 @@ function build(context: SheetContext): readonly Block[] {
       candidates.find(({ id }) => id === candidateId)?.evaluation.temperature?.reachC ?? null,
   )
   return [
-    ...(saidBefore ? [] : [rejectedTable(choice.candidate, others, refused)]),
+    ...(saidBefore ? [] : [alternativesTable(choice, others, refused)]),
     ...columnGroups(comparison.columns.length).map(([from, to], i) =>
       table(
         i === 0 ? 'Comparison' : 'Comparison, continued',

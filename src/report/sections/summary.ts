@@ -1,5 +1,5 @@
 // The first page: the decision, what it rests on, the risks, and who signs. One page for any project, so texts
-// entered by users are shortened to their line here, or to two where the page has lines free; they are whole in the sections behind.
+// entered by users are shortened to their line on paper, or to two where the page has lines free; the other formats hold them whole.
 
 import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
@@ -10,8 +10,19 @@ import { textWidthPx } from '../../figures/render/textWidth'
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
+import { byId } from '../../model/words/byId'
 import { plainText } from '../../numerics/numberText'
-import { type Block, type Cell, group, list, type TableBlock, table, text, title } from '../document/blocks'
+import {
+  type Block,
+  type Cell,
+  type Fit,
+  group,
+  list,
+  type TableBlock,
+  table,
+  text,
+  title,
+} from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
 import { provisionalText } from '../provisional'
@@ -20,10 +31,10 @@ import type { SheetContext } from '../sheet'
 import { foldedSteps } from '../summary/foldedSteps'
 import type { LossFigure, YieldFigure } from '../summary/lossFigures'
 import { missingText } from '../summary/missingRuns'
-import { cutOff, shortened } from '../summary/shorten'
+import { shortened } from '../summary/shorten'
 import type { Decision, Summary } from '../summary/summary'
 import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
-import { countsText, withoutLimit, withoutResult } from './verdictWords'
+import { comparedWith, countsText, withoutLimit, withoutResult } from './verdictWords'
 
 const SUMMARY_ID = 'summary'
 
@@ -35,9 +46,8 @@ export const MOST_ALTERNATIVES = 8
 const MOST = { steps: 7, alternatives: MOST_ALTERNATIVES, roles: 6 } as const
 /** Widths of the columns of text, px at the page's size; sheetStyle.ts lays them out. */
 const ROOM_PX = {
-  line: 640,
+  caption: 1000,
   reason: 1800,
-  half: 300,
   risk: 470,
   requirement: 200,
   basis: 222,
@@ -48,6 +58,7 @@ const ROOM_PX = {
 } as const
 const SIZE_PX = 11.5
 const STEP_WIDTH_PX = 420
+const HEADLINE = { namePx: 330, sizePx: 15 } as const
 
 const CAUTION =
   'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the instructions of the responsible safety officer.'
@@ -57,10 +68,17 @@ type Room = keyof typeof ROOM_PX
 /** A second line holds a little less: words are not taken apart. */
 const SECOND_LINE = 0.85
 const roomOf = (room: Room, lines: 1 | 2) => ROOM_PX[room] * (lines === 1 ? 1 : 1 + SECOND_LINE)
-const short = (content: string, room: Room, lines: 1 | 2 = 1) =>
-  shortened(content, roomOf(room, lines), SIZE_PX)
+const short = (room: Room, lines: 1 | 2 = 1): Fit => ({
+  widthPx: roomOf(room, lines),
+  sizePx: SIZE_PX,
+  cut: 'middle',
+})
 /** A sentence says most at its beginning. */
-const begun = (content: string, room: Room, lines: 1 | 2 = 1) => cutOff(content, roomOf(room, lines), SIZE_PX)
+const begun = (room: Room, lines: 1 | 2 = 1): Fit => ({
+  widthPx: roomOf(room, lines),
+  sizePx: SIZE_PX,
+  cut: 'end',
+})
 
 const basisOf = ({ reason, found }: Summary['verdicts'][number]) => withoutResult(withoutLimit(reason), found)
 const requirementOf = ({ wish, label }: Summary['verdicts'][number]) => (wish ? `Desirable: ${label}` : label)
@@ -78,19 +96,27 @@ function linesOf({ verdicts, alternatives }: Summary): 1 | 2 {
   return long.length <= free ? 2 : 1
 }
 
-function headline({ name, byEngineer, channels, pitchUm }: Decision): string {
+function headline({ name, byEngineer, channels, pitchUm }: Decision): Block {
   const row = channels === 1 ? '' : `, ${channels} channels at ${plainText(pitchUm, 6)} µm`
-  return `${byEngineer ? 'Selected' : 'Proposed'}: ${shortened(name, 330, 15)}${row}`
+  const start = byEngineer ? 'Selected: ' : 'Proposed: '
+  const widthPx = HEADLINE.namePx + textWidthPx(`${start}${row}`, HEADLINE.sizePx)
+  return title(`${start}${name}${row}`, { widthPx, sizePx: HEADLINE.sizePx, cut: 'middle' })
 }
 
 function grounds({ byEngineer, reason, counts }: Decision): readonly Block[] {
   const proposal =
     'No design is selected yet; this one has the fewest requirements not met or not evaluated, then the lowest nominal loss.'
-  const words = byEngineer ? begun(reason, 'reason') : proposal
-  return [text(countsText(counts)), ...(words === '' ? [] : [text(words)])]
+  const words = byEngineer ? reason : proposal
+  return [text(countsText(counts)), ...(words === '' ? [] : [text(words, begun('reason'))])]
 }
 
-function verdictTable({ verdicts }: Summary, lines: 1 | 2): TableBlock {
+/** What the verdict rests on: a loss criterion that states nothing else, on the figure that it limits. */
+function basisText(verdict: Summary['verdicts'][number], { requirements }: Project): string {
+  const rest = basisOf(verdict)
+  return rest === '' ? (byId(requirements.losses, verdict.id)?.basis ?? '') : rest
+}
+
+function verdictTable({ verdicts }: Summary, project: Project, lines: 1 | 2): TableBlock {
   const rank = { 'not met': 0, 'not known': 1, met: 2 } as const
   const kept = new Set(
     verdicts
@@ -100,21 +126,30 @@ function verdictTable({ verdicts }: Summary, lines: 1 | 2): TableBlock {
   const more = verdicts.length - kept.size
   return table(
     'Requirements',
-    ['Verdict', 'Requirement', 'Result', 'Limit', 'Basis'],
+    [
+      'Verdict',
+      { label: 'Requirement', fit: short('requirement', lines) },
+      'Result',
+      'Limit',
+      { label: 'Basis', fit: begun('basis', lines) },
+    ],
     [
       ...verdicts
         .filter((each) => kept.has(each))
-        .map((verdict) => ({
-          mark: `summary-${verdict.id}`,
-          ...(verdict.status !== 'met' && !verdict.wish && { strong: true }),
-          cells: [
-            `${STATUS_MARKS[verdict.status]} ${statusText(verdict.status)}`,
-            short(requirementOf(verdict), 'requirement', lines),
-            verdict.found,
-            verdict.limit,
-            begun(basisOf(verdict), 'basis', lines),
-          ],
-        })),
+        .map((each) => {
+          const { id, status, wish, found, limit } = each
+          return {
+            mark: `summary-${id}`,
+            ...(status !== 'met' && !wish && { strong: true }),
+            cells: [
+              `${STATUS_MARKS[status]} ${statusText(status)}`,
+              requirementOf(each),
+              found,
+              limit,
+              basisText(each, project),
+            ],
+          }
+        }),
       ...(more === 0 ? [] : [[`✓ ${statusText('met')}`, `${more} more, see Requirements`, '', '', '']]),
     ],
     'summary-requirements',
@@ -172,7 +207,7 @@ function windowTable({ windows }: Summary): TableBlock {
   )
 }
 
-function alternativeTable({ alternatives }: Summary, project: Project, lines: 1 | 2): TableBlock {
+function alternativeTable({ alternatives, decision }: Summary, project: Project, lines: 1 | 2): TableBlock {
   const percentile = percentileName(leadingLoss(project.requirements).percentile)
   const shown = alternatives.slice(
     0,
@@ -182,16 +217,16 @@ function alternativeTable({ alternatives }: Summary, project: Project, lines: 1 
   const lossOf = (lossDb: number | null): Cell => (lossDb === null ? '–' : lossCell(lossDb))
   return table(
     'Alternatives considered',
-    ['Design', { label: 'Nominal', unit: 'dB' }, { label: percentile, unit: 'dB' }, 'Reason for rejection'],
+    [
+      { label: 'Design', fit: short('name', lines) },
+      { label: 'Nominal', unit: 'dB' },
+      { label: percentile, unit: 'dB' },
+      { label: comparedWith(decision), fit: begun('alternative', lines) },
+    ],
     [
       ...shown.map(({ designId, name, nominalDb, percentileDb, reason }) => ({
         mark: `summary-alternative-${designId}`,
-        cells: [
-          short(name, 'name', lines),
-          lossOf(nominalDb),
-          lossOf(percentileDb),
-          begun(reason, 'alternative', lines),
-        ],
+        cells: [name, lossOf(nominalDb), lossOf(percentileDb), reason],
       })),
       ...(more === 0 ? [] : [[`${more} more`, '', '', 'see Comparison']]),
     ],
@@ -213,33 +248,41 @@ function build(context: SheetContext): readonly Block[] {
   }
   const steps = foldedSteps(summary.steps, MOST.steps).map((step) => ({
     ...step,
-    label: shortened(step.label, ROOM_PX.step),
+    tick: shortened(step.label, ROOM_PX.step),
   }))
   const missing = missingText(summary.missing)
   const lines = linesOf(summary)
   const waterfall = figureBlock(
-    waterfallFigure('summary-budget', shortened(summary.decision.name, 400), steps),
+    waterfallFigure('summary-budget', summary.decision.name, steps),
     {
       widthPx: STEP_WIDTH_PX,
       heightPx: waterfallHeightPx(steps.length),
     },
+    begun('caption'),
   )
   const provisional = provisionalText(context.candidates)
   const signed = provisional === '' && context.project.review?.left?.includes('sign-off') !== true
   return [
     group(
       'decision',
-      title(headline(summary.decision)),
-      ...(provisional === '' ? [] : [text(begun(provisional, 'reason'))]),
+      headline(summary.decision),
+      ...(provisional === '' ? [] : [text(provisional, begun('reason'))]),
       ...grounds(summary.decision),
     ),
     ...path(context),
-    verdictTable(summary, lines),
+    verdictTable(summary, context.project, lines),
     group('beside', lossTable(summary), group('stack', title('Loss breakdown, nominal'), waterfall)),
     group(
       'beside',
       ...(summary.windows.length === 0 ? [] : [windowTable(summary)]),
-      group('stack', title('Main risks'), list(summary.risks.map((risk) => begun(risk.text, 'risk', lines)))),
+      group(
+        'stack',
+        title('Main risks'),
+        list(
+          summary.risks.map((risk) => risk.text),
+          begun('risk', lines),
+        ),
+      ),
     ),
     ...(summary.alternatives.length === 0 ? [] : [alternativeTable(summary, context.project, lines)]),
     ...(missing === '' ? [] : [text(missing)]),
@@ -248,7 +291,8 @@ function build(context: SheetContext): readonly Block[] {
       ? [
           {
             kind: 'signatures' as const,
-            roles: summary.roles.slice(0, MOST.roles).map((role) => short(role, 'role')),
+            roles: summary.roles.slice(0, MOST.roles),
+            fit: short('role'),
           },
         ]
       : []),

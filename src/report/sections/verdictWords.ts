@@ -12,6 +12,10 @@ export function statusCounts(verdicts: readonly Verdict[]): StatusCounts {
   return { met: count('met'), 'not met': count('not met'), 'not known': count('not known') }
 }
 
+/** Head of the column that says what speaks for and against each other design. */
+export const comparedWith = ({ byEngineer }: { readonly byEngineer: boolean }): string =>
+  `Compared with the ${byEngineer ? 'selected' : 'proposed'} design`
+
 /** `3 requirements met, 1 not met, 1 not evaluated.` */
 export function countsText(counts: StatusCounts): string {
   return `${counts.met} requirement${counts.met === 1 ? '' : 's'} met, ${counts['not met']} not met, ${counts['not known']} not evaluated.`
@@ -21,10 +25,11 @@ export function countsText(counts: StatusCounts): string {
 export const withoutLimit = (reason: string): string => reason.replace(/; limit [\d.]+ dB/, '')
 
 /**
- * A reason without the number that a column of its own states: `incoherent sum` for `41.3 dB (incoherent sum)`, and what
+ * A reason without the number that a column of its own states: nothing for `1.15 dB`, `incoherent sum` for `41.3 dB (incoherent sum)`, and what
  * follows `but` in `2.09 dB, but …`.
  */
 export function withoutResult(reason: string, result: string): string {
+  if (reason === `${result} dB`) return ''
   const contrast = `${result} dB, but `
   if (reason.startsWith(contrast)) return reason.slice(contrast.length)
   const start = `${result} dB (`

@@ -12,10 +12,26 @@ function lettersOf(text: string, mostPx: number, sizePx: number) {
   return { letters, most, fits }
 }
 
+/** How many of `count` letters end with a whole word, if these are most of them; all of them otherwise. */
+function wholeWords(letters: readonly string[], count: number): number {
+  if (letters[count] === ' ') return count
+  const end = letters.lastIndexOf(' ', count - 1)
+  return end > 0.6 * count ? end : count
+}
+
+const joined = (letters: readonly string[]) =>
+  letters
+    .join('')
+    .trim()
+    .replace(/[,;:]$/, '')
+
 /** The beginning of a text, at most `mostPx` wide at `sizePx`; whole where it fits. */
 export function cutOff(text: string, mostPx: number, sizePx = 13): string {
   const { letters, most, fits } = lettersOf(text, mostPx, sizePx)
-  return fits ? letters.join('') : fittedText(`${letters.slice(0, most).join('')}${ELLIPSIS}`, mostPx, sizePx)
+  if (fits) return letters.join('')
+  const cut = fittedText(`${letters.slice(0, most).join('')}${ELLIPSIS}`, mostPx, sizePx)
+  const count = [...cut.replace(/…+$/, '')].length
+  return `${joined(letters.slice(0, wholeWords(letters, count)))}${ELLIPSIS}`
 }
 
 /** One line of at most `mostPx` at `sizePx`; whole where it fits. */
@@ -33,6 +49,7 @@ export function shortened(text: string, mostPx: number, sizePx = 13): string {
     if (atHead) head += 1
     else tail += 1
   }
-  const end = tail === 0 ? '' : letters.slice(-tail).join('')
-  return `${letters.slice(0, head).join('').trimEnd()}${ELLIPSIS}${end.trimStart()}`
+  const start = letters.slice(0, wholeWords(letters, head))
+  const end = letters.slice(letters.length - wholeWords(letters.toReversed(), tail))
+  return `${joined(start)}${ELLIPSIS}${joined(end)}`
 }

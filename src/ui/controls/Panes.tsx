@@ -7,6 +7,8 @@ import { keepSizes, keptSizes } from './paneSizes'
 
 interface PaneSpec {
   readonly id: string
+  /** In a sentence, where the id is not the word for it. */
+  readonly name?: string
   readonly view: ReactNode
   /** CSS lengths or percentages of the group, as `190px` or `40%`. */
   readonly size?: string
@@ -17,6 +19,8 @@ interface PaneSpec {
   /** Dragged below its least size it closes, and opens when dragged back. */
   readonly collapsible?: boolean
 }
+
+const nameOf = (pane: PaneSpec | undefined): string => pane?.name ?? pane?.id.replaceAll('-', ' ') ?? ''
 
 export function Split({
   id,
@@ -45,7 +49,7 @@ export function Split({
           {at > 0 && (
             <Separator
               className="pane-divider screen-only"
-              aria-label={`Size of ${panes[at - 1]?.id ?? ''} and ${pane.id}`}
+              aria-label={`Divider between ${nameOf(panes[at - 1])} and ${nameOf(pane)}`}
             />
           )}
           <Panel

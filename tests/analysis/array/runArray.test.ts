@@ -199,7 +199,9 @@ test('an array with more random numbers than the Sobol sequence has dimensions s
   const errors = { coreX: SIGMA, coreY: SIGMA }
   const said = (channels: number) =>
     runArray(arrayProject(channels, {}, errors), 'matched', { samples: 2 }).assumptions.join(' ')
-  expect(said(64)).toContain('An array uses 128 random numbers: the first 96 are Sobol points')
+  expect(said(64)).toContain(
+    'An array uses 128 random numbers: the first 96 are dimensions of a Sobol sequence',
+  )
   expect(said(8)).not.toContain('pseudo-random')
 })
 

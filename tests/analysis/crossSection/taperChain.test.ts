@@ -51,6 +51,8 @@ describe('the modes along a taper', () => {
   })
 
   test('are refused where the routing waveguide is no wider than the tip', () => {
-    expect(() => finish(taperSteps({ ...request, routingUm: 0.3 }))).toThrow('routingUm is 0.3')
+    expect(() => finish(taperSteps({ ...request, routingUm: 0.3 }))).toThrow(
+      'routing width is 0.3 µm; must be',
+    )
   })
 })

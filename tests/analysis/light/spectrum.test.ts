@@ -158,7 +158,7 @@ describe('what disperses', () => {
     expect(result.ok).toBe(false)
     if (!result.ok) {
       expect(result.issues[0]?.message).toContain('Air')
-      expect(result.issues[0]?.message).toContain('must be 0.23 to 2.5')
+      expect(result.issues[0]?.message).toContain('must be 230 to 2500 nm')
     }
   })
 

@@ -283,21 +283,23 @@ describe('laws and odd input', () => {
   test('what cannot be evaluated is an error that names the field', () => {
     const wrong = (change: object) => () => farFieldMfd({ ...scan, ...change })
     expect(wrong({ angleRad: scan.angleRad.map((a) => a * 57.3) })).toThrow(
-      /angleRad .*within ± 1.5708 rad; check whether the angles are in degrees/,
+      /range of the angles is −[\d.]+ to [\d.]+ rad; must be within ± 1.5708 rad; check whether they are in degrees/,
     )
     const shifted = (byRad: number) => wrong({ angleRad: scan.angleRad.map((angle) => angle + byRad) })
     for (const byRad of [-0.81, 0.81]) expect(shifted(byRad)).toThrow(/within ± 1.5708/) // one end beyond 90°
-    expect(wrong({ power: scan.power.map(() => 0) })).toThrow(/power .*no signal/)
-    expect(wrong({ power: scan.power.map((p, i) => (i === 7 ? Number.NaN : p)) })).toThrow(
-      /power\[7\] is NaN/,
+    expect(wrong({ power: scan.power.map(() => 0) })).toThrow(
+      /the highest power is 0; must be above 0: no signal/,
     )
+    expect(wrong({ power: scan.power.map((p, i) => (i === 7 ? Number.NaN : p)) })).toThrow(/power 8 is NaN/)
     expect(wrong({ wavelengthUm: 1550 })).toThrow(/wavelengthUm is 1550; must be 0.2 to 20/)
-    expect(wrong({ power: [1] })).toThrow(/power is .*as long as angleRad/)
+    expect(wrong({ power: [1] })).toThrow(/number of powers is 1; must be \d+, one per angle/)
     expect(() => farFieldMfd({ angleRad: [0], power: [1], wavelengthUm: 1.55 })).toThrow(
-      /number of different angleRad values is 1; must be 8 or more/,
+      /number of different angles is 1; must be 8 or more/,
     )
     expect(() =>
       farFieldMfd({ angleRad: scan.angleRad.slice(66), power: scan.power.slice(66), wavelengthUm: 1.31 }),
-    ).toThrow(/both flanks/)
+    ).toThrow(
+      /range of the scan is −?[\d.]+° to [\d.]+°; must be wide enough for both flanks of the peak near −?\d+\.\d°/,
+    )
   })
 })

@@ -77,7 +77,7 @@ describe('a field brought as a table', () => {
     expect(read('a,b,c\n1,2,3\n2,3,4\n')).toThrow('heading row is a, b, c; must be x, y and one of')
     const lines = table(3).split('\n')
     expect(read(lines.slice(0, -1).join('\n'))).toThrow(
-      'rows of numbers is 2090; must be 51 positions along x times 41 along y, 2091',
+      'number of rows is 2090; must be 2091 (51 positions along x times 41 along y)',
     )
     const twice = [...lines.slice(0, -1), lines[1]].join('\n')
     expect(read(twice)).toThrow('a second value at')

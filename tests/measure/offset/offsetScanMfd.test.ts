@@ -133,11 +133,11 @@ describe('what cannot be, and what looks odd', () => {
       /both sides of a peak|narrower|wider/,
     )
     expect(() => offsetScanMfd({ ...scan, positionUm: [1, 2], power: [1, 2] })).toThrow(
-      /positionUm values is 2; must be 8 or more/,
+      /number of different positions is 2; must be 8 or more/,
     )
     expect(() =>
       offsetScanMfd({ ...scan, power: scan.power.map((p, i) => (i === 3 ? Infinity : p)) }),
-    ).toThrow(/power\[3\] is Infinity/)
+    ).toThrow(/power 4 is Infinity/)
     expect(() => offsetScanMfd({ ...scan, probeMfdUm: -1 })).toThrow(/probeMfdUm is -1/)
   })
 

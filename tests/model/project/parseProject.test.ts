@@ -111,7 +111,7 @@ describe('a project file', () => {
   })
 
   test('of another format, a newer version or no version is refused with the reason', () => {
-    expect(messagesOf({ ...raw(), format: 'other' })[0]).toContain('a project file says "modeseam-project"')
+    expect(messagesOf({ ...raw(), format: 'other' })[0]).toContain('must be "modeseam-project"')
     expect(messagesOf({ ...raw(), version: 99 })[0]).toContain('written by a newer release')
     expect(messagesOf({ ...raw(), version: 'x' })[0]).toContain('version is "x"')
     expect(messagesOf([1, 2])[0]).toContain('the file is a list')

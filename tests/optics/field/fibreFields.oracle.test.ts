@@ -110,6 +110,8 @@ describe('fibre modes as fields', () => {
     expect(solve([0, 4, 3], [1.45, 1.44, 1.44])).toThrow('radius 3 is 3; must be 4 µm or more')
     expect(solve([0, 4], [1.45])).toThrow('number of indices is 1; must be the number of radii, 2')
     expect(solve([0, 4], [1.45, 0.2])).toThrow('index 2 is 0.2; must be 1 to 5')
-    expect(() => stepIndexMode({ coreRadiusUm: 0.1, na: 0.1, wavelengthUm: 1.55 })).toThrow('coreRadiusUm')
+    expect(() => stepIndexMode({ coreRadiusUm: 0.1, na: 0.1, wavelengthUm: 1.55 })).toThrow(
+      'the core diameter is 0.2 µm; must be',
+    )
   })
 })

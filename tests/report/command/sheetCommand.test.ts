@@ -51,7 +51,7 @@ const SHEET = [
   'csv',
   '--samples',
   '0',
-  '--blocks',
+  '--arrays',
   '0',
 ] as const
 
@@ -107,10 +107,10 @@ describe('the sheet command', () => {
   })
 
   test('ends with 3 for a design or a revision that the project does not have, and names those that it has', async () => {
-    const design = await run(oneDesign(9), ...SHEET, '--candidate', 'other')
+    const design = await run(oneDesign(9), ...SHEET, '--design', 'other')
     expect([design.exit, design.complained]).toEqual([
       3,
-      ['--candidate is "other"; the project has cleaved-dry'],
+      ['--design is "other"; the project has cleaved-dry'],
     ])
     const revision = await run(oneDesign(9), ...SHEET, '--revision', 'other')
     expect(revision.exit).toBe(3)

@@ -145,7 +145,7 @@ describe('the purchase specification', () => {
       'Isolation ≥ 30 dB, isolation',
       'Length along the beam 2.5 mm, tolerance to be agreed, length',
       'Clear aperture ≥ 1.8 mm, size',
-      'Polarisation rotation 45°, tolerance to be agreed, keyAngle',
+      'Polarisation rotation 45°, tolerance to be agreed, rotation',
     ]
     expect(said()).toEqual([
       [
@@ -459,6 +459,52 @@ describe('the process sheet', () => {
       )
       expect(named, id).toEqual(own)
     }
+  })
+
+  test('aligns nothing that is placed by its marks, and cures nothing without adhesive', () => {
+    const project = demoProject()
+    const joints = project.candidates
+      .find(({ id }) => id === 'high-na-bonded')
+      ?.chain.filter((element) => element.kind === 'gap')
+    for (const joint of joints ?? []) joint.aligned = []
+    const placed = JSON.stringify(buildPaper('process', requestOf('high-na-bonded', project)).sections)
+    expect(placed).toContain('Place and fix stub to facet')
+    expect(placed).toContain('record the power after placement, without adhesive.')
+    expect(placed).toContain('Check the power with adhesive in the gap')
+    expect(placed).not.toMatch(/Realign|best alignment/)
+    const air = project.media.find(({ state }) => state === 'gas')?.id ?? ''
+    for (const joint of joints ?? []) joint.mediumId = air
+    const dry = JSON.stringify(buildPaper('process', requestOf('high-na-bonded', project)).sections)
+    expect(dry).toContain('Record the power after placement and after fixing.')
+    expect(dry).toContain('"Fix"')
+    expect(dry).not.toContain('"Cure"')
+  })
+
+  test('states the plane of angled end faces only', () => {
+    const project = demoProject()
+    const joint = project.candidates
+      .find(({ id }) => id === 'high-na-bonded')
+      ?.chain.find((element) => element.kind === 'gap')
+    if (joint?.kind !== 'gap') throw new Error('no gap')
+    joint.nearFaceAngle = quantityOf(8, 'deg')
+    joint.farFaceAngle = quantityOf(0, 'deg')
+    const step = () => JSON.stringify(buildPaper('process', requestOf('high-na-bonded', project)).sections)
+    expect(step()).toMatch(/chip side 0°, angled in the [xy]–z plane\./)
+    joint.nearFaceAngle = quantityOf(0, 'deg')
+    expect(step()).toContain('fibre side 0°, chip side 0°.')
+  })
+
+  test('of a relay without active alignment places its members in the stated order', () => {
+    const project = demoProject()
+    const relay = project.candidates
+      .find(({ id }) => id === 'relay')
+      ?.chain.find((element) => element.kind === 'relay')
+    if (relay?.kind !== 'relay') throw new Error('no relay')
+    relay.aligned = []
+    relay.lens1.aligned = []
+    relay.lens2.aligned = []
+    const text = JSON.stringify(buildPaper('process', requestOf('relay', project)).sections)
+    expect(text).toContain('Order of placement: lens 1, lens 2, fibre side')
   })
 
   test('of a relay aligns its members in the stated order', () => {

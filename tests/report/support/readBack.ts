@@ -2,6 +2,7 @@
 
 import Papa from 'papaparse'
 import { unescapeFormula } from '../../../src/model/parts/formulaEscape'
+import { plainBlocks } from '../../../src/report/document/blocks'
 import { documentCellText } from '../../../src/report/document/cells'
 import { sheetRows } from '../../../src/report/formats/sheetRows'
 import type { Sheet } from '../../../src/report/sheet'
@@ -20,6 +21,29 @@ export function expectedTexts(sheet: Sheet): readonly (readonly string[])[] {
   return sheetRows(sheet)
     .filter(({ kind }) => kind === 'row' || kind === 'total')
     .map(({ cells }) => cells.map(documentCellText))
+}
+
+/** Texts of the page; those of columns that it shortens, to one line, a beginning or both ends, as they are in whole. */
+export function wholeTexts(
+  shown: readonly (readonly string[])[],
+  sheet: Sheet,
+): readonly (readonly string[])[] {
+  const whole = expectedTexts(sheet)
+  const fits = sheet.sections
+    .flatMap(({ blocks }) => plainBlocks(blocks))
+    .flatMap((block) =>
+      block.kind === 'table' ? block.rows.map(() => block.columns.map(({ fit }) => fit)) : [],
+    )
+  return shown.map((cells, row) =>
+    cells.map((cell, column) => {
+      const full = whole[row]?.[column] ?? ''
+      if (fits[row]?.[column] === undefined) return cell
+      const line = full.replace(/\s+/g, ' ').trim()
+      const [start = '', end] = cell.split('…')
+      const isCut = end !== undefined && line.startsWith(start) && line.endsWith(end)
+      return cell === line || isCut ? full : cell
+    }),
+  )
 }
 
 export function trimmed(row: Row): Row {

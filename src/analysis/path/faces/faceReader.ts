@@ -43,7 +43,7 @@ export function filmReaders(
   return films.map((film, i) => {
     const label = `film ${i + 1} of the ${name}`
     const own: Path = [...path, i]
-    const index = indexReader(context, film.index, `index of ${label}`, [...own, 'index'])
+    const index = indexReader(context, film.index, label, [...own, 'index'])
     const thickness = context.readers.quantity(film.thickness, 'filmThickness', `thickness of ${label}`, [
       ...own,
       'thickness',

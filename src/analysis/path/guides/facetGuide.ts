@@ -38,7 +38,7 @@ function facetPort(context: ChainContext, facet: FacetEntry, path: Path): PortRe
     const one = orTm(context, te, tm && coreValue(tm[field], 'mfd'))
     return shape === null ? one : readerOf([one, shape[axis]], (v) => one(v) * shape[axis](v))
   }
-  const index = indexReader(context, facet.index, `index of ${facet.name}`, [...path, 'index'])
+  const index = indexReader(context, facet.index, facet.name, [...path, 'index'])
   return flatPort(
     mfd('mfdX', 'x'),
     mfd('mfdY', 'y'),
@@ -58,17 +58,18 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
     field: 'taperLoss' | 'substrateLeakage',
     tag: string,
     label: string,
+    loss: string,
     tmLossDb?: number,
   ): readonly LineModel[] => {
-    const loss = facet[field]
-    if (loss === undefined) return []
-    const te = quantity(loss, 'loss', `${label.toLowerCase()} of ${facet.name}`, [...path, field])
+    const entered = facet[field]
+    if (entered === undefined) return []
+    const te = quantity(entered, 'loss', `${loss} of ${facet.name}`, [...path, field])
     return [
       {
         id: `${elementId}/${tag}`,
         label,
         kind: 'taper',
-        provenance: loss.provenance,
+        provenance: entered.provenance,
         elementId,
         lossDb: orTm(context, te, tmLossDb),
       },
@@ -79,8 +80,8 @@ export function facetGuide(context: ChainContext, facetId: string, elementId: st
     entry: port,
     exit: port,
     lines: [
-      ...line('taperLoss', 'taper', 'On-chip taper', tmTaper && coreValue(tmTaper, 'loss')),
-      ...line('substrateLeakage', 'substrate', 'Substrate leakage'),
+      ...line('taperLoss', 'taper', 'On-chip taper', 'taper loss', tmTaper && coreValue(tmTaper, 'loss')),
+      ...line('substrateLeakage', 'substrate', 'Substrate leakage', 'substrate leakage'),
     ],
     notes: shapeNotes(facet.name, facet, shape !== null, elementId),
   }

@@ -122,7 +122,7 @@ export function fibreGuide(context: ChainContext, fibreId: string, elementId: st
   const fibre = context.project.fibres[at]
   if (fibre === undefined) throw new Error(`no fibre ${fibreId}`)
   const { mfd, core, notes } = modeOf(context, at, elementId)
-  const index = indexReader(context, fibre.index, `index of ${fibre.name}`, ['fibres', at, 'index'])
+  const index = indexReader(context, fibre.index, fibre.name, ['fibres', at, 'index'])
   const shape = fibreShape(fibre, context.wavelengthUm)
   const port = { ...flatPort(mfd.mfdXUm, mfd.mfdYUm, index), core, ...(shape && { shape }) }
   return { entry: port, exit: port, lines: [], notes: [...notes, ...shapeNotes(fibre, elementId)] }

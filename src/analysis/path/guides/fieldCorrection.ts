@@ -229,7 +229,7 @@ function movingDifference(
   return {
     ...moved(value),
     words: missed
-      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the fields instead, which takes longer. So are assembly sequences and production lots, on fewer assemblies.`
+      ? `The fit differs from the real fields by ${fixedText(fit.errorDb, 3)} dB, above the target of ${FIT_ERROR_DB} dB: RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the fields instead, which takes longer. Assembly sequences and production lots are too, with fewer simulated assemblies.`
       : `Tolerances, yield and temperature use the real fields; fit error ${fixedText(fit.errorDb, 3)} dB. The worst case is computed directly from the fields.`,
     ...settled,
     ...(missed && { fitMissesDb: fit.errorDb }),

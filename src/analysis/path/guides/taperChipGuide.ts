@@ -18,8 +18,8 @@ function endPort(context: ChainContext, chip: TaperChipEntry, side: ChipSide, pa
     quantity(chip[field], 'mfd', `${side} MFD ${axis} of ${chip.name}`, [...path, field])
   const index =
     own?.index === undefined
-      ? indexReader(context, chip.index, `index of ${chip.name}`, [...path, 'index'])
-      : indexReader(context, own.index, `index of ${endName(chip, side)}`, [...path, end, 'index'])
+      ? indexReader(context, chip.index, chip.name, [...path, 'index'])
+      : indexReader(context, own.index, endName(chip, side), [...path, end, 'index'])
   const shape = own === undefined ? null : facetShape(own, context.wavelengthUm)
   return { ...flatPort(mfd(mfdX, 'x'), mfd(mfdY, 'y'), index), ...(shape && { shape }) }
 }

@@ -69,7 +69,7 @@ export function lensReaders(
   if (lens === undefined) throw new Error(`no lens ${lensId}`)
   const path: Path = ['lenses', at]
   const { quantity } = context.readers
-  const glass = indexReader(context, lens.glass, `glass of ${lens.name}`, [...path, 'glass'])
+  const glass = indexReader(context, lens.glass, `the glass of ${lens.name}`, [...path, 'glass'])
   const face = lensFace(context, lens, path, glass, mediumIndex)
   return {
     lens,

@@ -129,12 +129,11 @@ export function relayNotes(
     const through = throughAperture(diameterUm, beam)
     if (through >= CLIPPING_SPOKEN) continue
     const beamUm = 2 * Math.max(beam.radiusXUm, beam.radiusYUm)
-    const smaller = diameterUm < beamUm ? 'is smaller than' : 'clips'
     const doubt =
       through < CLIPPING_TRUST ? '; edge diffraction is neglected, but matters with this much clipping' : ''
     const list = through < CLIPPING_TRUST ? cautions : notes
     list.push(
-      `${name}: the clear aperture of ${fixedText(diameterUm, 0)} µm ${smaller} the beam of ${fixedText(beamUm, 0)} µm, and ${fixedText((1 - through) * 100, through < CLIPPING_TRUST ? 0 : 2)} % of the power is clipped${doubt}.`,
+      `${name}: the clear aperture of ${fixedText(diameterUm, 0)} µm clips ${fixedText((1 - through) * 100, through < CLIPPING_TRUST ? 0 : 2)} % of the power of the ${fixedText(beamUm, 0)} µm beam${doubt}.`,
     )
   }
   const { imageX } = state
@@ -162,8 +161,9 @@ export function relayNotes(
         0.5),
   )
   if (steep > PARAXIAL_LIMIT_RAD) {
+    const traced = relay.lens1.real !== null || relay.lens2.real !== null
     notes.push(
-      `The smaller mode of the relay diverges with a half-angle of ${fixedText(steep, 2)} rad, beyond the ${PARAXIAL_LIMIT_RAD} rad of paraxial optics; the aberration line of the budget includes the difference.`,
+      `The smaller mode of the relay diverges with a half-angle of ${fixedText(steep, 2)} rad, beyond the paraxial limit of ${PARAXIAL_LIMIT_RAD} rad; ${traced ? 'the aberration line of the budget includes the difference' : 'expect an error of a few per cent'}.`,
     )
   }
   if (element.device?.isolation !== undefined && project.requirements.direction === 'both') {

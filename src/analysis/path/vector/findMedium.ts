@@ -22,7 +22,7 @@ export function findMedium(context: ChainContext, mediumId: string): FoundMedium
     index: indexReader(
       context,
       medium.index,
-      `index of ${medium.name}`,
+      medium.name,
       [...path, 'index'],
       thermoOptic && { quantity: thermoOptic, path: [...path, 'thermoOptic'] },
     ),

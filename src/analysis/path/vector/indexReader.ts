@@ -4,6 +4,7 @@ import type { Path } from '../../../model/issue'
 import type { Quantity } from '../../../model/quantity/quantity'
 import type { IndexSource } from '../../../model/schema/indexSource'
 import { InputError } from '../../../numerics/inputError'
+import { refusalText } from '../../../numerics/refusalText'
 import { MATERIALS, refractiveIndex } from '../../../optics/index'
 import type { ChainContext } from './elementModels'
 import { constantReader, type Reader, readerOf } from './valueReaders'
@@ -26,11 +27,14 @@ function dispersive(context: ChainContext, material: string): Reader {
 function indexAtAssembly(
   context: ChainContext,
   source: IndexSource,
-  label: string,
+  what: string,
   path: Path,
 ): { readonly index: Reader; readonly perKelvin: number } {
   if (source.kind === 'value') {
-    return { index: context.readers.quantity(source.index, 'index', label, [...path, 'index']), perKelvin: 0 }
+    return {
+      index: context.readers.quantity(source.index, 'index', `index of ${what}`, [...path, 'index']),
+      perKelvin: 0,
+    }
   }
   try {
     const index = dispersive(context, source.material)
@@ -40,7 +44,7 @@ function indexAtAssembly(
     context.report({
       path: [...path, 'material'],
       code: 'range',
-      message: `${label} of ${source.material}: ${error.message}`,
+      message: `index of ${what}, ${source.material}: ${refusalText(error)}`,
       fix: 'Choose another material or enter the index as a number.',
     })
     return { index: constantReader(1), perKelvin: 0 }
@@ -48,23 +52,23 @@ function indexAtAssembly(
 }
 
 /**
- * Reader of the index. An entered `thermoOptic` takes precedence over the catalogue's. A wavelength outside the material's range is
+ * Reader of the index of `what`. An entered `thermoOptic` takes precedence over the catalogue's. A wavelength outside the material's range is
  * reported, and the candidate is then not computed.
  */
 export function indexReader(
   context: ChainContext,
   source: IndexSource,
-  label: string,
+  what: string,
   path: Path,
   thermoOptic?: { readonly quantity: Quantity; readonly path: Path },
 ): Reader {
-  const { index, perKelvin } = indexAtAssembly(context, source, label, path)
+  const { index, perKelvin } = indexAtAssembly(context, source, what, path)
   const rise = context.temperatureRise
   if (thermoOptic !== undefined) {
     const slope = context.readers.quantity(
       thermoOptic.quantity,
       'thermoOptic',
-      `dn/dT of ${label}`,
+      `dn/dT of ${what}`,
       thermoOptic.path,
     )
     return readerOf([index, slope, rise], (v) => index(v) + slope(v) * rise(v))

@@ -145,12 +145,12 @@ export function mountMovement(
   if (mount === undefined) return null
   const growthPerKelvin = (layer: MountLayer, side: MountSide, at: number): Reader => {
     const path = ['candidates', candidateAt, 'mount', side, at]
-    const name = `layer ${at + 1} of the ${SIDE_LABELS[side]}`
+    const name = `mount layer ${at + 1}, ${SIDE_LABELS[side]}`
     const length = readers.quantity(layer.length, 'mountLength', `length of ${name}`, [...path, 'length'])
     const expansion =
       layer.expansion.kind === 'material'
         ? constantReader(SOLIDS[layer.expansion.material].perKelvin)
-        : readers.quantity(layer.expansion.expansion, 'expansion', `expansion of ${name}`, [
+        : readers.quantity(layer.expansion.expansion, 'expansion', `CTE of ${name}`, [
             ...path,
             'expansion',
             'expansion',

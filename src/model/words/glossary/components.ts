@@ -5,7 +5,7 @@ import type { Term } from './term'
 export const COMPONENT_TERMS = {
   facet: {
     name: 'Facet',
-    definition: 'End face of a waveguide at the edge of the chip, where the light enters.',
+    definition: 'End face of a waveguide at the edge of the chip, where the light enters or leaves.',
   },
   waveguideSize: {
     name: 'Waveguide width and height',

@@ -50,7 +50,7 @@ export const LIGHT_TERMS = {
   },
   launchPower: {
     name: 'Launch power',
-    definition: 'Optical power in the fibre before the interface.',
+    definition: 'Optical power launched into the path, in the fibre or in the chip.',
     unit: 'mW',
   },
   irradianceLimit: {

@@ -10,6 +10,7 @@ import {
   type TableReading,
 } from '../../../measure/index'
 import { withUnitLabel } from '../../../model/quantity/units'
+import { METHOD_NAMES } from '../../../model/words/measurement'
 import { plainText } from '../../../numerics/numberText'
 import { answerDoubts } from '../../../store/benchDesk'
 import {
@@ -17,7 +18,6 @@ import {
   DELIMITER_CHOICES,
   degrees,
   MARK_CHOICES,
-  METHOD_NAMES,
   ownNotes,
   SCAN_NAMES,
 } from '../measurementText'

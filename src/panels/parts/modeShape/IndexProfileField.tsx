@@ -4,6 +4,7 @@ import { useMemo } from 'react'
 import type { IndexProfile } from '../../../model/schema/modeShape'
 import { InputError } from '../../../numerics/inputError'
 import { fixedText } from '../../../numerics/numberText'
+import { refusalText } from '../../../numerics/refusalText'
 import { radialMode } from '../../../optics/index'
 import { profileText, readProfile } from './profileText'
 import { TableText } from './TableText'
@@ -13,7 +14,7 @@ function guidedText(profile: IndexProfile, wavelengthUm: number): string {
     const mode = radialMode(profile, wavelengthUm)
     return `Guides a mode with effective index ${fixedText(mode.effectiveIndex, 5)} and normalised propagation constant b = ${fixedText(mode.b, 4)}.`
   } catch (error) {
-    if (error instanceof InputError) return `No guided mode: ${error.message}.`
+    if (error instanceof InputError) return `No guided mode: ${refusalText(error)}.`
     throw error
   }
 }

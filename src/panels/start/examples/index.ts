@@ -15,7 +15,7 @@ const scenarios = () => import('./scenarios')
 const TRANSMITTER =
   'A laser chip sends 200 mW into a polarisation-maintaining fibre, through an isolator in the collimated section.'
 const ARRAY =
-  'Sixteen silicon channels at a pitch of 127 µm, in both directions; one SSC chip matches the whole row to standard fibres.'
+  'Sixteen bidirectional silicon channels at a pitch of 127 µm; one SSC chip matches the whole row to standard fibres.'
 const BENCH =
   'Chips are tested before packaging: a lensed fibre at its working distance, nothing bonded, every facet probed.'
 

@@ -11,7 +11,7 @@ import {
   type PathPosition,
 } from './orderedItem'
 
-const NO_CABLE = { cable: false, endFace: true, key: false } as const
+const NO_CABLE = { cable: false, endFace: true, key: null } as const
 
 export function taperChipItem(pathPosition: PathPosition, chip: TaperChipEntry): OrderedItem {
   const { channels } = pathPosition.project.requirements

@@ -1,4 +1,4 @@
-// Fibres as they are ordered: the fibre of the path with its connector, and stubs; single or in an array, cleaved or with a lensed tip.
+// Fibres as they are ordered: the input fibre with its connector, and stubs; single or in an array, cleaved or with a lensed tip.
 
 import { valueText } from '../../../model/quantity/quantityWords'
 import type { ElementOf } from '../../../model/schema/candidate'
@@ -103,7 +103,7 @@ export function fibreItem(
   const undecided = stub && channels > 1 && !array && element.form === undefined
   return {
     key: `${element.kind}/${fibre.id}${tip === undefined ? '' : `/${tip.id}`}`,
-    name: tip === undefined ? fibre.name : `${fibre.name} with ${tip.name}`,
+    name: tip === undefined ? fibre.name : `${tip.name}, on ${fibre.name}`,
     kind: array ? (stub ? 'Stub array' : 'Fibre array') : single,
     piece: array ? `array of ${channels} fibres` : single.toLowerCase(),
     perAssembly: array ? 1 : channels,
@@ -134,7 +134,11 @@ export function fibreItem(
       ...faceFacts(pathPosition),
     ],
     jointIds: jointIdsOf(pathPosition),
-    has: { cable: !stub, endFace: tip === undefined, key: fibre.polarisationMaintaining },
+    has: {
+      cable: !stub,
+      endFace: tip === undefined,
+      key: fibre.polarisationMaintaining ? 'slow axis' : null,
+    },
     questions: [
       ...(undecided ? [`Supplied as ${channels} individual stubs or as one array: to be decided.`] : []),
       ...(array && pathPosition.candidate.array === undefined

@@ -22,8 +22,12 @@ export interface OrderedItem {
   readonly facts: readonly (readonly [label: string, text: string])[]
   /** Joints where it is used, by element: their drawings belong to the order. */
   readonly jointIds: readonly string[]
-  /** Whether order texts ask for connector and length, end-face finish, and key orientation. */
-  readonly has: { readonly cable: boolean; readonly endFace: boolean; readonly key: boolean }
+  /** Whether order texts ask for connector and length and for the end-face finish, and which axis must be marked. */
+  readonly has: {
+    readonly cable: boolean
+    readonly endFace: boolean
+    readonly key: 'slow axis' | 'input polarisation' | null
+  }
   /** Open questions that only this kind of part raises. */
   readonly questions: readonly string[]
 }

@@ -23,7 +23,7 @@ function mediumItem(medium: MediumEntry, jointId: string): OrderedItem {
     ]),
     facts: medium.index.kind === 'material' ? [['Material', medium.index.material]] : [],
     jointIds: [jointId],
-    has: { cable: false, endFace: false, key: false },
+    has: { cable: false, endFace: false, key: null },
     questions: [
       'Supplier to state shelf life and storage temperature, and to provide the safety data sheet.',
       ...(medium.state === 'adhesive'

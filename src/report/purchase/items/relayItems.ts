@@ -5,12 +5,13 @@ import { fieldWords, valueText } from '../../../model/quantity/quantityWords'
 import type { Device, RelayElement } from '../../../model/schema/candidate'
 import type { LensEntry } from '../../../model/schema/parts'
 import type { Project } from '../../../model/schema/project'
+import { LENS_SHAPE_TEXTS } from '../../../model/words/parts'
 import { stated } from '../../characteristics/characteristic'
 import type { MethodId } from '../../characteristics/methods'
 import { lensCoating } from '../../coatingWords'
 import type { OrderedItem } from './orderedItem'
 
-const NOTHING_MORE = { cable: false, endFace: false, key: false } as const
+const NOTHING_MORE = { cable: false, endFace: false, key: null } as const
 
 const METHOD_OF: Readonly<Record<string, MethodId>> = {
   focalLength: 'throughFocus',
@@ -81,7 +82,7 @@ function lensItem(project: Project, lens: LensEntry, joint: RelayElement, number
     ],
     facts: [
       ['Use', `lens ${number} of the relay`],
-      ['Shape', lens.shape.kind],
+      ['Shape', LENS_SHAPE_TEXTS[lens.shape.kind]],
       ['Glass', glass],
       ['Coating', lensCoating(lens)],
       ...termFacts(lens),
@@ -107,11 +108,11 @@ function deviceItem({ requirements }: Project, device: Device, joint: RelayEleme
       ['isolation', 'Isolation', device.isolation, 'isolation', 'at least'],
       ['length', 'Length along the beam', device.length, 'length'],
       ['clearAperture', 'Clear aperture', device.clearAperture, 'size', 'at least'],
-      ['rotation', 'Polarisation rotation', device.rotation, 'keyAngle'],
+      ['rotation', 'Polarisation rotation', device.rotation, 'rotation'],
     ]),
     facts: [['Refractive index, for information', valueText(device.index)]],
     jointIds: [joint.id],
-    has: { ...NOTHING_MORE, key: device.rotation !== undefined },
+    has: { ...NOTHING_MORE, key: device.rotation === undefined ? null : 'input polarisation' },
     questions: [],
   }
 }

@@ -44,7 +44,7 @@ function totals({ evaluation }: SheetCandidate): readonly TableRow[] {
   ]
 }
 
-const SLIGHT_NOTE = 'Contributions below 0.005 dB are not printed; the exported files contain them.'
+const SLIGHT_NOTE = 'Contributions below 0.005 dB are left out on paper only.'
 
 /** Lines with their share of the loss, and totals with what is left of the light. */
 function budgetTable(candidate: SheetCandidate): TableBlock {

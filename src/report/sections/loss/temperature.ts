@@ -43,7 +43,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
   return [
     text(
       withMinus(
-        `Aligned at ${sweep.assemblyC} °C with ${lossCell(sweep.atAssemblyDb).text} dB; maximum over the range ${lossCell(sweep.worstDb).text} dB.`,
+        `Nominal loss ${lossCell(sweep.atAssemblyDb).text} dB at the assembly temperature of ${sweep.assemblyC} °C; maximum over the range ${lossCell(sweep.worstDb).text} dB.`,
       ),
     ),
     group(
