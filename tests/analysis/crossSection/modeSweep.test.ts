@@ -126,9 +126,9 @@ describe('a sweep', () => {
       const outcome = finished(attemptedSteps(sweepSteps({ ...wanted, ...change }))).value
       return outcome.ok ? '' : outcome.message
     }
-    expect(refused({ to: 0.1 })).toBe('to is 0.1; must be above 0.1, where the sweep begins')
-    expect(refused({ points: 1 })).toBe('points is 1; must be 2 to 100')
-    expect(refused({ points: 2.5 })).toBe('points is 2.5; must be a whole number')
+    expect(refused({ to: 0.1 })).toBe('end of the sweep is 0.1; must be above its start, 0.1')
+    expect(refused({ points: 1 })).toBe('number of points is 1; must be 2 to 100')
+    expect(refused({ points: 2.5 })).toBe('number of points is 2.5; must be a whole number')
   })
 
   const pointsOf = (values: readonly number[], loss: (value: number) => number) =>

@@ -138,7 +138,7 @@ describe('step-index modes', () => {
       ...request(mode, 10),
       station: { ...STATION, launchDbm: 40 },
     }
-    expect(() => finish(fieldSearchSteps(bright))).toThrow('at most 60')
+    expect(() => finish(fieldSearchSteps(bright))).toThrow('real fields are computed up to 60 dB only')
   })
 })
 

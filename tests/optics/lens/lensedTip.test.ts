@@ -41,7 +41,7 @@ describe('the focus of a lensed tip', () => {
 
   test('needs a medium thinner than the fibre, and lengths above 0', () => {
     expect(() => lensedTipFocus({ ...TIP, mediumIndex: 1.45 })).toThrow(
-      "fibreIndex is 1.45; must be above the medium's, 1.45",
+      'index of the fibre is 1.45; must be above that of the medium, 1.45',
     )
     expect(() => lensedTipFocus({ ...TIP, tipRadiusUm: 0 })).toThrow('tipRadiusUm is 0')
   })

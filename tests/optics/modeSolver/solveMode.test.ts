@@ -155,21 +155,29 @@ describe('what cannot be solved is named', () => {
   })
 
   test.each([
-    ['an index below vacuum', { ...wire, coverIndex: 0.5 }, 'coverIndex'],
-    ['no core', { ...wire, cores: [] }, 'cores.length'],
-    ['a core of the surroundings’ index', { ...wire, cores: [{ ...core, index: 1.444 }] }, 'cores[0].index'],
-    ['a width that is no number', { ...wire, cores: [{ ...core, widthUm: Number.NaN }] }, 'cores[0].widthUm'],
-    ['a height of a kilometre', { ...wire, cores: [{ ...core, heightUm: 1e9 }] }, 'cores[0].heightUm'],
+    ['an index below vacuum', { ...wire, coverIndex: 0.5 }, 'index of the top cladding'],
+    ['no core', { ...wire, cores: [] }, 'number of cores'],
+    ['a core of the surroundings’ index', { ...wire, cores: [{ ...core, index: 1.444 }] }, 'index of core 1'],
+    [
+      'a width that is no number',
+      { ...wire, cores: [{ ...core, widthUm: Number.NaN }] },
+      'width of core 1 in µm',
+    ],
+    ['a height of a kilometre', { ...wire, cores: [{ ...core, heightUm: 1e9 }] }, 'height of core 1 in µm'],
     [
       'side walls that cross',
       { ...wire, cores: [{ ...core, sidewallRad: 0.8, heightUm: 2 }] },
-      'cores[0].widthUm',
+      'width of core 1',
     ],
-    ['side walls that lie flat', { ...wire, cores: [{ ...core, sidewallRad: 0.1 }] }, 'cores[0].sidewallRad'],
+    [
+      'side walls that lie flat',
+      { ...wire, cores: [{ ...core, sidewallRad: 0.1 }] },
+      'sidewall angle of core 1 in rad',
+    ],
     [
       'a layer of no thickness',
       { ...wire, layers: [{ thicknessUm: 0, index: 1.5 }] },
-      'layers[0].thicknessUm',
+      'thickness of layer 1 in µm',
     ],
   ])('%s, by its field', (_, section, field) => {
     const error = refused(section as CrossSection)
