@@ -26,7 +26,7 @@ describe('solving off the page, where there are no workers', () => {
     const outcome = await runModeJob('solve', bad, { signal: new AbortController().signal })
     expect(outcome).toEqual({
       ok: false,
-      message: expect.stringContaining('cores[0].index is 1.2; must be above'),
+      message: expect.stringContaining('index of core 1 is 1.2; must be above 1.44276, the'),
     })
   })
 

@@ -54,7 +54,7 @@ describe('a percentile asked of several channels', () => {
     const cell = (id: string, at = 1) => rows.find((each) => each.id === id)?.cells[at]
     expect(cell('yield')?.value).toBeCloseTo(100 * run.yield, 12)
     expect(cell('yield')?.reason).toMatch(/10\u202f000 Sobol samples, seed 16537$/)
-    expect(cell('percentile')?.value).toBe(run.p95Db)
+    expect(cell('p95')?.value).toBe(run.p95Db)
     expect(cell('all-channels')?.value).toBeCloseTo(100 * (array.aims[1]?.allChannelsYield ?? 0), 12)
     expect(cell('all-channels')?.reason).toContain('256 arrays, seed 16537')
     expect(cell('tighten')?.text).toBe(run.ranking[0]?.label)
