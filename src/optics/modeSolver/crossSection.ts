@@ -199,7 +199,11 @@ export function requireCrossSection(section: CrossSection): CrossSection {
   if (everywhere) {
     const core = section.cores[0]
     const around = core === undefined ? 1 : stackIndexAt(section, core.bottomUm + core.heightUm / 2)
-    throw new InputError('index of core 1', core?.index, `above ${significantText(around, 6)}, the index of its surroundings`)
+    throw new InputError(
+      'index of core 1',
+      core?.index,
+      `above ${significantText(around, 6)}, the index of its surroundings`,
+    )
   }
   return section
 }

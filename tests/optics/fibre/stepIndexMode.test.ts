@@ -152,7 +152,7 @@ describe('impossible fibres', () => {
     expect(() => stepIndexMode({ ...FIBRE, na: 1.2 })).toThrow('na is 1.2; must be 0 to 1')
     expect(() => stepIndexMode({ ...FIBRE, wavelengthUm: Number.NaN })).toThrow(InputError)
     expect(() => stepIndexMode({ ...FIBRE, coreRadiusUm: 0.5 })).toThrow(
-      'the core diameter is 1 µm; must be 2.466 to 82.24 µm at this NA and wavelength (V 0.6 to 20)',
+      'the core diameter is 1 µm; must be 2.467 to 82.23 µm at this NA and wavelength (V 0.6 to 20)',
     )
     expect(() => solveLp01(0.1)).toThrow('V is 0.1; must be 0.6 to 20')
   })
