@@ -89,7 +89,7 @@ export const COMPARISONS: readonly Comparison[] = [
 
 export function renderComparisons(comparisons: readonly Comparison[]): string {
   const head =
-    '\n## Published couplings, side by side\n\nThese rows are not checks. They list papers that state the modes on both sides, with the loss that the core computes for the same modes. Measured losses include\nroughness, reflections and taper loss as well; expect them to be 0.3 to 1.0 dB above the overlap (common practice, no source).\n\n' +
+    '\n## Published couplings, side by side\n\nThese rows are not checks. They list papers that describe the modes on both sides, not always completely, with the loss that the core computes for the same modes. Measured losses include\nroughness, reflections and taper loss as well; expect them to be 0.3 to 1.0 dB above the overlap (common practice, no source).\n\n' +
     '| source | modes stated | loss stated | Modeseam | remaining difference |\n| --- | --- | --- | --- | --- |\n'
   const rows = comparisons.map(
     ({ source, modes, stated, ours, explanation }) =>

@@ -418,19 +418,20 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
   'gap at which a cone of 10 degrees and 17 um tip meets a ledge 10 um deep, recess 15 um': coneContact,
   'Arrhenius factor of 0.5 eV, test at 125 degC, service at 25 degC': () =>
     arrheniusFactor({ activationEnergyEv: 0.5, testC: 125, serviceC: 25 }),
-  'loss of two modes turning by 0.4 rad over 73 um, index step 0.01 at 1.55 um': () =>
-    lossDb(
-      1 -
-        localModeLoss(
-          {
-            widthUm: [1, 2],
-            effectiveIndex: [1.46, 1.46],
-            claddingIndex: [1.45, 1.45],
-            overlapWithNext: [Math.cos(0.4)],
-            overlapOfEnds: Math.cos(0.4),
-          },
-          { wavelengthUm: 1.55, lengthUm: 73, exponent: 1 },
-        ),
-    ),
+  'loss of a taper whose end modes differ by an angle of 0.4 rad, 73 um long, index step 0.01 at 1.55 um':
+    () =>
+      lossDb(
+        1 -
+          localModeLoss(
+            {
+              widthUm: [1, 2],
+              effectiveIndex: [1.46, 1.46],
+              claddingIndex: [1.45, 1.45],
+              overlapWithNext: [Math.cos(0.4)],
+              overlapOfEnds: Math.cos(0.4),
+            },
+            { wavelengthUm: 1.55, lengthUm: 73, exponent: 1 },
+          ),
+      ),
   'growth of 10 mm of silicon over 60 K': () => SOLIDS.silicon.perKelvin * 10_000 * 60,
 }

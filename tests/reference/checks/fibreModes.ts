@@ -34,20 +34,20 @@ const eigenvalueRows = ([1.2, 1.6, 2.0, 2.405] as const).flatMap((V) => {
 })
 
 const referenceKeys = [
-  ['V', 1e-6],
-  ['U', 1e-6],
-  ['W', 1e-6],
-  ['b', 1e-6],
-  ['petermann1MfdUm', 1e-6],
-  ['petermann2MfdUm', 1e-6],
-  ['bestGaussianMfdUm', 1e-5],
-  ['bestGaussianOverlap', 1e-6],
+  ['V', 1e-6, 'V'],
+  ['U', 1e-6, 'U'],
+  ['W', 1e-6, 'W'],
+  ['b', 1e-6, 'b'],
+  ['petermann1MfdUm', 1e-6, 'the Petermann I diameter'],
+  ['petermann2MfdUm', 1e-6, 'the Petermann II diameter'],
+  ['bestGaussianMfdUm', 1e-5, 'the best-fit Gaussian diameter'],
+  ['bestGaussianOverlap', 1e-6, 'the overlap with the best-fit Gaussian'],
 ] as const
 
 const referenceRows = referenceKeys.map(
-  ([key, tolerance]): CheckRow => ({
+  ([key, tolerance, name]): CheckRow => ({
     id: `lp01-16-${key}`,
-    quantity: `largest relative difference of ${key} over 16 fibres`,
+    quantity: `largest relative difference of ${name} over 16 fibres`,
     source: `${EXACT}, tests/reference/data/recipes/make_lp01.py`,
     input: 'all modes of step-index-lp01.json',
     expected: 0,

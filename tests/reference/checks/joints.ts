@@ -175,7 +175,7 @@ export const jointChecks: readonly CheckRow[] = [
   }),
   recordedRow('pub-tol-guo-z', offsetFor(9.2, 9.2, 1), {
     quantity:
-      'measured 1 dB tolerance of an O-band edge coupler, against matched modes of the fibre (a comparison)',
+      'measured lateral offset for 1 dB of an O-band edge coupler, against matched modes of the fibre (a comparison)',
     input: 'mfd fibre um 9.2 (assumed), facet matched (assumed)',
   }),
 ]

@@ -206,7 +206,7 @@ function relayDb(row: RelayRow, frontUm: number, backUm: number): number {
 const faceRows = faceRelays.relays.flatMap((row, i): readonly CheckRow[] => {
   const at = (what: string, expected: number, backUm: number): CheckRow => ({
     id: `face-relay-${i + 1}-${what.replaceAll(' ', '-')}`,
-    quantity: `mismatch of a relay of real lenses, ${what}`,
+    quantity: `coupling loss of a relay of real lenses, ${what}`,
     source: FACE_WAVES,
     input: `${row.lens1.kind} ${row.lens1.index} and ${row.lens2.kind} ${row.lens2.index}, MFD ${row.nearMfdUm} to ${row.farMfdUm} um, gaps ${row.frontGapUm} and ${backUm} um, ${row.wavelengthUm} um`,
     expected,
@@ -224,7 +224,7 @@ const relayRows = realRelays.relays.flatMap((row, i): readonly CheckRow[] => {
   const elliptical = row.farMfdUm[0] !== row.farMfdUm[1]
   const at = (what: string, expected: number, tolerance: number, frontUm: number, backUm: number) => ({
     id: `relay-${i + 1}-${what.replaceAll(' ', '-')}`,
-    quantity: `mismatch of a relay of real lenses, ${what}`,
+    quantity: `coupling loss of a relay of real lenses, ${what}`,
     source: RAY_MAPPING,
     input: `${row.lens1.kind} and ${row.lens2.kind}, MFD ${row.nearMfdUm} to ${row.farMfdUm.join(' x ')} um, gaps ${frontUm} and ${backUm} um`,
     expected,

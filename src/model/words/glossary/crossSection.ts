@@ -35,7 +35,7 @@ export const CROSS_SECTION_TERMS = {
   indexProfile: {
     name: 'Index profile',
     definition:
-      'Variation of the index across a core: uniform within walls, diffused in glass with a Gaussian or erfc depth, by profile tables of width and depth, or by an imported index map.',
+      'Variation of the index across a core: uniform within walls, diffused in glass with a Gaussian or erfc depth profile, by profile tables of width and depth, or by an imported index map.',
     formula: 'n = n_host + (n_peak − n_host) exp(−(2x/width)²) f(depth)',
   },
   diffusionDepth: {
