@@ -29,11 +29,15 @@ const digits = (value: number, count: number): NumberCell => ({
   text: fixedText(value, count),
 })
 
+/** Decimals that show two significant digits of the expanded uncertainty, at least three. */
+const decimalsOf = (expanded: number | null): number =>
+  expanded === null || !(expanded > 0) ? 3 : Math.min(9, Math.max(3, 1 - Math.floor(Math.log10(expanded))))
+
 function rowsOf(result: MeasurementResult): readonly EvidenceRow[] {
   const row = (label: string, value: number, expanded: number | null, unit: string): EvidenceRow => ({
     label,
-    value: digits(value, 3),
-    expanded: expanded === null ? null : digits(expanded, 3),
+    value: digits(value, decimalsOf(expanded)),
+    expanded: expanded === null ? null : digits(expanded, decimalsOf(expanded)),
     unit,
   })
   const mfds = result.mfds.map(({ label, valueUm, expandedUm }) =>

@@ -24,7 +24,7 @@ function isQuantity(value: object): value is Quantity {
 }
 
 /** The position of a core is a single letter in the file. */
-const CORE_FIELDS: Readonly<Record<string, string>> = { x: 'centre x' }
+const CORE_FIELDS: Readonly<Record<string, string>> = { x: 'centre x', bottom: 'bottom edge' }
 
 /** An unconfirmed number, and the part it belongs to. */
 interface Estimate {
@@ -34,6 +34,10 @@ interface Estimate {
 
 const nameOf = (entry: object) => ('name' in entry && typeof entry.name === 'string' ? entry.name : null)
 
+/** A spot that is round has one diameter. */
+const partWords = (field: string, entry: object): string =>
+  field === 'spotX' && !('spotY' in entry) ? 'spot' : fieldWords(field)
+
 /** Every estimate in an entry, however deep; `owner` is the core or layer that it is a number of. */
 function estimatesOf(part: string, entry: object, owner: string | null = null): readonly Estimate[] {
   return Object.entries(entry).flatMap(([field, value]): readonly Estimate[] => {
@@ -42,7 +46,9 @@ function estimatesOf(part: string, entry: object, owner: string | null = null): 
       return estimatesOf(field === 'tm' ? `${part}, TM mode` : part, value, nameOf(value) ?? owner)
     if (value.provenance !== 'estimate') return []
     const label =
-      owner === null ? fieldWords(field) : `${CORE_FIELDS[field] ?? fieldWords(field)} of ${owner}`
+      owner === null
+        ? partWords(field, entry)
+        : `${CORE_FIELDS[field] ?? fieldWords(field)} of ${owner}${field === 'bottom' ? ' above the substrate' : ''}`
     const words = `${label} ${valueText(value)} ${toleranceText(value)}`.trim()
     return [{ part, words }]
   })

@@ -18,5 +18,5 @@ export function provisionalText(candidates: readonly SheetCandidate[]): string {
   const names = candidates.filter(({ evaluation }) => evaluation.awaitsFit).map(({ name }) => name)
   return names.length === 0
     ? ''
-    : `Provisional, not for signature: real fields and lenses of ${names.join(', ')} are still being computed, and losses with tolerances will change. Print again once they are known.`
+    : `Provisional, not for signature: the real fields and lens aberration of ${names.join(', ')} are still being computed, and losses with tolerances will change. Print again once they are known.`
 }

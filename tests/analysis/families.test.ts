@@ -181,7 +181,7 @@ describe('what cannot be built is refused with the reason', () => {
       const wet = change(project, 'ground-tip', (chain) => {
         if (chain[1]?.kind === 'gap') chain[1].mediumId = mediumId
       })
-      expect(issues(wet, 'ground-tip')).toContain('a lensed tip focuses by the index step from glass to air')
+      expect(issues(wet, 'ground-tip')).toContain('a lensed fibre focuses by the index step from glass to air')
     }
   })
 
@@ -190,7 +190,7 @@ describe('what cannot be built is refused with the reason', () => {
       if (chain[1]?.kind === 'relay') chain[1].mediumId = 'adhesive'
     })
     expect(issues(wet, 'relay')).toContain(
-      'a gap medium other than a gas removes the refractive power of the lens faces',
+      'in a gel or an adhesive the lens faces lose much of their refractive power',
     )
   })
 

@@ -40,7 +40,7 @@ test('a key angle that was not given is not known; given, it leaves −10 log ta
 
   await goTo(page, 'Design')
   await openTab(page, 'Polarisation')
-  await page.getByText('Total not evaluated: enter the key angle of').waitFor()
+  await page.getByText('Total not evaluated: no key angle given for').waitFor()
   await page.getByRole('button', { name: 'Add Key angle, gap' }).click()
   await type(page, 'Key angle, gap', '3 deg')
   // The angle at its limit is 3° with the 2° of tolerance that a new key angle has.

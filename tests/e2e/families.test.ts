@@ -229,7 +229,7 @@ describe('from an empty project', () => {
     await selectDesign(page, 'Lensed fibre')
     await expect.poll(() => field(page, 'Gap').inputValue()).toBe('12 µm')
     await choose(page, 'Gap medium', 'Optical adhesive, index of silica')
-    const refused = page.getByText('a lensed tip focuses by the index step from glass to air')
+    const refused = page.getByText('a lensed fibre focuses by the index step from glass to air')
     await refused.first().waitFor()
     await page.getByText('This design cannot be evaluated').waitFor()
     await designRow(page, 'Lensed fibre').getByText('not evaluated', { exact: true }).waitFor()

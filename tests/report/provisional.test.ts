@@ -34,7 +34,7 @@ test.each(FORMATS.map(({ id }) => id))(
     for (const words of [
       'RSS, provisional',
       'Worst case, provisional',
-      'Provisional, not for signature: real fields',
+      'Provisional, not for signature: the real fields',
     ]) {
       expect(pending, words).toContain(words)
     }

@@ -393,7 +393,7 @@ describe('the workbook', () => {
     const beside = workbook.sheets.find(({ name }) => name === 'What if')?.rows[4 + at]
     expect(beside?.[11]).toMatch(/^\d+ lines are fixed values and do not follow the inputs/)
     const page = workbook.sheets.find(({ name }) => name === `Budget ${at + 1}`)
-    const focus = page?.rows.find((row) => row[0] === 'Focus')
+    const focus = page?.rows.find((row) => row[0] === 'Defocus')
     expect(focus?.[5]).toContain('fixed value')
   })
 

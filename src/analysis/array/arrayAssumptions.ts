@@ -63,7 +63,7 @@ export function arrayAssumptions(block: ArrayBlock, temperaturesC: readonly numb
     'A tilt along the row changes the gap from channel to channel; the change of the gap with height at angled faces is neglected.',
     temperaturesC.length === 0
       ? 'No mount defined: temperature causes no displacement.'
-      : `Aligned at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is evaluated at its worst temperature (${temperatureWords(temperaturesC)}). Thermal expansion of the array along its row is not modelled.`,
+      : `Assembled at ${temperatureWords(temperaturesC.slice(0, 1))}; each channel is evaluated at its worst temperature (${temperatureWords(temperaturesC)}). Thermal expansion of the array along its row is not modelled.`,
     ...(dimensions > SOBOL_MOST_DIMENSIONS
       ? [
           `An array uses ${dimensions} random numbers: the first ${SOBOL_MOST_DIMENSIONS} are dimensions of a Sobol sequence, the others (last channels) pseudo-random.`,

@@ -51,7 +51,8 @@ function setsOf(joint: Joint, axes: readonly PoseAxis[]): AssemblyStep['sets'] {
 }
 
 function jointSteps(project: Project, candidate: Candidate, joint: Joint): readonly AssemblyStep[] {
-  const words = jointWords(candidate.chain, joint.id)
+  const between = jointWords(candidate.chain, joint.id)
+  const words = joint.kind === 'relay' ? `relay, ${between}` : between
   const aligned = stepAxes(joint).filter((axis) => joint.aligned?.some((each) => each === axis))
   const placed = stepAxes(joint).filter((axis) => !aligned.includes(axis))
   const bonded = project.media.some(({ id, state }) => id === joint.mediumId && state === 'adhesive')

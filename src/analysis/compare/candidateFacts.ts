@@ -7,7 +7,7 @@ import type { Project } from '../../model/schema/project'
 
 export interface CandidateFacts {
   readonly splices: number
-  /** Joints other than splices: a gap is one, a relay two. */
+  /** Joints other than splices: gaps and relays. */
   readonly joints: number
   /** A gap is aligned once, a relay at lens 1, lens 2 and the far end. Common practice, no source. */
   readonly alignmentSteps: number
@@ -18,7 +18,7 @@ export interface CandidateFacts {
   readonly typedJoints: number
 }
 
-const JOINTS = { gap: 1, relay: 2 } as const
+const JOINTS = { gap: 1, relay: 1 } as const
 const STEPS = { gap: 1, relay: 3 } as const
 
 function sum(candidate: Candidate, weights: Readonly<Record<'gap' | 'relay', number>>): number {

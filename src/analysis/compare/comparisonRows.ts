@@ -122,7 +122,7 @@ function worstCase({ evaluation, run }: Subject): ComparisonCell {
 const provisional = (lossDb: number): ComparisonCell => ({
   value: lossDb,
   text: fixedText(lossDb, 2),
-  reason: 'provisional: real fields and lenses are being computed',
+  reason: 'provisional: real fields and lens aberration are being computed',
   provisional: true,
 })
 
@@ -269,13 +269,9 @@ export const rowSpecs = (project: Project): readonly RowSpec[] => [
   ),
   number('band', 'Operation', 'Nominal, worst wavelength', 'dB', 2, 'lower', ({ project, evaluation }) =>
     evaluation.band === null
-      ? {
-          ...NOT_KNOWN,
-          reason:
-            requiredBand(project) === null
-              ? 'no band required'
-              : 'part data do not cover the band; see Spectrum',
-        }
+      ? requiredBand(project) === null
+        ? NONE
+        : { ...NOT_KNOWN, reason: 'part data do not cover the band; see Spectrum' }
       : evaluation.band.worstDb,
   ),
   number('stretch', 'Operation', 'Collimated section', 'mm', 1, null, ({ evaluation }) => {

@@ -7,9 +7,9 @@ import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import {
   DRIFT_LAWS,
-  type DriftLaw,
   exposureText,
   HOURS_PER_YEAR,
+  LAW_TEXTS,
   USUAL_SERVICE,
 } from '../../model/words/lifetime'
 import { fixedText, plainText } from '../../numerics/numberText'
@@ -97,12 +97,6 @@ function betterLaw({ fit, byLaw }: Omit<ServiceDrift, 'warnings'>): DriftFit | u
     .toSorted((a, b) => (a.residualDb ?? 0) - (b.residualDb ?? 0))[0]
 }
 
-const LAW_NAMES: Readonly<Record<DriftLaw, string>> = {
-  linear: 'linear law',
-  'square root': 'square-root law',
-  logarithmic: 'logarithmic law',
-}
-
 function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): readonly string[] {
   const { fit, test, exposure, beyond, byLaw, meanDb } = drift
   const { arrhenius, coffinManson } = lifetime
@@ -110,7 +104,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
   if (beyond > EXTRAPOLATED) {
     const others = byLaw.filter((each) => each.fit.law !== fit.law)
     warnings.push(
-      `Extrapolated by the ${LAW_NAMES[fit.law]} to the equivalent of ${exposureText(exposure, test.unit)} of testing, ${plainText(beyond, 2)} times the ${exposureText(test.last, test.unit)} measured. The other laws give: ${others.map((each) => `${LAW_NAMES[each.fit.law]} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
+      `Extrapolated by the ${LAW_TEXTS[fit.law].name} to the equivalent of ${exposureText(exposure, test.unit)} of testing, ${plainText(beyond, 2)} times the ${exposureText(test.last, test.unit)} measured. The other laws give: ${others.map((each) => `${LAW_TEXTS[each.fit.law].name} ${fixedText(each.meanDb, 2)} dB`).join(', ')}.`,
     )
   }
   if (test.unit === 'h' && arrhenius !== undefined && arrhenius.serviceC > arrhenius.testC)
@@ -128,7 +122,7 @@ function warningsOf(drift: Omit<ServiceDrift, 'warnings'>, lifetime: Lifetime): 
   const better = betterLaw(drift)
   if (better !== undefined)
     warnings.push(
-      `The ${LAW_NAMES[better.law]} fits these readings better: residuals ${fixedText(better.residualDb ?? 0, 3)} dB compared with ${fixedText(fit.residualDb ?? 0, 3)} dB.`,
+      `The ${LAW_TEXTS[better.law].name} fits these readings better: residuals ${fixedText(better.residualDb ?? 0, 3)} dB compared with ${fixedText(fit.residualDb ?? 0, 3)} dB.`,
     )
   if (fit.assemblies < 2)
     warnings.push(

@@ -2,7 +2,7 @@
 
 import type { Path } from '../../model/issue'
 import { quantityOf } from '../../model/quantity/quantity'
-import { exposureText } from '../../model/words/lifetime'
+import { exposureText, LAW_TEXTS } from '../../model/words/lifetime'
 import { normalQuantile } from '../../numerics/normal'
 import { fixedText } from '../../numerics/numberText'
 import type { Outcome } from '../../numerics/outcome'
@@ -32,7 +32,7 @@ export function driftLine(readers: ReaderTable, drift: ServiceDrift, path: Path)
     kind: 'drift',
     provenance: 'measured',
     elementId: WHOLE,
-    note: `${drift.testName}, ${fit.law} law, end of service life (equivalent to ${exposureText(exposure, test.unit)} of testing): ${fixedText(meanDb, 2)} ± ${fixedText(onePlusMinusDb, 2)} dB for one channel (95 %).`,
+    note: `${drift.testName}, ${LAW_TEXTS[fit.law].name}, end of service life (equivalent to ${exposureText(exposure, test.unit)} of testing): ${fixedText(meanDb, 2)} ± ${fixedText(onePlusMinusDb, 2)} dB for one channel (95 %).`,
     lossDb: (v) => Math.max(0, own(v)),
   }
 }

@@ -38,7 +38,7 @@ function madeToOrder({ pitch }: Row): readonly LensEntry[] {
     .map((lens) => ({
       ...lens,
       id: `${lens.id}-to-order`,
-      name: `${lens.name}, made to order at ${plainText(wantedUm, 5)} µm`,
+      name: `${lens.name}, made to order at a pitch of ${plainText(wantedUm, 5)} µm`,
       pitch: { ...pitch, provenance: 'estimate' },
     }))
 }

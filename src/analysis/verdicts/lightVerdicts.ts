@@ -48,7 +48,7 @@ function returnLossVerdict(
   const missed = atLeast && othersDb === null ? 'not known' : 'not met'
   const leastText = returnLossText(least)
   const status = least < limitDb ? missed : beyondTrust ? 'not known' : 'met'
-  const where = overBand !== null && least < (incoherentDb ?? FAR_ABOVE_DB) - 0.05
+  const where = overBand !== null && returnLossText(least) !== returnLossText(incoherentDb ?? FAR_ABOVE_DB)
   const at = where ? ` at ${nmOf(overBand.atUm)} nm` : ''
   const reasons = [
     `${atLeast ? 'at least ' : ''}${leastText}${at} (incoherent sum)`,

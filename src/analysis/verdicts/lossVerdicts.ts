@@ -13,7 +13,7 @@ import { metIf, type NeededRun, type Verdict, type VerdictStatus, verdict } from
 import type { Percentile, YieldResult } from '../yield/yieldResult'
 
 /** Why a figure is provisional. */
-const WAITS = 'provisional, while the real fields and lenses are being computed'
+const WAITS = 'provisional, while the real fields and lens aberration are being computed'
 
 interface Runs {
   /** Runs of the values as they are now; null where there is none. */
@@ -125,7 +125,7 @@ function lossVerdict(
     }
   }
   const differs = basis === 'RSS' && lossDb <= limitDb ? percentileAgainstRss(limitDb, runs) : ''
-  const said = differs === '' ? '' : `, but ${differs}: RSS is not a percentile`
+  const said = differs === '' ? '' : `, but ${differs}, above the limit: RSS is not a percentile`
   return {
     ...verdict(
       id,

@@ -4,7 +4,7 @@
 import { type DriftFit, driftAt, seriesLine } from '../../analysis/lifetime/fitDrift'
 import { lawAt } from '../../analysis/lifetime/laws'
 import type { StressTest } from '../../model/measurements/stressSeries'
-import { exposureText } from '../../model/words/lifetime'
+import { exposureText, LAW_TEXTS } from '../../model/words/lifetime'
 import { fixedText, plainText, signedText } from '../../numerics/numberText'
 import { LEAST_LOSS_SPAN_DB, spanning } from '../axes'
 import { type Axis, type Chart, chart } from '../chart'
@@ -71,7 +71,7 @@ export function driftFigure({ test, fit, exposure }: Drawn): Figure<Chart> {
       : `at the end of service life (equivalent to ${exposureText(exposure, test.unit)} of testing)`
   return {
     id: 'drift',
-    sentence: `Drift by the ${fit.law} law ${where}: ${signedText(at95.meanDb, 2)} ± ${fixedText(at95.meanPlusMinusDb, 2)} dB on average, ± ${fixedText(at95.onePlusMinusDb, 2)} dB for one channel (95 %).`,
+    sentence: `Drift by the ${LAW_TEXTS[fit.law].name} ${where}: ${signedText(at95.meanDb, 2)} ± ${fixedText(at95.meanPlusMinusDb, 2)} dB on average, ± ${fixedText(at95.onePlusMinusDb, 2)} dB for one channel (95 %).`,
     picture: chart(
       axis,
       spanning('Change in loss', 'dB', [low, high, shown.map(({ changeDb }) => changeDb)], {

@@ -25,7 +25,7 @@ function groundTip(id: string, radiusUm: number): LensedTipEntry {
     id,
     name: `Lensed fibre, ${radiusUm} µm radius`,
     remark: remark(
-      `spot computed from the fibre's mode; below about 8 µm, aberration dominates; ${COMMON_PRACTICE}`,
+      `spot computed from the fibre's mode; below a radius of about 8 µm, aberration dominates; ${COMMON_PRACTICE}`,
     ),
     tip: { kind: 'radius', radius: typical(radiusUm, 'um', 0.5) },
   }

@@ -81,8 +81,9 @@ export function ruleBreach(value: number, unit: Unit, rule: QuantityRule): strin
   if (Number.isFinite(core) && core >= rule.minCore && core <= rule.maxCore) return null
   const signed = (number: number) => String(number).replace(/^-/, '−')
   const shown = (limit: number) => signed(rounded(limit / factor, 6))
-  const named = unit === '1' ? '' : ` ${unitLabel(unit)}`
-  return `${rule.label} is ${Number.isFinite(value) ? signed(value) + named : NO_NUMBER}; must be ${shown(rule.minCore)} to ${shown(rule.maxCore)}${named}`
+  const label = unitLabel(unit)
+  const named = unit === '1' ? '' : label === '°' ? label : ` ${label}`
+  return `${rule.label} is ${Number.isFinite(value) ? signed(value) + named : NO_NUMBER}; must be ${shown(rule.minCore)}${label === '°' ? label : ''} to ${shown(rule.maxCore)}${named}`
 }
 
 /** A quantity written in the shortest way, for the demo, the catalogue and tests. */

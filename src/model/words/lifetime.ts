@@ -26,10 +26,12 @@ export const LIFETIME_LIMITS = {
 export const USUAL_SERVICE = { years: 20, cycles: 1000 } as const
 
 /** Name and form of each law, as they are on screen and paper. */
-export const LAW_TEXTS: Readonly<Record<DriftLaw, { readonly label: string; readonly form: string }>> = {
-  linear: { label: 'Linear', form: 't' },
-  'square root': { label: 'Square root', form: '√t' },
-  logarithmic: { label: 'Logarithmic', form: 'log₁₀(1 + t / t₁)' },
+export const LAW_TEXTS: Readonly<
+  Record<DriftLaw, { readonly label: string; readonly name: string; readonly form: string }>
+> = {
+  linear: { label: 'Linear', name: 'linear law', form: 't' },
+  'square root': { label: 'Square root', name: 'square-root law', form: '√t' },
+  logarithmic: { label: 'Logarithmic', name: 'logarithmic law', form: 'log₁₀(1 + t / t₁)' },
 }
 
 const GROUPED_FROM = 1000

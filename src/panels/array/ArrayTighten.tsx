@@ -55,8 +55,9 @@ export function ArrayTighten({
       />
       <div>
         <p className="quiet">
-          Yield in percentage points, aligned for {AIM_NAMES[result.aim]}, evaluated on the same{' '}
-          {countText(rankingBlocks)} arrays; the percentile with its standard error.
+          Yield in percentage points,{' '}
+          {result.aims.length > 1 ? `aligned for: ${AIM_NAMES[result.aim]}` : 'array placed as entered'},
+          evaluated on the same {countText(rankingBlocks)} arrays; the percentile with its standard error.
           {unlisted > 0 &&
             ` Others, each gaining less than half a percentage point and less than 0.01 dB: ${unlisted}.`}
         </p>

@@ -20,7 +20,7 @@ export interface Total {
   readonly provisional?: boolean
 }
 
-const WAITS = 'provisional: real fields and lenses are being computed'
+const WAITS = 'provisional: real fields and lens aberration are being computed'
 
 /** What a yield run that still holds says of the same path. */
 function percentileTotals(run: YieldResult | null, limitDb: number): readonly Total[] {

@@ -101,7 +101,7 @@ export function useCompareView(comparison: Comparison, rankedBy: RankedBy): Comp
         if (own === undefined || draft.candidates.length >= LIMITS.candidates) return
         const copy: Candidate = structuredClone(current(own))
         copy.id = freeId('candidate', draft.candidates)
-        copy.name = freeName(`${own.name}, copy`, draft.candidates)
+        copy.name = freeName(`${own.name} (copy)`, draft.candidates)
         draft.candidates.push(copy)
       })
       setBaselineId(candidateId)

@@ -86,7 +86,7 @@ function FieldFirstLight({
   const by =
     fields.relay === null
       ? 'the fields of both modes'
-      : `ray tracing through the real lenses up to a joint loss of ${RELAY_RESOLVED_DB} dB; above ${RELAY_GAUSSIAN_DB} dB the values are Gaussian, because ray tracing does not resolve such poses, and aberrated light can be detected further out`
+      : `ray tracing through the real lenses up to a joint loss of ${RELAY_RESOLVED_DB} dB, Gaussian values above ${RELAY_GAUSSIAN_DB} dB and a transition between them, because ray tracing does not resolve such poses, and aberrated light can be detected further out`
   return (
     <FirstLightViews
       project={project}

@@ -51,7 +51,7 @@ export function ExtinctionTable({ found }: { readonly found: Extinction }) {
         </tbody>
       </table>
       {nominal === null || atTolerance === null ? (
-        <p>Total not evaluated: enter the key angle of {unknown.join(', ')}.</p>
+        <p>Total not evaluated: no key angle given for: {unknown.join(', ')}.</p>
       ) : (
         <dl className="light-facts">
           <dt>In series, incoherent</dt>

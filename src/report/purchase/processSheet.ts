@@ -238,7 +238,7 @@ export function processSections(
           return [
             [
               element.id,
-              `${isActive(element) ? 'Align' : 'Place'} and fix ${name}`,
+              `${isActive(element) ? 'Align' : 'Place'} and fix the relay, ${name}`,
               relayBlocks(step, element),
             ],
           ]
@@ -247,14 +247,15 @@ export function processSections(
       }
     },
   )
-  const { temperatureMin, temperatureMax, wavelength } = project.requirements
+  const { temperatureMin, temperatureMax, wavelength, channels } = project.requirements
+  const isRow = channels > 1
   return [
     section('cautions', 'Cautions', [text(CAUTIONS)]),
     sequenceSection(project, candidate),
     ...joints.map(([id, title, blocks], i) => section(`step-${id}`, `${i + 1}. ${title}`, blocks)),
     section('final-test', 'Final test and record', [
       table(
-        'Insertion loss of every channel',
+        isRow ? 'Insertion loss of every channel' : 'Insertion loss',
         ['Quantity', { label: 'Loss', unit: 'dB' }, 'Meaning'],
         [
           ['Nominal', lossCell(evaluation.nominalDb), 'expected with all quantities at their set values'],
@@ -273,19 +274,15 @@ export function processSections(
       list([
         ...lossLimitText(project),
         `Test at ${valueText(wavelength)}; repeat at ${valueText(temperatureMin)} and ${valueText(temperatureMax)} as agreed.`,
-        `A loss above the worst case (${provisionalLabel(`${fixedText(evaluation.worstCorner.lossDb, 2)} dB`, evaluation)}) is not expected with all quantities within their limits: find the cause before the next assembly is bonded.`,
+        `A loss above the worst case (${provisionalLabel(`${fixedText(evaluation.worstCorner.lossDb, 2)} dB`, evaluation)}) is not expected with all quantities within their limits: find the cause before the next assembly is built.`,
       ]),
       table(
         'Record of one assembly',
         ['Step', 'Power before, dBm', 'Power after, dBm', 'Change, dB', 'Operator', 'Date'],
-        [...joints.map(([, title], i) => `${i + 1}. ${title}`), 'Final test, worst channel'].map((name) => [
-          name,
-          '',
-          '',
-          '',
-          '',
-          '',
-        ]),
+        [
+          ...joints.map(([, title], i) => `${i + 1}. ${title}`),
+          isRow ? 'Final test, worst channel' : 'Final test',
+        ].map((name) => [name, '', '', '', '', '']),
       ),
     ]),
   ]

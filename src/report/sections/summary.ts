@@ -113,7 +113,9 @@ function grounds({ byEngineer, reason, counts }: Decision): readonly Block[] {
 /** What the verdict rests on: a loss criterion that states nothing else, on the figure that it limits. */
 function basisText(verdict: Summary['verdicts'][number], { requirements }: Project): string {
   const rest = basisOf(verdict)
-  return rest === '' ? (byId(requirements.losses, verdict.id)?.basis ?? '') : rest
+  const basis = byId(requirements.losses, verdict.id)?.basis ?? ''
+  if (rest === '') return basis
+  return basis === 'RSS' && verdict.provisional !== true ? `RSS; ${rest}` : rest
 }
 
 function verdictTable({ verdicts }: Summary, project: Project, lines: 1 | 2): TableBlock {

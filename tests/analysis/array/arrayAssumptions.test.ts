@@ -50,7 +50,7 @@ describe('the assumptions of an array', () => {
     expect(sentencesOf(aligned(), 'cleaved-dry')).toContain('No mount defined')
     const said = sentencesOf(aligned(), 'cleaved-dry', [20, -5, 70])
     expect(said).toContain(
-      'Aligned at 20 °C; each channel is evaluated at its worst temperature (20 °C, −5 °C and 70 °C)',
+      'Assembled at 20 °C; each channel is evaluated at its worst temperature (20 °C, −5 °C and 70 °C)',
     )
   })
 })

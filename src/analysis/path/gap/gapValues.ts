@@ -120,7 +120,7 @@ export function gapReader(
     context.report({
       path: [...path, near.blocked ? 'nearFaceAngle' : 'farFaceAngle'],
       code: 'range',
-      message: `the ${near.blocked ? 'fibre-side' : 'chip-side'} end face is angled beyond the critical angle: all light is totally reflected in ${medium.name}`,
+      message: `the ${near.blocked ? 'fibre-side' : 'chip-side'} end face is angled beyond its critical angle to ${medium.name}: all light is totally reflected at it`,
       fix: 'Use a smaller face angle or a medium of higher index.',
     })
   }

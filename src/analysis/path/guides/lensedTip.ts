@@ -12,7 +12,7 @@ import { constantReader, type Reader, type Values } from '../vector/valueReaders
 import { tipFits } from './tipFits'
 
 const WHY_GAS =
-  'a lensed tip focuses by the index step from glass to air, which is lost in a gel or an adhesive'
+  'a lensed fibre focuses by the index step from glass to air, which is lost in a gel or an adhesive'
 /** Usual spots and working distances of tips, um. Common practice, no source. */
 const USUAL_SPOT_UM = [2, 6] as const
 const USUAL_DISTANCE_UM = [5, 20] as const

@@ -113,7 +113,7 @@ export function relayJoin(
   const aberrationDb = (geometry: RelayGeometry, state: RelayState, v: Values): number =>
     (aberration?.differenceDb(geometry, state) ?? 0) + (near.tip?.real?.aberrationDb(v) ?? 0)
   const hasAberration = aberration !== null || near.tip?.real !== undefined
-  const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Focus')
+  const whole = jointLines(element.id, (v) => atReceiver(joint(v)), 'Defocus')
   const deviceLines: readonly LineModel[] =
     device === null || element.device === undefined
       ? []

@@ -71,7 +71,7 @@ export interface RelayReader {
   readonly pointingRad: number
 }
 
-const WHY_GAS = 'a gap medium other than a gas removes the refractive power of the lens faces'
+const WHY_GAS = 'in a gel or an adhesive the lens faces lose much of their refractive power'
 
 /** Registers the relay's quantities. Faces that reflect everything and fillings are reported. */
 export function relayReader(
@@ -114,7 +114,7 @@ export function relayReader(
     context.report({
       path: [...path, `${side}FaceAngle`],
       code: 'range',
-      message: `the ${side === 'near' ? 'fibre-side' : 'chip-side'} end face is angled beyond the critical angle: all light is totally reflected in ${found.medium.name}`,
+      message: `the ${side === 'near' ? 'fibre-side' : 'chip-side'} end face is angled beyond its critical angle to ${found.medium.name}: all light is totally reflected at it`,
       fix: 'Use a smaller face angle.',
     })
   }

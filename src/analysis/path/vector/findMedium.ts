@@ -42,7 +42,7 @@ export function requireGas(
     path: [...path, 'mediumId'],
     code: 'sequence',
     message: `${what} is in ${medium.name}, ${medium.state === 'gel' ? 'a gel' : 'an adhesive'}; it must be in a gas: ${reason}`,
-    fix: 'Choose a gas as the medium, or a converter with a flat end face where the joint must be bonded.',
+    fix: 'Choose a gas as the medium, or another design where the joint must be bonded.',
   })
   return false
 }

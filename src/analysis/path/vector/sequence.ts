@@ -94,7 +94,7 @@ function spliceIssue(chain: readonly ChainElement[], at: number): Refusal | null
   }
   if ((before?.kind === 'fibre' || before?.kind === 'stub') && before.tipId !== undefined) {
     return [
-      'a lensed tip cannot be fusion spliced: the arc melts the lens',
+      'the lensed end of a fibre cannot be fusion spliced: the arc melts the lens',
       'Remove the tip, or insert a gap behind it.',
     ]
   }

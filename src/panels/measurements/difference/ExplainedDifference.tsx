@@ -101,7 +101,7 @@ export function ExplainedDifference({
       <p className="quiet">
         σ is the standard uncertainty of each tolerance. A cause is excluded by the data only, never by its
         tolerance. {held.length > 0 && `Fixed (no tolerance given): ${held.join(', ')}. `}
-        {withoutShift && `Offset ${axis} is excluded because the stage origin is unknown. `}
+        {withoutShift && `Offset ${axis} is not among the causes because the stage origin is unknown. `}
         Assumes these are the only causes; contamination, reflections and non-Gaussian modes are not
         considered.
       </p>

@@ -37,7 +37,7 @@ function build({ choice }: SheetContext): readonly Block[] {
     ),
     table(
       'Optical power',
-      ['To', { label: 'Power', unit: 'µW' }, { label: 'Share', unit: '%' }],
+      ['Quantity', { label: 'Power', unit: 'µW' }, { label: 'Share', unit: '%' }],
       [
         ...POWER_SHARES.map((name) => ({
           mark: `power-${name}`,

@@ -15,9 +15,13 @@ import { runOffer } from '../../summary/missingRuns'
 
 const CHANNELS_SIZE = { widthPx: 420, heightPx: 260 }
 
-function channelTable({ channels, aim }: AimResult): Block {
+/** What the array is aligned for; where nothing is aligned all aims are one. */
+const alignedFor = ({ aims }: ArrayResult, aim: AimResult['aim']): string =>
+  aims.length > 1 ? `aligned for: ${AIM_NAMES[aim]}` : 'array placed as entered'
+
+function channelTable({ channels, aim }: AimResult, run: ArrayResult): Block {
   return table(
-    `Loss of every channel, aligned for ${AIM_NAMES[aim]}`,
+    `Loss of every channel, ${alignedFor(run, aim)}`,
     CHANNEL_COLUMNS,
     channels.map((each) => [
       String(each.channel),
@@ -66,7 +70,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
           group(
             'beside',
             figureBlock(channelLossesFigure(chosen, run.limitDb), CHANNELS_SIZE),
-            channelTable(chosen),
+            channelTable(chosen, run),
           ),
         ]),
     ...(worth.length === 0
@@ -79,7 +83,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
               { label: 'Tolerance, ±' },
               'Unit',
               { label: 'All-channel yield gain if halved', unit: 'points' },
-              { label: 'Gain at the percentile of the worst channel if halved', unit: 'dB' },
+              { label: 'Gain at the required percentile of the worst channel if halved', unit: 'dB' },
             ],
             worth.map(({ label, plusMinus, unit, yieldGainHalved, ...gain }) => [
               label,
