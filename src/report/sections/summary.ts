@@ -115,7 +115,7 @@ function basisText(verdict: Summary['verdicts'][number], { requirements }: Proje
   const rest = basisOf(verdict)
   const basis = byId(requirements.losses, verdict.id)?.basis ?? ''
   if (rest === '') return basis
-  return basis === 'RSS' && verdict.provisional !== true ? `RSS; ${rest}` : rest
+  return basis === 'RSS' && verdict.status === 'met' ? `RSS; ${rest}` : rest
 }
 
 function verdictTable({ verdicts }: Summary, project: Project, lines: 1 | 2): TableBlock {
