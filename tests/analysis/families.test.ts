@@ -181,7 +181,9 @@ describe('what cannot be built is refused with the reason', () => {
       const wet = change(project, 'ground-tip', (chain) => {
         if (chain[1]?.kind === 'gap') chain[1].mediumId = mediumId
       })
-      expect(issues(wet, 'ground-tip')).toContain('a lensed fibre focuses by the index step from glass to air')
+      expect(issues(wet, 'ground-tip')).toContain(
+        'a lensed fibre focuses by the index step from glass to air',
+      )
     }
   })
 
