@@ -2,7 +2,7 @@
 //   δ = (Jᵀ V⁻¹ J)⁻¹ Jᵀ V⁻¹ r,   u² = diag (Jᵀ V⁻¹ J)⁻¹                                for each explanation
 //   θ = Σ w θ_m,   Σ w P(|θ_m + u_m z − θ| ≤ U) = 95.45 %,   w ∝ exp[(Λ_m − penalty_m) / 2]      over all of them
 // Explanations: independent noise; a drift that neighbouring readings share (noiseComponents.ts); and faults of a known
-// shape (a sloped baseline, a weak side peak, ...), each as one more column. Where none of them is seen this is weighted
+// shape (a sloped background, a weak side peak, ...), each as one more column. Where none of them is seen this is weighted
 // least squares. Sources: A. C. Aitken, Proc. R. Soc. Edinb. 55 (1935) 42; K. P. Burnham and D. R. Anderson, Model
 // Selection and Multimodel Inference (2002), eq. (4.1) for the weights (from memory); mixtureInterval.ts for U.
 

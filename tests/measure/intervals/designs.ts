@@ -8,7 +8,7 @@ export type Random = ReturnType<typeof randomSource>
 export const DESIGNS = [
   'multiplicative',
   'drift',
-  'sloped baseline',
+  'sloped background',
   'jitter',
   'skew',
   'backlash',
@@ -44,7 +44,7 @@ export function faultyScan(c: ScanCase, design: Design, random: Random) {
   const play = design === 'backlash' ? between(random, 0, 0.06) * c.radius : 0
   const jitter = design === 'jitter' ? between(random, 0, 0.02) * c.radius : 0
   const skew = design === 'skew' ? between(random, -0.03, 0.03) : 0
-  const tilt = design === 'sloped baseline' ? c.beneath * between(random, -0.01, 0.01) : 0
+  const tilt = design === 'sloped background' ? c.beneath * between(random, -0.01, 0.01) : 0
   const drift = design === 'drift' ? between(random, -0.05, 0.05) : 0
   const step = design === 'random-walk source' ? between(random, 0, 0.005) : 0
   const proportional = design === 'multiplicative' ? between(random, 0, 0.02) : 0
@@ -89,7 +89,7 @@ export function faultySeries(
   const noise = between(random, 0.02, 0.08)
   const proportional = design === 'multiplicative' ? between(random, 0, 0.03) : 0
   const drift = design === 'drift' ? between(random, -0.3, 0.3) : 0
-  const bend = design === 'sloped baseline' ? between(random, -0.03, 0.03) : 0
+  const bend = design === 'sloped background' ? between(random, -0.03, 0.03) : 0
   const step = design === 'random-walk source' ? between(random, 0, 0.08) : 0
   const dirt = design === 'skew' ? between(random, 0, 0.1) : 0
   let walk = 0

@@ -67,7 +67,7 @@ describe('a strong fault is said by its name', () => {
   }
 
   test('a sloped background, a weak side peak, and the backlash of a stage', () => {
-    expect(warningsOf('sloped baseline', 2)).toMatch(/the background is sloped/)
+    expect(warningsOf('sloped background', 2)).toMatch(/the background is sloped/)
     expect(warningsOf('weak side peak', 3)).toMatch(/side peak or a scatter skirt/)
     expect(warningsOf('backlash', 2)).toMatch(/directions of travel are .* apart \(backlash/)
     expect(warningsOf('independent', 2)).toBe('')

@@ -99,7 +99,7 @@ function nearFieldTrial(design: Design, random: Random): Trial {
     normal,
   })
   const proportional = design === 'multiplicative' ? between(random, 0, 0.03) : 0
-  const tilt = design === 'sloped baseline' ? between(random, -300, 300) : 0
+  const tilt = design === 'sloped background' ? between(random, -300, 300) : 0
   const rowStep = design === 'random-walk source' ? between(random, 0, 20) : 0
   const bump = design === 'weak side peak' ? between(random, 0, 0.01) * peak : 0
   const bumpRadius = between(random, 6, 12)
@@ -143,7 +143,7 @@ export const METHODS = {
     designs: [
       'multiplicative',
       'drift',
-      'sloped baseline',
+      'sloped background',
       'jitter',
       'skew',
       'backlash',
@@ -156,7 +156,7 @@ export const METHODS = {
     designs: [
       'multiplicative',
       'drift',
-      'sloped baseline',
+      'sloped background',
       'jitter',
       'skew',
       'backlash',
@@ -166,11 +166,11 @@ export const METHODS = {
   },
   'near field': {
     run: nearFieldTrial,
-    designs: ['multiplicative', 'sloped baseline', 'random-walk source', 'weak side peak'],
+    designs: ['multiplicative', 'sloped background', 'random-walk source', 'weak side peak'],
   },
   loopback: {
     run: loopbackTrial,
-    designs: ['multiplicative', 'drift', 'sloped baseline', 'skew', 'random-walk source'],
+    designs: ['multiplicative', 'drift', 'sloped background', 'skew', 'random-walk source'],
   },
 } as const satisfies Record<
   string,

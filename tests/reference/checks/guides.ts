@@ -65,7 +65,7 @@ const NA = Math.sqrt(CORE ** 2 - CLAD ** 2)
 const squareRows = squares.map(
   ({ aspect, goell, p2 }): CheckRow => ({
     id: `rectangle-${aspect}-${goell}`,
-    quantity: 'P^2 of a rectangular waveguide of low contrast',
+    quantity: 'normalised propagation constant P^2 of a rectangular waveguide of low contrast',
     source: `guides of J. E. Goell, Bell Syst. Tech. J. 48 (1969) 2133 (from memory), cosine series by ${NUMPY}`,
     input: `aspect ${aspect}, normalised height ${goell}`,
     expected: p2,
@@ -104,7 +104,7 @@ const mapRows = squares
   .map(
     ({ aspect, goell, p2 }): CheckRow => ({
       id: `rectangle-map-${aspect}-${goell}`,
-      quantity: 'P^2 of a rectangular waveguide of low contrast, entered as an index map',
+      quantity: 'normalised propagation constant P^2 of a rectangular waveguide of low contrast, entered as an index map',
       source: `guides of J. E. Goell, Bell Syst. Tech. J. 48 (1969) 2133 (from memory), cosine series by ${NUMPY}`,
       input: `aspect ${aspect}, normalised height ${goell}, ${SAMPLES} samples over the height`,
       expected: p2,

@@ -104,7 +104,7 @@ export const jointChecks: readonly CheckRow[] = [
   recordedRow('gc-off-0.5', loss(10.4, 10.4, { offsetXUm: 0.5 })),
   worked(
     'gc-off-1',
-    'lateral offset, matched',
+    'lateral offset loss, matched modes',
     'MFD 10.4 um, 1 um',
     0.160612,
     loss(10.4, 10.4, { offsetYUm: -1 }),
@@ -126,7 +126,7 @@ export const jointChecks: readonly CheckRow[] = [
   recordedRow('gc-gap-10-10.4-1', loss(10.4, 10.4, { gapUm: 10 })),
   worked(
     'gc-gap-50-10.4-1',
-    'gap, matched',
+    'longitudinal gap loss, matched modes',
     'MFD 10.4 um, 50 um of air',
     0.820957,
     loss(10.4, 10.4, { gapUm: 50 }),
@@ -135,12 +135,18 @@ export const jointChecks: readonly CheckRow[] = [
   recordedRow('gc-gap-5-3.2-1', loss(3.2, 3.2, { gapUm: 5 })),
   worked(
     'gc-gap-10-3.2-1',
-    'gap, matched',
+    'longitudinal gap loss, matched modes',
     'MFD 3.2 um, 10 um of air',
     2.852398,
     loss(3.2, 3.2, { gapUm: 10 }),
   ),
-  worked('gc-gap-5-2.5-1', 'gap, matched', 'MFD 2.5 um, 5 um of air', 2.103629, loss(2.5, 2.5, { gapUm: 5 })),
+  worked(
+    'gc-gap-5-2.5-1',
+    'longitudinal gap loss, matched modes',
+    'MFD 2.5 um, 5 um of air',
+    2.103629,
+    loss(2.5, 2.5, { gapUm: 5 }),
+  ),
   recordedRow('gc-gap-uneq', loss(8, 10, { gapUm: 50 })),
   recordedRow('gc-jd-1', () => jointEfficiency(joint(3, 3.2, receiverMoved(5, 0.4, 0.02)))),
   {

@@ -128,7 +128,7 @@ export const yieldChecks: readonly CheckRow[] = [
   ),
   {
     id: 'gum-triangle',
-    quantity: 'standard uncertainty of a +-0.5 triangular limit',
+    quantity: 'standard uncertainty of a triangular distribution of half width 0.5',
     source: 'JCGM 100:2008, 4.3.9, a / sqrt(6) (from memory)',
     input: 'a 0.5',
     expected: 0.5 / Math.sqrt(6),
