@@ -104,7 +104,8 @@ const mapRows = squares
   .map(
     ({ aspect, goell, p2 }): CheckRow => ({
       id: `rectangle-map-${aspect}-${goell}`,
-      quantity: 'normalised propagation constant P^2 of a rectangular waveguide of low contrast, entered as an index map',
+      quantity:
+        'normalised propagation constant P^2 of a rectangular waveguide of low contrast, entered as an index map',
       source: `guides of J. E. Goell, Bell Syst. Tech. J. 48 (1969) 2133 (from memory), cosine series by ${NUMPY}`,
       input: `aspect ${aspect}, normalised height ${goell}, ${SAMPLES} samples over the height`,
       expected: p2,
