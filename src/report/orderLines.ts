@@ -111,6 +111,12 @@ function mediumBehind(pathPosition: PathPosition): string {
   return byId(pathPosition.project.media, join.mediumId)?.name ?? ''
 }
 
+/** A loss with its tolerance; without one it is a bound. */
+function lossWords(quantity: Quantity): string {
+  const tolerance = toleranceText(quantity)
+  return tolerance === '' ? `at most ${valueText(quantity)}` : `${valueText(quantity)} ${tolerance}`
+}
+
 /** The fibre array's own tolerances, at the fibre whose end it holds. */
 function blockText({ candidate, at }: PathPosition): string {
   const { array, chain } = candidate
@@ -176,10 +182,7 @@ function converterLine(converter: ConverterEntry, pathPosition: PathPosition): O
     coating: joined(coatingText(pathPosition, 'farCoating'), coatingText(pathPosition, 'nearCoating')),
     pitch: joined(pitchText(project, converter.inputPitch), pitchText(project, converter.outputPitch)),
     medium: mediumBehind(pathPosition),
-    notes: joined(
-      `loss at most ${valueText(converter.transmissionLoss)} ${toleranceText(converter.transmissionLoss)}`.trim(),
-      converter.holder ?? '',
-    ),
+    notes: joined(`loss ${lossWords(converter.transmissionLoss)}`, converter.holder ?? ''),
   })
 }
 
@@ -238,8 +241,7 @@ function facetLine(facet: FacetEntry, pathPosition: PathPosition): OrderLine {
     faceAngle: faceAngle(pathPosition, 'farFaceAngle'),
     coating: coatingText(pathPosition, 'farCoating'),
     pitch: pitchText(pathPosition.project),
-    notes:
-      `from the foundry; taper loss at most ${valueText(facet.taperLoss)} ${toleranceText(facet.taperLoss)}`.trim(),
+    notes: `from the foundry; taper loss ${lossWords(facet.taperLoss)}`,
   })
 }
 
@@ -273,7 +275,7 @@ export function orderLines(pathPosition: PathPosition): readonly OrderLine[] {
       ]
     }
     case 'splice': {
-      const loss = `at most ${valueText(element.loss)} ${toleranceText(element.loss)}`.trim()
+      const loss = `loss ${lossWords(element.loss)}`
       return [
         line({
           part: 'Fusion splice',

@@ -76,7 +76,7 @@ test('tolerances of the station, sizing, the order of alignment and the kind of 
   await arrowTo(page, /^Two-lens relay/, 'ArrowUp')
   await page.keyboard.press('Enter')
   await toRegion(page, '[data-pane="Inspector"]')
-  await tabTo(page, /^Alignment and cure shift/)
+  await tabTo(page, /^Alignment and holder drift/)
   await page.keyboard.press('Enter')
   await tabTo(page, 'Lens 2 decentre x, active alignment')
   await page.keyboard.press('Space')

@@ -54,7 +54,7 @@ test('a relay inserted by a click is at its optimum, as worked out once more; a 
     }
   await final.waitFor(PATIENT)
   const worst = number(await final.textContent())
-  await page.getByText('Alignment and cure shift').first().click()
+  await page.getByText('Alignment and holder drift').first().click()
   await page.getByLabel('Lens 2 axial shift z, active alignment').click()
   await expect.poll(async () => number(await final.textContent()), PATIENT).toBeLessThan(worst - 0.1)
   expect(Math.abs(number(await nominal(page).textContent()) - shown)).toBeLessThan(0.02)

@@ -74,7 +74,7 @@ test('lens 2 is aligned on power, and the order decides the excess loss of its r
   await page.getByRole('region', { name: 'Path' }).getByRole('button', { name: /relay/i }).first().click()
   await page.getByText('Lens 2 misalignment', { exact: true }).click()
   await type(field(page, 'Lens 2 decentre x'), '0.8 um')
-  await page.getByText('Alignment and cure shift').first().click()
+  await page.getByText('Alignment and holder drift').first().click()
   await page.getByLabel('Lens 2 decentre x, active alignment').click()
   const own = ownDesign(demoProject(), RELAY)
   const [fibre, lens] = ['relay offsetX', 'relay lens 2 offsetX'].map((name) => own.names.indexOf(name))

@@ -108,6 +108,6 @@ describe('a measured loss curve against the path of the demo', () => {
   })
 
   test('a candidate that is not there is an outcome, not a crash', async () => {
-    await expect(explain({}, { candidateId: 'none' })).rejects.toThrow(/candidate is "none"/)
+    await expect(explain({}, { candidateId: 'none' })).rejects.toThrow(/design is "none"/)
   })
 })

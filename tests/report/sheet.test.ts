@@ -152,7 +152,7 @@ describe('the review sheet', () => {
     expect(verdictOf(sheet)?.status).toBe(run.p95Db <= 2 ? 'met' : 'not met')
     expect(verdictOf(sheet)?.reason).toContain(`${run.p95Db.toFixed(2)} dB`)
     const said = JSON.stringify(sheet.sections.find(({ id }) => id === 'yield'))
-    expect(said).toContain('seed 77, 5000 samples')
+    expect(said).toContain('seed 77, 5\u202f000 samples')
     expect(said).toContain('Actively aligned on power: offset x, offset y')
   })
 

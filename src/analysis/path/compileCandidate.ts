@@ -185,7 +185,7 @@ export function compileCandidate(
     return failure({
       path: ['candidates'],
       code: 'reference',
-      message: `candidate is "${candidateId}"; the project has ${known}`,
+      message: `design is "${candidateId}"; the project has ${known}`,
     })
   }
   const path: Path = ['candidates', candidateAt, 'chain']

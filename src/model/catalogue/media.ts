@@ -4,7 +4,7 @@ import type { MediumEntry } from '../schema/parts'
 import { COMMON_PRACTICE, remark, typical } from './verify'
 
 const ADHESIVE_SLOPE =
-  'dn/dT of optical adhesives about -2e-4 per kelvin, towards -4e-4 at the glass transition: J. Electron. Mater. 34 (2005) 1378'
+  'dn/dT of optical adhesives about −0.0002 K⁻¹, towards −0.0004 K⁻¹ at the glass transition: J. Electron. Mater. 34 (2005) 1378'
 
 function filling(
   id: string,

@@ -17,7 +17,7 @@ export const SOLIDS = {
   'fused silica': ppm(0.55, `${TABLE}; T. A. Hahn and R. K. Kirby, AIP Conf. Proc. 3 (1972) 13`),
   'borosilicate glass': ppm(3.3, 'ISO 3585, not checked against the document'),
   'silicon nitride': ppm(3.2, TABLE),
-  alumina: ppm(6.5, `${TABLE}: 6 to 7`),
+  alumina: ppm(6.5, `${TABLE}: 6 to 7 ppm/K`),
   'Fe-Ni-Co sealing alloy': ppm(5.9, TABLE),
   'Fe-36Ni low-expansion alloy': ppm(1.3, TABLE),
   'stainless steel 304': ppm(17.3, METALS),

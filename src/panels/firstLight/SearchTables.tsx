@@ -21,7 +21,8 @@ const SECONDS = { minute: 60, hour: 3600 } as const
 
 function distanceText(axis: string, value: number | null): string {
   if (value === null) return '–'
-  return axis.endsWith('Rad') ? `${fixedText(value * DEG_PER_RAD, 2)}°` : `${fixedText(value, 2)} µm`
+  if (axis.endsWith('Rad')) return `${fixedText(value * DEG_PER_RAD, 2)}°`
+  return value < 1000 ? `${fixedText(value, 2)} µm` : `${countText(Math.round(value))} µm`
 }
 
 function timeText(seconds: number): string {

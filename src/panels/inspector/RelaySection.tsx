@@ -148,7 +148,7 @@ export function RelaySection({
       <DeviceSection relay={relay} designId={design.id} />
       <FacesSection joint={relay} designId={design.id} view={undefined} />
       <InspectorSection
-        title={`Alignment and ${atChip || bonded ? 'cure shift' : 'holder drift'}`}
+        title={`Alignment and ${bonded ? 'cure shift' : 'holder drift'}`}
         note={aligned === '' ? undefined : `${aligned} active`}
       >
         {atChip ? (

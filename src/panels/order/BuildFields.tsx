@@ -4,7 +4,7 @@ import type { YieldResult } from '../../analysis/yield/yieldResult'
 import type { Purchase } from '../../model/schema/purchase'
 import { PURCHASE_LIMITS } from '../../model/words/purchase'
 import { percentText, unbroken } from '../../numerics/numberText'
-import { buildOf } from '../../report/purchase/buildQuantity'
+import { assembliesWithSpares, buildOf } from '../../report/purchase/buildQuantity'
 import { setBuild } from './editPurchase'
 import { OptionalNumber } from './OptionalNumber'
 
@@ -54,7 +54,7 @@ export function BuildFields({
       {build !== null && (
         <p role="status">
           {unbroken(
-            `${build.begun} assemblies started for ${build.wanted} good ones. Probability that they suffice: ${percentText(build.enough, 1)}, or ${percentText(build.enoughWithSpares, 1)} if the spares are used too.`,
+            `${build.begun} assemblies started for ${build.wanted} good ones. Probability that they suffice: ${percentText(build.enough, 1)}, or ${percentText(build.enoughWithSpares, 1)} if ${assembliesWithSpares(build)} are started with the spares.`,
           )}
         </p>
       )}

@@ -19,6 +19,10 @@ export interface Build {
 /** Whole pieces; what adding in binary leaves must not buy one more. */
 const pieces = (count: number) => Math.ceil(count - 1e-9)
 
+/** Assemblies that can be started with the spares, whatever number of pieces each takes. */
+export const assembliesWithSpares = ({ begun, spares }: Pick<Build, 'begun' | 'spares'>): number =>
+  Math.floor(begun * (1 + spares) + 1e-9)
+
 /** The build that is planned; null where no number of assemblies is stated. Other values that are not stated are treated as none. */
 export function buildOf(purchase: Purchase | undefined): Build | null {
   const wanted = purchase?.assemblies
@@ -26,7 +30,7 @@ export function buildOf(purchase: Purchase | undefined): Build | null {
   const yieldLoss = (purchase?.yieldLossPercent ?? 0) / 100
   const spares = (purchase?.sparesPercent ?? 0) / 100
   const begun = pieces(wanted / (1 - yieldLoss))
-  const withSpares = Math.floor(begun * (1 + spares) + 1e-9)
+  const withSpares = assembliesWithSpares({ begun, spares })
   return {
     wanted,
     begun,

@@ -13,7 +13,7 @@ import { METHODS, type MethodId } from '../characteristics/methods'
 import { type Block, type Cell, list, type Section, table, text, title } from '../document/blocks'
 import { plainCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
-import type { Build } from './buildQuantity'
+import { assembliesWithSpares, type Build } from './buildQuantity'
 import { orderTextLabel, type Specification, type SpecifiedItem, textOf, wantedTexts } from './specification'
 
 const percent = (share: number) => `${fixedText(100 * share, 1)} %`.replace(/\.0 %$/, ' %')
@@ -27,7 +27,7 @@ function buildText(build: Build | null): string {
     ...(yieldLoss === 0
       ? []
       : [
-          `Probability of at least ${wanted} good assemblies from ${begun} started: ${percent(enough)}; if the spares are used too: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
+          `Probability of at least ${wanted} good assemblies from ${begun} started: ${percent(enough)}; from ${assembliesWithSpares(build)}, with the spares: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
         ]),
   ].join(' ')
 }

@@ -20,7 +20,7 @@ function against(other: SheetCandidate, chosen: SheetCandidate): string {
     .map(({ label }) => label)
   const more = other.evaluation.nominalDb - chosen.evaluation.nominalDb
   const besides = `${lossCell(Math.abs(more)).text} dB ${more < 0 ? 'lower' : 'higher'} than that of ${chosen.name}`
-  if (missed !== '') return `${missed}. Nominal loss ${besides}.`
+  if (missed !== '') return `Not met: ${missed}. Nominal loss ${besides}.`
   if (open.length > 0) return `Not evaluated: ${open.join('; ')}. Nominal loss ${besides}.`
   return `Meets every requirement. Nominal loss ${besides}.`
 }

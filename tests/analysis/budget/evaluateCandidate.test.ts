@@ -183,7 +183,7 @@ describe('what cannot be computed', () => {
 
   test('is named: an unknown candidate, a wavelength outside a material, an impossible sequence', () => {
     expect(complaint(demoProject(), 'nope')).toContain(
-      'candidate is "nope"; the project has cleaved-dry, high-na-bonded',
+      'design is "nope"; the project has cleaved-dry, high-na-bonded',
     )
     const far = demoProject()
     expect(

@@ -188,7 +188,7 @@ describe('a run', () => {
     )
     const negative = isotropic(10.4, -1, 0.5)
     expect(() => runYield(negative, 'matched')).toThrow('plusMinus is -1; must be 0 to')
-    expect(() => runYield(demoProject(), 'nobody')).toThrow('candidate is "nobody"')
+    expect(() => runYield(demoProject(), 'nobody')).toThrow('design is "nobody"')
   })
 })
 

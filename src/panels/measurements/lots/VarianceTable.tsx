@@ -16,7 +16,9 @@ export function VarianceTable({ lot }: { readonly lot: LotSummary }) {
   const { components, residual, omitted } = lot.variances
   const all = [...components, residual]
   const total = all.reduce((sum, { variance }) => sum + variance, 0)
-  const negative = all.filter(({ estimate }) => estimate < 0).map(({ name }) => NAMES[name] ?? name)
+  const negative = all
+    .filter(({ estimate }) => estimate < 0)
+    .map(({ name }) => (NAMES[name] ?? name).toLowerCase())
   return (
     <>
       <table>
@@ -48,7 +50,8 @@ export function VarianceTable({ lot }: { readonly lot: LotSummary }) {
       </table>
       <p className="quiet">
         Measurement uncertainty contributes {fixedText(lot.standardDb, 3)} dB to the last row.
-        {negative.length > 0 && ` Negative estimate, taken as 0: ${LISTED.format(negative)}.`}
+        {negative.length > 0 &&
+          ` ${negative.length > 1 ? 'Negative estimates' : 'Negative estimate'}, taken as 0: ${LISTED.format(negative)}.`}
         {omitted.length > 0 && ` Cannot be separated in this lot: ${LISTED.format(omitted)}.`}
       </p>
     </>

@@ -6,6 +6,7 @@ import { gainIsTold, NOT_TOLD } from '../../../analysis/results/percentileGain'
 import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/worstChannel'
 import { CHANNEL_COLUMNS, channelLossesFigure } from '../../../figures/loss/channelLosses'
 import { AIM_NAMES } from '../../../model/words/fibreArray'
+import { countText } from '../../../numerics/numberText'
 import { type Block, group, list, table, text } from '../../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
@@ -63,7 +64,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
         ],
       })),
     ),
-    text(`${run.samples} arrays, Sobol points, seed ${run.seed}.`),
+    text(`${countText(run.samples)} arrays, Sobol points, seed ${run.seed}.`),
     ...(chosen === undefined
       ? []
       : [
@@ -83,7 +84,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
               { label: 'Tolerance, ±' },
               'Unit',
               { label: 'All-channel yield gain if halved', unit: 'points' },
-              { label: 'Gain at the required percentile of the worst channel if halved', unit: 'dB' },
+              { label: 'Percentile gain of the worst channel if halved', unit: 'dB' },
             ],
             worth.map(({ label, plusMinus, unit, yieldGainHalved, ...gain }) => [
               label,

@@ -1,5 +1,6 @@
 // What the required temperature range does to the loss.
 
+import { REACH_LOOKED_AT_C } from '../../../analysis/temperature/temperatureReach'
 import { temperatureSweep } from '../../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../../figures/loss/temperature'
 import { leadingLimitDb } from '../../../model/project/lossCriteria'
@@ -17,7 +18,12 @@ const SWEEP_SIZE = { widthPx: 420, heightPx: 210 }
 function reachTable({ evaluation: { temperature } }: SheetCandidate): readonly Block[] {
   if (temperature === null) return []
   const { reachC, worstC, worstDb } = temperature
-  const end = (value: number | undefined): Cell => (value === undefined ? 'none' : fixedCell(value, 0))
+  const [least, most] = REACH_LOOKED_AT_C
+  const end = (value: number | undefined): Cell => {
+    if (value === undefined) return 'none'
+    if (value === least) return `below ${withMinus(String(least))}`
+    return value === most ? `above ${most}` : fixedCell(value, 0)
+  }
   return [
     table(
       'Nominal loss over temperature',

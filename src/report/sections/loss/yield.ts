@@ -3,7 +3,7 @@
 import type { YieldResult } from '../../../analysis/index'
 import { gainIsTold, NOT_TOLD } from '../../../analysis/results/percentileGain'
 import { yieldHistogramFigure } from '../../../figures/loss/yieldHistogram'
-import { plainText } from '../../../numerics/numberText'
+import { countText, plainText } from '../../../numerics/numberText'
 import { type Block, group, list, table, text } from '../../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
@@ -19,7 +19,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
   const { low, high } = run.yieldInterval
   const ranked = run.ranking.filter((each) => each.total >= 0.005)
   const figures = table(
-    `${name}: ${run.samples} simulated assemblies, limit ${run.limitDb} dB, intervals at ${100 * run.confidence} % confidence`,
+    `${name}: ${countText(run.samples)} simulated assemblies, limit ${run.limitDb} dB, intervals at ${100 * run.confidence} % confidence`,
     ['Quantity', 'Unit', 'Value', 'From', 'To'],
     [
       {
@@ -47,7 +47,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
       figureBlock(yieldHistogramFigure(`yield-${run.candidateId}`, run), HISTOGRAM_SIZE),
     ),
     text(
-      `${METHODS[run.method]} points, seed ${run.seed}, ${run.samples} samples${run.stoppedEarly ? '; stopped early at the requested accuracy' : ''}.`,
+      `${METHODS[run.method]} points, seed ${run.seed}, ${countText(run.samples)} samples${run.stoppedEarly ? '; stopped early at the requested accuracy' : ''}.`,
     ),
     ...(ranked.length === 0
       ? []
