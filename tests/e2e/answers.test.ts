@@ -133,7 +133,8 @@ describe('a percentile', () => {
       .click()
     await expect.poll(() => chip(page, 'loss-2').getAttribute('data-status'), PATIENT).toBe('not met')
     await chip(page, 'loss').hover()
-    const told = /^.*: met \(([\d.]+) dB; limit 2 dB, but P99 is ([\d.]+) dB, above the limit: RSS is not a percentile\)$/
+    const told =
+      /^.*: met \(([\d.]+) dB; limit 2 dB, but P99 is ([\d.]+) dB, above the limit: RSS is not a percentile\)$/
     const tip = page.getByRole('tooltip').filter({ hasText: 'RSS is not a percentile' })
     const [, rssDb, p99Db] = told.exec((await tip.textContent()) ?? '') ?? []
     expect(await chip(page, 'loss').textContent()).toContain(`P99 is ${p99Db} dB`)
