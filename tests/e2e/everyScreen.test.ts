@@ -72,7 +72,9 @@ function misfits(page: Page): Promise<readonly string[]> {
 /** Waits for what is loaded, and for what is greyed until it is computed anew. */
 async function settled(page: Page): Promise<void> {
   await page.getByText('Loading…').waitFor({ state: 'detached' })
-  const greyed = page.locator('[data-outdated="true"], .mode-fields [aria-busy="true"]')
+  const greyed = page.locator(
+    '[data-outdated="true"], .mode-fields [aria-busy="true"], .optimum[aria-busy="true"]',
+  )
   await greyed.first().waitFor({ state: 'detached' })
 }
 

@@ -1,12 +1,10 @@
-// What stands on the fibre side of a joint, in one plane of the drawing: its bodies as outlines, and how far they reach.
+// The fibre side of a joint in one plane of the drawing: its bodies as outlines, and how far they reach.
 
 import { ASSUMED_TIP_RADIUS_UM } from '../../analysis/clearance/outlines'
-import type { JointView } from '../../analysis/results/evaluation'
 import { bodyOutline } from './bodyOutline'
 import type { OutlinePoint } from './envelope'
-import type { Scale } from './scale'
+import type { SectionOptions } from './sectionOptions'
 import type { SectionParts } from './sectionParts'
-import type { SectionPlane } from './sectionPlane'
 import { tipOutline } from './tipOutline'
 
 export interface NearSide {
@@ -21,21 +19,7 @@ export interface NearSide {
 export const nearFaceSlopeOf = (parts: SectionParts, axis: 'x' | 'y'): number =>
   parts.facePlane === axis ? Math.tan(parts.nearFaceAngleRad) : 0
 
-export function nearSide({
-  axis,
-  view,
-  plane,
-  parts,
-  scale,
-  widthPx,
-}: {
-  readonly axis: 'x' | 'y'
-  readonly view: JointView
-  readonly plane: SectionPlane
-  readonly parts: SectionParts
-  readonly scale: Scale
-  readonly widthPx: number
-}): NearSide {
+export function nearSide({ axis, view, plane, parts, scale, widthPx }: SectionOptions): NearSide {
   const { gapUm } = view.joint
   const { tip } = view.near
   const { nearAxisRad } = plane

@@ -1,7 +1,6 @@
 // One to-scale section through a joint: the side view (y over z) or the top view (x over z). The page of a candidate and the
 // sheet draw the same shapes.
 
-import type { JointView } from '../../analysis/results/evaluation'
 import { plainText, roundedTo } from '../../numerics/numberText'
 import { element, type Markup } from '../render/markup'
 import { px } from '../render/svgShapes'
@@ -11,17 +10,7 @@ import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { guideOutline } from './guideOutline'
 import { nearFaceSlopeOf, nearSide } from './nearSide'
 import { type Scale, transversePx, zPx } from './scale'
-import type { SectionParts } from './sectionParts'
-import type { SectionPlane } from './sectionPlane'
-
-interface SectionOptions {
-  readonly axis: 'x' | 'y'
-  readonly view: JointView
-  readonly plane: SectionPlane
-  readonly parts: SectionParts
-  readonly scale: Scale
-  readonly widthPx: number
-}
+import type { SectionOptions } from './sectionOptions'
 
 const GUIDE_LEAST_PX = 1.5
 const NAME_GAP_PX = 8

@@ -5,7 +5,7 @@ import type { FaceReflection } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import { nearSide, reachUm } from '../../figures/drawing/nearSide'
 import { type Scale, transversePx, zPx } from '../../figures/drawing/scale'
-import type { SectionParts } from '../../figures/drawing/sectionParts'
+import type { SectionOptions } from '../../figures/drawing/sectionOptions'
 import type { SectionPlane } from '../../figures/drawing/sectionPlane'
 import { textWidthPx } from '../../figures/render/textWidth'
 import { fixedText } from '../../numerics/numberText'
@@ -112,8 +112,8 @@ interface RayEnd {
 }
 
 /**
- * A ray against the light ends within what stands on the fibre side, whose edge is `edgePx` from the left: its words lie neither
- * in the light nor across that edge. Null where there is no space for them there.
+ * A ray against the light ends within the fibre side, whose edge is `edgePx` from the left: its label lies neither in the light
+ * nor across that edge. Null where there is no space for it.
  */
 function endWithin(ray: Ray, x: number, edgePx: number): RayEnd | null {
   const endX = Math.min(x - ray.lengthPx, edgePx - OFF_EDGE_PX)
@@ -208,28 +208,16 @@ function PointingAngle({
 }
 
 export function SectionLight({
-  axis,
-  view,
-  plane,
-  parts,
-  scale,
-  widthPx,
   reflections,
-}: {
-  readonly axis: 'x' | 'y'
-  readonly view: JointView
-  readonly plane: SectionPlane
-  readonly parts: SectionParts
-  readonly scale: Scale
-  readonly widthPx: number
-  readonly reflections: readonly FaceReflection[]
-}) {
+  ...section
+}: SectionOptions & { readonly reflections: readonly FaceReflection[] }) {
+  const { axis, view, plane, parts, scale } = section
   const { tip, mfdXUm, mfdYUm } = view.near
   const modeUm = axis === 'x' ? (tip?.modeMfdXUm ?? mfdXUm) : (tip?.modeMfdYUm ?? mfdYUm)
   const pointingRad = axis === 'x' ? view.pointingXRad : view.pointingYRad
   // Rays are drawn in the plane in which the faces are angled.
   const rays = parts.facePlane === axis ? raysOf(view, plane, reflections) : []
-  const bodies = rays.length === 0 ? [] : nearSide({ axis, view, plane, parts, scale, widthPx }).bodies
+  const bodies = rays.length === 0 ? [] : nearSide(section).bodies
   const reachAt = (yPx: number) => reachUm(bodies, (scale.middleYPx - yPx) / scale.pxPerUm)
   const reachPx = (topPx: number, bottomPx: number) => zPx(scale, Math.min(reachAt(topPx), reachAt(bottomPx)))
   return (

@@ -34,7 +34,7 @@ export function readPlusMinus(text: string, dimension: Dimension, unit: Unit): n
   return value <= LIMITS.plusMinus ? value : null
 }
 
-/** The half width `steps` of `step` from `from`: never below 0, which is no tolerance, and never above what is allowed. */
+/** The half width `steps` of `step` from `from`, limited to 0 (no tolerance) and the highest value that is allowed. */
 export function steppedPlusMinus(from: number, steps: number, step: number): number {
   return Math.min(LIMITS.plusMinus, Math.max(0, rounded(from + steps * step, 12)))
 }
