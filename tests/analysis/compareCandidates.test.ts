@@ -118,6 +118,7 @@ describe('the rows of runs', () => {
     total: 0.5,
     yieldPerUnit: 0,
     yieldGainHalved,
+    percentile: 0.9,
     percentileGainHalvedDb: gainDb,
     percentileGainErrorDb: errorDb,
   })
@@ -208,6 +209,7 @@ describe('the rows of runs', () => {
     })
     expect(cellOf('worst-channel', null, array)?.value).toBeCloseTo(80, 9)
     expect(cellOf('all-channels', null, array, 1)?.text).toBe('one channel')
+    expect(cellOf('pitch', null, null, 1)?.text).toBe('one channel')
     expect(cellOf('all-channels', null, null, 2)?.text).toBe('not evaluated')
   })
 })

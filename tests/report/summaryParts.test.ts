@@ -38,6 +38,7 @@ const of = (more: Partial<SheetCandidate> = {}): SheetCandidate => ({
 const ranked = (label: string, more: Partial<RankedTolerance>): RankedTolerance => ({
   path: [label],
   label,
+  percentile: 0.99,
   plusMinus: 0.5,
   unit: 'µm',
   firstOrder: 0,
@@ -96,8 +97,8 @@ describe('risks', () => {
     const { validity: _, ...rest } = evaluation
     expect(risks(of({ yield: run, evaluation: { ...rest, validity: [] } })).map(({ text }) => text)).toEqual([
       'Offset, ± 0.5 µm: 62 % of the variance; halving it raises the yield by 12.5 percentage points.',
-      'Gap, ± 0.5 µm: 5 % of the variance; halving it lowers the percentile by 0.30 dB.',
-      'Tilt, ± 0.5 µm: 40 % of the variance; halving it has no distinguishable effect on the percentile at this run length.',
+      'Gap, ± 0.5 µm: 5 % of the variance; halving it lowers P99 by 0.30 dB.',
+      'Tilt, ± 0.5 µm: 40 % of the variance; halving it has no distinguishable effect on P99 at this run length.',
     ])
   })
 

@@ -106,6 +106,7 @@ export function* arrayRankingSteps(block: ArrayBlock, seed: number, samples: num
       plusMinus: own.halfWidth / (unitFactor(RULES[rule].dimension, unit) ?? 1),
       unit: unitLabel(unit),
       yieldGainHalved: passes(narrowedDb) - present,
+      percentile,
       percentileGainHalvedDb: fall,
       percentileGainErrorDb: standardError,
     })

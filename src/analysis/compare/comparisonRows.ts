@@ -20,7 +20,7 @@ import type { YieldResult } from '../yield/yieldResult'
 import type { CandidateFacts } from './candidateFacts'
 import { type ChipAxis, viewChipWindow } from './chipWindows'
 import type { ComparisonCell, ComparisonRow, RowGroup } from './comparison'
-import { yieldRows } from './yieldRows'
+import { SINGLE_CHANNEL, yieldRows } from './yieldRows'
 
 export interface Subject {
   readonly candidate: Candidate
@@ -247,7 +247,8 @@ export const rowSpecs = (project: Project): readonly RowSpec[] => [
     'lower',
     ({ project, candidate }) => {
       const finding = pitchFinding(project, candidate)
-      const { outerErrorUm, mismatch, unknown } = finding
+      const { channels, outerErrorUm, mismatch, unknown } = finding
+      if (channels === 1) return SINGLE_CHANNEL
       if (mismatch === '' && unknown.length > 0) {
         return { ...NOT_KNOWN, reason: unknownPitchText(finding) }
       }

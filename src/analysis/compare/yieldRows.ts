@@ -20,7 +20,7 @@ import type { RowSpec, Subject } from './comparisonRows'
 
 const NO_RUN: ComparisonCell = { value: null, text: 'not evaluated', reason: 'needs a yield run' }
 const NO_ARRAY: ComparisonCell = { value: null, text: 'not evaluated', reason: 'needs an array run' }
-const SINGLE: ComparisonCell = { value: null, text: 'one channel' }
+export const SINGLE_CHANNEL: ComparisonCell = { value: null, text: 'one channel' }
 
 const percent = (share: number) => fixedText(100 * share, 1)
 const range = (low: number, high: number) => `${percent(low)} to ${percent(high)}`
@@ -55,7 +55,7 @@ function aimOf({ array }: Subject): AimResult | undefined {
 }
 
 function allChannels(subject: Subject): ComparisonCell {
-  if (subject.project.requirements.channels < 2) return SINGLE
+  if (subject.project.requirements.channels < 2) return SINGLE_CHANNEL
   const found = aimOf(subject)
   const { array } = subject
   if (array === null || found === undefined) return NO_ARRAY
@@ -68,7 +68,7 @@ function allChannels(subject: Subject): ComparisonCell {
 }
 
 function worstChannel(subject: Subject): ComparisonCell {
-  if (subject.project.requirements.channels < 2) return SINGLE
+  if (subject.project.requirements.channels < 2) return SINGLE_CHANNEL
   const found = aimOf(subject)
   return found === undefined
     ? NO_ARRAY

@@ -1,8 +1,11 @@
 // What halving a tolerance gains at the percentile, and whether the simulated assemblies can distinguish it from zero or from another.
 
+import { percentileName } from '../../model/project/statedRequirements'
 import { fixedText, signedText } from '../../numerics/numberText'
 
 export interface PercentileGain {
+  /** Share of assemblies of that percentile, 0 to 1. */
+  readonly percentile: number
   /** What the percentile falls by when the tolerance is halved, dB: ranks also where the yield is 0 or 1. */
   readonly percentileGainHalvedDb: number
   /** Standard error of it, dB; infinite where too few assemblies state none. */
@@ -32,6 +35,10 @@ export const gainsDiffer = (a: PercentileGain, b: PercentileGain): boolean =>
     a.percentileGainHalvedDb - b.percentileGainHalvedDb,
     Math.hypot(a.percentileGainErrorDb, b.percentileGainErrorDb),
   )
+
+/** `P95`; `percentile` where there is no gain to name it after. */
+export const gainName = (gains: readonly Pick<PercentileGain, 'percentile'>[]): string =>
+  gains[0] === undefined ? 'percentile' : percentileName(100 * gains[0].percentile)
 
 export const NOT_TOLD = 'not distinguishable'
 

@@ -145,6 +145,7 @@ export function* rankingSteps(
       firstOrder: effects.firstOrder[i] as number,
       total: effects.total[i] as number,
       yieldPerUnit: significant(wider - narrower, points) / (2 * SLOPE_STEP * plusMinus),
+      percentile: assembly.percentile,
       percentileGainHalvedDb: fall,
       percentileGainErrorDb: standardError,
       yieldGainHalved: significant(halved - (matters ? rankingYield : yieldOfFew), points),

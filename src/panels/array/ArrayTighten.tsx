@@ -2,21 +2,21 @@
 
 import { type ArrayTolerance, worthNarrowing } from '../../analysis/array/arrayRanking'
 import type { ArrayResult } from '../../analysis/array/runArray'
-import { percentileChangeText } from '../../analysis/results/percentileGain'
+import { gainName, percentileChangeText } from '../../analysis/results/percentileGain'
 import type { Path } from '../../model/issue'
 import { AIM_NAMES } from '../../model/words/fibreArray'
 import { countText } from '../../numerics/numberText'
 import { pointsText } from '../../ui/jobs/narrowing'
 import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
-const COLUMNS: readonly TightenColumn<ArrayTolerance>[] = [
+const columnsOf = (percentile: string): readonly TightenColumn<ArrayTolerance>[] => [
   {
     head: 'All-channel yield if halved',
     className: 'number',
     cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 1),
   },
   {
-    head: 'Percentile of the worst channel if halved, dB',
+    head: `Change of worst-channel ${percentile} if halved, dB`,
     className: 'number',
     cell: percentileChangeText,
   },
@@ -39,7 +39,7 @@ export function ArrayTighten({
     return (
       <p className="quiet">
         Halving any one tolerance gains less than half a percentage point of all-channel yield and less than
-        0.01 dB at the percentile.
+        0.01 dB at the percentile of the requirement.
       </p>
     )
   }
@@ -49,7 +49,7 @@ export function ArrayTighten({
         caption="Tolerances by effect on all-channel yield"
         className="ranking"
         lines={tolerances}
-        columns={COLUMNS}
+        columns={columnsOf(gainName(tolerances))}
         stale={stale}
         onTighten={onTighten}
       />

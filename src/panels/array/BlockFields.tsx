@@ -42,6 +42,13 @@ export function BlockFields({
       if (own !== undefined) recipe(own)
     })
   const { array } = candidate
+  if (array === undefined && project.requirements.channels === 1) {
+    return (
+      <p>
+        One channel: nothing differs from channel to channel. The number of channels is set in Requirements.
+      </p>
+    )
+  }
   if (array === undefined) {
     return (
       <p>

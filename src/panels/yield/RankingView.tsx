@@ -1,6 +1,6 @@
 // Tolerances by their effect on one channel: share of the variance, and what a narrower one gains.
 
-import { percentileChangeText } from '../../analysis/results/percentileGain'
+import { gainName, percentileChangeText } from '../../analysis/results/percentileGain'
 import type { YieldOptions } from '../../analysis/yield/runYield'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
 import type { Path } from '../../model/issue'
@@ -65,7 +65,7 @@ function slopeText({ yieldPerUnit, plusMinus, unit }: RankedTolerance): string {
 
 const percent = (share: number) => fixedText(Math.max(0, 100 * share), 0)
 
-const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
+const columnsOf = (percentile: string): readonly TightenColumn<RankedTolerance>[] => [
   {
     head: 'Variance share, main / total',
     className: 'share',
@@ -87,7 +87,7 @@ const COLUMNS: readonly TightenColumn<RankedTolerance>[] = [
     cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 1),
   },
   {
-    head: 'Percentile if halved, dB',
+    head: `Change of ${percentile} if halved, dB`,
     className: 'number',
     cell: percentileChangeText,
   },
@@ -108,7 +108,7 @@ function RankingTable({
       caption="Tolerances by effect"
       className="ranking"
       lines={lines}
-      columns={COLUMNS}
+      columns={columnsOf(gainName(lines))}
       stale={stale}
       onTighten={onTighten}
     />

@@ -2,7 +2,7 @@
 // these is missing, the next of the others follows. The order within each kind is that of the core.
 
 import { worthNarrowing } from '../../analysis/array/arrayRanking'
-import { gainIsTold } from '../../analysis/results/percentileGain'
+import { gainIsTold, gainName } from '../../analysis/results/percentileGain'
 import type { RankedTolerance } from '../../analysis/yield/yieldResult'
 import { withUnitLabel } from '../../model/quantity/units'
 import { fixedText, plainText } from '../../numerics/numberText'
@@ -23,8 +23,8 @@ function halvingText(tolerance: RankedTolerance): string {
   if (tolerance.yieldGainHalved >= 0.001)
     return `halving it raises the yield by ${points(tolerance.yieldGainHalved)}`
   return gainIsTold(tolerance)
-    ? `halving it lowers the percentile by ${fixedText(tolerance.percentileGainHalvedDb, 2)} dB`
-    : 'halving it has no distinguishable effect on the percentile at this run length'
+    ? `halving it lowers ${gainName([tolerance])} by ${fixedText(tolerance.percentileGainHalvedDb, 2)} dB`
+    : `halving it has no distinguishable effect on ${gainName([tolerance])} at this run length`
 }
 
 /** By the simulated ranking; without a run by the excess losses of the single tolerances. */

@@ -63,6 +63,7 @@ test.each([0.95, 0.99] as const)(
 
 test('gains within their sampling error are not distinguished from zero, nor from each other', () => {
   const gain = (percentileGainHalvedDb: number, percentileGainErrorDb: number) => ({
+    percentile: 0.99,
     percentileGainHalvedDb,
     percentileGainErrorDb,
   })

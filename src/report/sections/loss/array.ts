@@ -2,7 +2,7 @@
 
 import { worthNarrowing } from '../../../analysis/array/arrayRanking'
 import type { AimResult, ArrayResult } from '../../../analysis/array/runArray'
-import { gainIsTold, NOT_TOLD } from '../../../analysis/results/percentileGain'
+import { gainIsTold, gainName, NOT_TOLD } from '../../../analysis/results/percentileGain'
 import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/worstChannel'
 import { CHANNEL_COLUMNS, channelLossesFigure } from '../../../figures/loss/channelLosses'
 import { AIM_NAMES } from '../../../model/words/fibreArray'
@@ -84,7 +84,7 @@ function runBlocks(run: ArrayResult): readonly Block[] {
               { label: 'Tolerance, ±' },
               'Unit',
               { label: 'All-channel yield gain if halved', unit: 'points' },
-              { label: 'Percentile gain of the worst channel if halved', unit: 'dB' },
+              { label: `${gainName(worth)} gain of the worst channel if halved`, unit: 'dB' },
             ],
             worth.map(({ label, plusMinus, unit, yieldGainHalved, ...gain }) => [
               label,

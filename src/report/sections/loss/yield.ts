@@ -1,7 +1,7 @@
 // What share of assemblies passes: percentiles with their intervals, seed and sample count, the tolerances that matter.
 
 import type { YieldResult } from '../../../analysis/index'
-import { gainIsTold, NOT_TOLD } from '../../../analysis/results/percentileGain'
+import { gainIsTold, gainName, NOT_TOLD } from '../../../analysis/results/percentileGain'
 import { yieldHistogramFigure } from '../../../figures/loss/yieldHistogram'
 import { countText, plainText } from '../../../numerics/numberText'
 import { type Block, group, list, table, text } from '../../document/blocks'
@@ -60,7 +60,7 @@ function runBlocks(run: YieldResult, name: string): readonly Block[] {
               'Unit',
               { label: 'Total variance share', unit: '%' },
               { label: 'Yield gain if halved', unit: 'points' },
-              { label: 'Percentile gain if halved', unit: 'dB' },
+              { label: `${gainName(ranked)} gain if halved`, unit: 'dB' },
             ],
             ranked.map((each) => [
               each.label,
