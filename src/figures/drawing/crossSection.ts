@@ -175,7 +175,7 @@ export function crossSections(
 ): readonly Figure<Drawing>[] {
   const relays = new Map(evaluation.relays.map((relay) => [relay.elementId, relay]))
   return evaluation.joints.flatMap((joint, i): readonly Figure<Drawing>[] => {
-    const name = `Joint ${i + 1} of ${candidate.name}`
+    const name = `${evaluation.joints.length === 1 ? 'Joint' : `Joint ${i + 1}`} of ${candidate.name}`
     const relay = relays.get(joint.elementId)
     if (relay !== undefined) return [relayFigure(joint.elementId, name, relay)]
     const parts = sectionParts(project, candidate, joint)

@@ -27,7 +27,7 @@ function buildText(build: Build | null): string {
     ...(yieldLoss === 0
       ? []
       : [
-          `Probability of at least ${wanted} good assemblies from ${begun} started: ${percent(enough)}; from ${assembliesWithSpares(build)}, with the spares: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
+          `Probability of at least ${wanted} good assemblies from ${begun} started: ${percent(enough)}; from the ${assembliesWithSpares(build)} that ${percent(spares)} spares complete: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
         ]),
   ].join(' ')
 }
