@@ -259,7 +259,7 @@ const tiltedRows = cases.map((row, i): CheckRow => {
     id: `tilted-relay-${i + 1}`,
     quantity: 'mode overlap of a relay of conic, aspheric and ball lenses, decentred and tilted',
     source: SKEW_RAYS,
-    input: `${named(row.lens1)} and ${named(row.lens2)}, MFD 10.4 to 4 um, gaps ${row.gapsUm.join(' and ')} um; ${positions.length === 0 ? 'in line' : positions.join(', ')}`,
+    input: `${named(row.lens1)} and ${named(row.lens2)}, MFD 10.4 to 4 um, gaps ${row.gapsUm.join(' and ')} um; ${positions.length === 0 ? 'aligned' : positions.join(', ')}`,
     expected: row.lossDb,
     unit: 'dB',
     tolerance: 0.06,

@@ -40,7 +40,7 @@ function rowsOf(
       input,
       expected: tip.leakageDbPerMm,
       unit: 'dB/mm',
-      tolerance: Number((0.1 * tip.leakageDbPerMm).toPrecision(2)),
+      tolerance: Number((0.06 * tip.leakageDbPerMm).toPrecision(2)),
       ours: () => solvedTip(tip).leakageDbPerMm,
     },
   ]
