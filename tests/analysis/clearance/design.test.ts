@@ -106,7 +106,7 @@ test('the pose is that of the joint; the last lens of a relay is upright', () =>
     if (element?.kind !== 'relay') return
     element.roll = quantityOf(10, 'deg')
     element.offsetX = quantityOf(1, 'um')
-    element.barrel = { barrelDiameter: quantityOf(1, 'mm'), barrelOverhang: quantityOf(0, 'um') }
+    element.barrel = { diameter: quantityOf(1, 'mm'), barrelOverhang: quantityOf(0, 'um') }
   })
   expect(relay.view?.joint.rollRad).not.toBe(0)
   expect(Object.values(relay.pose ?? { missing: 1 })).toEqual(Array.from({ length: 7 }, () => 0))
