@@ -127,7 +127,7 @@ test('an on-chip taper shows another mode by another width of its tip', () => {
 
 describe('families that do not apply say why', () => {
   test('a wide facet needs no converter', () => {
-    const wide = proposed({ ...DENSE, platformId: 'facet-silica', ...usualMode('facet-silica') })
+    const wide = proposed({ platformId: 'facet-silica', ...usualMode('facet-silica') })
     for (const id of ['stub', 'lensed', 'ssc']) {
       expect(outcome(wide, id)).toMatchObject({
         candidateId: null,
@@ -138,6 +138,7 @@ describe('families that do not apply say why', () => {
     expect(wide.project.candidates.map(({ id }) => id).toSorted()).toEqual([
       'cleaved-dry',
       'cleaved-gel',
+      'relay',
     ])
   })
 

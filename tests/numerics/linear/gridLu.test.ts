@@ -1,6 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { dissectGrid } from '../../../src/numerics/linear/dissection'
-import { factorGrid, type GridMatrix, hasPositivePivots, solveGrid } from '../../../src/numerics/linear/gridLu'
+import {
+  factorGrid,
+  type GridMatrix,
+  hasPositivePivots,
+  solveGrid,
+} from '../../../src/numerics/linear/gridLu'
 import { solveSmall } from '../../../src/numerics/linear/smallSystem'
 import { mix32, UNIT_PER_WORD } from '../../../src/numerics/random/randomWords'
 
