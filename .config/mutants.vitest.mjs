@@ -13,6 +13,9 @@ const singleChange = {
     change !== null && id === resolve(change.file)
       ? code.slice(0, change.from) + change.replacement + code.slice(change.to)
       : null,
+  // Transformed files are kept between the runs; the changed one under a name of its own.
+  configureVitest: ({ experimental_defineCacheKeyGenerator: keepUnder }) =>
+    keepUnder(({ id }) => (change !== null && id === resolve(change.file) ? JSON.stringify(change) : null)),
 }
 
 /** Test files in the order in which they are named: those that are nearest to a single change begin. */
@@ -35,6 +38,7 @@ export default defineConfig({
     include: tests.map((each) => (each.includes('.test.') ? each : `${each}/**/*.test.{ts,tsx}`)),
     setupFiles: ['tests/support/propertySeed.ts', 'tests/support/fitsHere.ts'],
     sequence: { sequencer: AsNamed },
+    experimental: { fsModuleCache: true, fsModuleCachePath: 'node_modules/.cache/mutants-modules' },
     testTimeout: 300_000,
     hookTimeout: 300_000,
   },

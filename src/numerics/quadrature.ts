@@ -1,5 +1,5 @@
 // Integrals of smooth functions: Gauss-Legendre rules on one panel and on a chain of panels.
-// Nodes: Newton's method on the Legendre polynomial from Tricomi's estimate of its roots.
+// Nodes: Halley's method on the Legendre polynomial from Tricomi's estimate of its roots.
 // Source: NIST Digital Library of Mathematical Functions, 3.5(v); M. Abramowitz and I. Stegun (1964), 25.4.29.
 
 import { InputError } from './inputError'
@@ -28,8 +28,9 @@ export function gaussLegendre(n: number): QuadratureRule {
 function solveRule(n: number): QuadratureRule {
   const nodes = new Float64Array(n)
   const weights = new Float64Array(n)
-  for (let i = 0; i < n; i++) {
-    let x = -Math.cos((Math.PI * (i + 0.75)) / (n + 0.5)) * (1 - (n - 1) / (8 * n ** 3))
+  // The rule is symmetric: the nodes up to the middle are solved for.
+  for (let i = 0; 2 * i < n; i++) {
+    let x = 2 * i + 1 === n ? 0 : -Math.cos((Math.PI * (i + 0.75)) / (n + 0.5)) * (1 - (n - 1) / (8 * n ** 3))
     let slope = 1
     for (let pass = 0; pass < 8; pass++) {
       let previous = 1
@@ -39,15 +40,43 @@ function solveRule(n: number): QuadratureRule {
         previous = current
         current = next
       }
-      slope = (n * (x * current - previous)) / (x * x - 1)
-      const correction = current / slope
+      const across = 1 - x * x
+      slope = (n * (previous - x * current)) / across
+      // From Legendre's equation.
+      const bend = (2 * x * slope - n * (n + 1) * current) / across
+      const correction = current / (slope - (current * bend) / (2 * slope))
       x -= correction
-      if (Math.abs(correction) < 1e-16) break
+      slope -= correction * bend
+      // The next one would be of the order of its cube.
+      if (Math.abs(correction) < 1e-10) break
     }
+    nodes[n - 1 - i] = -x
     nodes[i] = x
     weights[i] = 2 / ((1 - x * x) * slope * slope)
+    weights[n - 1 - i] = weights[i] as number
   }
   return { nodes, weights }
+}
+
+/**
+ * Slopes, at the nodes of the Gauss-Legendre rule of as many, of the polynomial through `values` there: exact up to degree n - 1. By barycentric
+ * weights (-1)^j sqrt((1 - x_j^2) w_j) (J.-P. Berrut and L. N. Trefethen, SIAM Rev. 46 (2004) 501, sect. 9.3; H. Wang and S. Xiang, Math.
+ * Comput. 81 (2012) 861).
+ */
+export function nodeSlopes(values: Float64Array): Float64Array {
+  const n = values.length
+  const { nodes, weights } = gaussLegendre(n)
+  const share = nodes.map((x, j) => (j % 2 === 0 ? 1 : -1) * Math.sqrt((1 - x * x) * (weights[j] as number)))
+  const slopes = new Float64Array(n)
+  for (let i = 0; i < n; i++) {
+    const [x, y] = [nodes[i] as number, values[i] as number]
+    let sum = 0
+    for (let j = 0; j < n; j++) {
+      if (j !== i) sum += ((share[j] as number) * ((values[j] as number) - y)) / (x - (nodes[j] as number))
+    }
+    slopes[i] = sum / (share[i] as number)
+  }
+  return slopes
 }
 
 /**

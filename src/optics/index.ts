@@ -176,6 +176,7 @@ export {
 export {
   collimatedField,
   coupledBy,
+  coupledGaussians,
   type LensMode,
   paraxialField,
   type RingField,

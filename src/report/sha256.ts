@@ -9,8 +9,8 @@ function firstPrimes(count: number): readonly number[] {
   return primes
 }
 
-/** First 32 bits of the fraction of a root, as the standard makes its constants. */
-const fraction = (root: number) => ((root - Math.floor(root)) * 2 ** 32) >>> 0
+/** First 32 bits of the fraction of a root, as the standard makes its constants; the whole part is beyond 32 bits and falls out. */
+const fraction = (root: number) => (root * 2 ** 32) >>> 0
 const ROUNDS = Uint32Array.from(PRIMES, (prime) => fraction(Math.cbrt(prime)))
 const START = Uint32Array.from(PRIMES.slice(0, 8), (prime) => fraction(Math.sqrt(prime)))
 

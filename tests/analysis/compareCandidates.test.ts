@@ -258,10 +258,22 @@ describe('the alignment tolerance at the chip', () => {
       waistXUm: 12,
       waistYUm: 12,
     }
-    expect(chipWindow(joint, 'offsetXUm')).toBeCloseTo(0.767764145950093, 6)
+    expect(chipWindow(joint, 'offsetXUm')?.distance).toBeCloseTo(0.767764145950093, 6)
     // A tilt about the facet: no lever of the working distance. Same source, 1 dB at lambda / (pi w) sqrt(0.23).
     const tilt = (1.55 / (Math.PI * 1.6)) * Math.sqrt(Math.LN10 / 10)
-    expect(chipWindow(joint, 'tiltXRad')).toBeCloseTo(tilt, 6)
+    expect(chipWindow(joint, 'tiltXRad')?.distance).toBeCloseTo(tilt, 6)
+    expect(chipWindow(joint, 'tiltXRad')?.only).toBeNull()
+  })
+
+  test('of a gap that can only open has the sign of that side', () => {
+    const cells = Object.values(cellsOf(focused(), 'z'))
+    const open = cells.filter((cell) => cell?.reason === 'reached on one side only')
+    expect(open.length).toBeGreaterThan(0)
+    for (const cell of open) {
+      expect(cell?.value).toBeGreaterThan(0)
+      expect(cell?.text).toBe(`+${cell?.value?.toFixed(1)}`)
+    }
+    expect(cells.some((cell) => cell?.reason === undefined && /^\d/.test(cell?.text ?? ''))).toBe(true)
   })
 
   test('is shown for all designs over one range, from zero at the working point', () => {

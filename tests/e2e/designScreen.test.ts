@@ -160,7 +160,7 @@ function shownNumbers() {
     rail: text('li[data-chosen="true"] .design-loss'),
     rss: text('[data-headline="RSS"] dd'),
     worstCase: text('tr[data-total="Worst case"] td'),
-    drawing: drawn('[data-pane="Drawing"] .section-sheet'),
+    drawing: drawn('[data-pane="Drawing"] .drawing-sheet'),
     path: drawn('[data-pane="Path"] .path-frame'),
     map: drawn('.tolerance-map'),
     colours: document.querySelector<HTMLCanvasElement>('.tolerance-map canvas')?.toDataURL() ?? '',

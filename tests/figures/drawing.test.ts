@@ -3,8 +3,8 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { envelopeOutline, receiverOutline } from '../../src/figures/drawing/envelope'
 import { guideOutline } from '../../src/figures/drawing/guideOutline'
+import { jointPlane } from '../../src/figures/drawing/jointPlane'
 import { fittedPxPerUm, scaleBarUm, zoomed, zPx } from '../../src/figures/drawing/scale'
-import { sectionPlane } from '../../src/figures/drawing/sectionPlane'
 import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { GapElement } from '../../src/model/schema/candidate'
@@ -23,7 +23,7 @@ const JOINT: GaussianJoint = {
   gapUm: 20,
 }
 const upright = (axis: 'x' | 'y') =>
-  sectionPlane({ joint: JOINT }, { nearFaceAngleRad: 0, farFaceAngleRad: 0, facePlane: 'x' }, axis)
+  jointPlane({ joint: JOINT }, { nearFaceAngleRad: 0, farFaceAngleRad: 0, facePlane: 'x' }, axis)
 
 describe('the envelope', () => {
   test('leaves the fibre with its own width about the offset, and grows by the law of a Gaussian beam', () => {
@@ -63,7 +63,7 @@ describe('leaning faces and turned fibres', () => {
     })
     const view = evaluateCandidate(project, 'cleaved-dry').joints[0]
     if (view === undefined) throw new Error('the candidate has one joint')
-    return sectionPlane(view, faces, 'x')
+    return jointPlane(view, faces, 'x')
   }
 
   // Snell's law by hand: silica of index 1.4428 at 1653.7 nm (Malitson, J. Opt. Soc. Am. 55 (1965) 1205) in air, 8 degrees.

@@ -1,8 +1,8 @@
 import { expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
+import { jointBodies } from '../../src/figures/drawing/jointBodies'
+import { jointPlane } from '../../src/figures/drawing/jointPlane'
 import { nearSide, reachUm } from '../../src/figures/drawing/nearSide'
-import { sectionParts } from '../../src/figures/drawing/sectionParts'
-import { sectionPlane } from '../../src/figures/drawing/sectionPlane'
 import { demoProject } from '../../src/model/index'
 
 test('how far bodies reach is read off their edges, and is nothing where there is no body', () => {
@@ -24,11 +24,11 @@ test('a lensed end reaches to its gap on the axis, and falls back from it as a s
   const project = demoProject()
   const design = project.candidates.find(({ id }) => id === 'lensed-fibre')!
   const view = evaluateCandidate(project, 'lensed-fibre').joints[0]!
-  const parts = sectionParts(project, design, view)!
+  const parts = jointBodies(project, design, view)!
   const { bodies } = nearSide({
     axis: 'x',
     view,
-    plane: sectionPlane(view, parts, 'x'),
+    plane: jointPlane(view, parts, 'x'),
     parts,
     scale: { pxPerUm: 10, middleXPx: 200, middleYPx: 80, centreZUm: -6 },
     widthPx: 400,

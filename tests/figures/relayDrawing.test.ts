@@ -2,8 +2,8 @@
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
-import { crossSections } from '../../src/figures/drawing/crossSection'
-import { relayPlane, relayShapes } from '../../src/figures/drawing/relaySection'
+import { jointDrawings } from '../../src/figures/drawing/jointDrawings'
+import { relayPlane, relayShapes } from '../../src/figures/drawing/relayShapes'
 import { demoProject } from '../../src/model/index'
 
 const project = demoProject()
@@ -81,7 +81,7 @@ test('the beam is as wide as its radius on either side of the chief ray', () => 
 
 test('its table has distances that, with both lenses, are the whole way from end face to end face', () => {
   const design = project.candidates.find(({ id }) => id === 'relay')!
-  const [figure] = crossSections(project, design, evaluation)
+  const [figure] = jointDrawings(project, design, evaluation)
   const distances = (figure?.table.rows ?? []).map(([, value]) => Number(value))
   const thick = relay.lenses.reduce((sum, { thicknessUm }) => sum + thicknessUm, 0)
   expect(distances.reduce((sum, each) => sum + each, thick)).toBeCloseTo(relay.lengthUm, 6)

@@ -8,7 +8,7 @@ import type { Evaluation } from '../../src/analysis/results/evaluation'
 import { temperatureSweep } from '../../src/analysis/temperature/temperatureSweep'
 import { lossCurve, toleranceWindows } from '../../src/analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../src/analysis/tolerance/toleranceMap'
-import { crossSections } from '../../src/figures/drawing/crossSection'
+import { jointDrawings } from '../../src/figures/drawing/jointDrawings'
 import type { Figure } from '../../src/figures/figure'
 import { faceAngleFigure } from '../../src/figures/light/faceAngle'
 import { rippleFadeFigure, rippleFigure } from '../../src/figures/light/ripple'
@@ -45,7 +45,7 @@ export function askDesignFigures(
   const { name } = design
   ask('path', () => [
     pathFigure('path', name, pathStops(project, design, evaluation), mountStacks(design)),
-    ...crossSections(project, design, evaluation),
+    ...jointDrawings(project, design, evaluation),
   ])
   ask('budget', () => [waterfallFigure('budget', name, evaluation.lines)])
   ask('spectrum', () => {

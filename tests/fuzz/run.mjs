@@ -103,7 +103,7 @@ if (values.only !== undefined) {
     MARKS[0],
     `Seed ${seed}; written by \`npm run fuzz\`.`,
     '',
-    '| kind | what is changed, and what is done with it | tried | refused by name | finite results | faults |',
+    '| kind | what is changed, and what is done with it | tried | refused, field named | finite results | faults |',
     '| --- | --- | ---: | ---: | ---: | ---: |',
     ...rows,
     MARKS[1],

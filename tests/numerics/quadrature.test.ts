@@ -1,7 +1,7 @@
 import fc from 'fast-check'
 import { describe, expect, test } from 'vitest'
 import { InputError } from '../../src/numerics/inputError'
-import { gaussLegendre, integrate, panelRule } from '../../src/numerics/quadrature'
+import { gaussLegendre, integrate, nodeSlopes, panelRule } from '../../src/numerics/quadrature'
 
 describe('Gauss-Legendre rules', () => {
   // M. Abramowitz and I. Stegun, Handbook of Mathematical Functions (1964), table 25.4 (from memory).
@@ -36,6 +36,27 @@ describe('Gauss-Legendre rules', () => {
       expect(Math.min(...weights)).toBeGreaterThan(0)
       expect(weights.reduce((sum, w) => sum + w, 0)).toBeCloseTo(2, 13)
     }
+  })
+})
+
+describe('slopes at the nodes', () => {
+  test('are exact for polynomials up to degree n - 1, and beyond it are not', () => {
+    const off = (n: number, degree: number) => {
+      const { nodes } = gaussLegendre(n)
+      const slopes = nodeSlopes(nodes.map((x) => x ** degree))
+      return Math.max(...slopes.map((slope, i) => Math.abs(slope - degree * (nodes[i] ?? 0) ** (degree - 1))))
+    }
+    for (const n of [4, 9, 16]) expect(off(n, n - 1)).toBeLessThan(1e-11)
+    expect(off(9, 9)).toBeGreaterThan(1e-3)
+  })
+
+  test('of a smooth function, to 12 digits on 40 nodes', () => {
+    const { nodes } = gaussLegendre(40)
+    const slopes = nodeSlopes(nodes.map((x) => Math.exp(x) * Math.sin(3 * x)))
+    slopes.forEach((slope, i) => {
+      const x = nodes[i] ?? 0
+      expect(Math.abs(slope - Math.exp(x) * (Math.sin(3 * x) + 3 * Math.cos(3 * x)))).toBeLessThan(1e-11)
+    })
   })
 })
 

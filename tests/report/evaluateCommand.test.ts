@@ -178,6 +178,30 @@ describe('a change of one value', () => {
     expect(result.ok ? '' : result.issues[0]?.message).toMatch(/requirements\.channels/)
   })
 
+  test('names what is there where a list has no such entry: ids, or numbers for entries without one', () => {
+    const refusal = (project: Project, fieldPath: string) => {
+      const found = findField(project, fieldPath)
+      return found.ok ? '' : found.issues[0]?.message
+    }
+    const project = demoProject()
+    expect(refusal(project, 'candidates[0].chain[9].gap')).toMatch(
+      /"candidates\[0\]\.chain" has no 9; known: fibre, gap, facet$/,
+    )
+    const films = [1, 2].map(() => ({
+      index: { kind: 'value' as const, index: quantityOf(1.46, '1') },
+      thickness: quantityOf(100, 'nm'),
+    }))
+    const join = project.candidates[0]?.chain[1]
+    if (join?.kind !== 'gap') throw new Error('the demo has another design')
+    join.nearCoating = { kind: 'films', films }
+    expect(refusal(project, 'candidates[0].chain[1].nearCoating.films[2]')).toMatch(/has no 2; known: 0, 1$/)
+    expect(findField(project, 'candidates[0].chain[1].nearCoating.films[1].thickness').ok).toBe(true)
+    expect(refusal(project, 'requirements.channels.first')).toBe('"requirements.channels" has no first')
+    expect(refusal(project, 'nothing')).toMatch(/^The project has no nothing; known: /)
+    expect(refusal(project, '')).toMatch(/is not a path such as/)
+    expect(refusal(project, 'a[')).toMatch(/is not a path such as/)
+  })
+
   test('finds no place through an inherited name', () => {
     expect(findField(demoProject(), '__proto__.polluted').ok).toBe(false)
     expect(findField(demoProject(), 'constructor').ok).toBe(false)

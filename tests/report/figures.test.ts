@@ -3,9 +3,10 @@ import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../src/analysis/index'
 import { contourLines } from '../../src/figures/render/contours'
 import { FONT_FACE } from '../../src/figures/render/fontFace'
+import { element } from '../../src/figures/render/markup'
 import { svgFile } from '../../src/figures/render/picture'
 import { ticks } from '../../src/figures/render/ticks'
-import { figuresOf } from '../../src/report/document/figureBlock'
+import { figureBlock, figuresOf } from '../../src/report/document/figureBlock'
 import { anyWithin, logUniform } from '../support/arbitrary'
 import { twoDesigns } from '../support/twoDesigns'
 import { CHOSEN, demoRuns, numberOf, sheetOf } from './support/sheets'
@@ -129,6 +130,19 @@ describe('the numbers behind the figures', () => {
     const counts = figureOf(`yield-${CHOSEN}`).table.rows.map(({ cells }) => numberOf(cells[2]))
     expect(counts.reduce((sum, count) => sum + count, 0) + run.histogram.beyond).toBe(run.samples)
   })
+})
+
+test('numbers behind a figure have the decimals of their column, else seven digits', () => {
+  const columns = [{ label: 'fixed', digits: 2 }, { label: 'free', unit: 'dB' }, { label: 'words' }]
+  const picture = { kind: 'drawing', widthPx: 1, heightPx: 1, draw: () => element('g', {}) } as const
+  const rows = [[1.23456, 12.345678912, 'none']]
+  const { table } = figureBlock({ id: 'own', sentence: 'Own.', table: { columns, rows }, picture })
+  expect(table.rows[0]?.cells).toEqual([
+    { value: 1.23456, text: '1.23' },
+    { value: 12.345678912, text: '12.34568' },
+    'none',
+  ])
+  expect(table.columns).toEqual([{ label: 'fixed' }, { label: 'free', unit: 'dB' }, { label: 'words' }])
 })
 
 test('every figure is a file of its own: size, typeface and white ground inside, nothing from outside', () => {

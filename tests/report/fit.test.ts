@@ -29,6 +29,18 @@ test('a text is shortened to its space on paper only', () => {
   }
 })
 
+test('a number stays with its unit on one line, up to 32 characters', () => {
+  const body = (...cells: readonly string[]) =>
+    JSON.stringify(
+      sectionBody({ id: 'own', title: '', remark: '', blocks: [table('T', ['A', 'B'], [cells])] }),
+    )
+  expect(body('at 20 °C', '± 0.5 µm')).toMatch(/"held".*20 °C.*"held".*± 0\.5 µm/)
+  const long = (letters: number) => `x${'0'.repeat(letters - 4)} µm`
+  expect(long(32)).toHaveLength(32)
+  expect(body(long(32), 'b')).toContain('"held"')
+  expect(body(long(33), 'b')).not.toContain('"held"')
+})
+
 test('a quantity is called by what it is', () => {
   const labels = demoProject()
     .candidates.flatMap(({ id }) => sheetInputs(demoProject(), id))

@@ -44,6 +44,21 @@ describe('the JSON file of the review', () => {
     })
   })
 
+  test('has null for a number that is unknown or has no bound', () => {
+    const sheet = sheetOf(project)
+    const designs = sheet.candidates.map((each) => {
+      const temperature = { ...each.evaluation.temperature!, reachC: [Number.NEGATIVE_INFINITY, 80] as const }
+      return { ...each, evaluation: { ...each.evaluation, temperature } }
+    })
+    const written = JSON.parse(reviewJson({ ...sheet, candidates: designs }, project)) as ReviewJson
+    expect(written.designs[0]?.temperature).toMatchObject({
+      withinLimitFrom: null,
+      withinLimitTo: { value: 80, unit: '°C' },
+    })
+    expect(written.alternatives[0]?.percentile).toBeNull()
+    expect(written.alternatives[0]?.nominal?.value).toBeGreaterThan(0)
+  })
+
   test('names the rows of a table by what they are about', () => {
     const evaluation = evaluateCandidate(project, CHOSEN)
     const [budget] = content.sections.find(({ id }) => id === 'budget')?.tables ?? []

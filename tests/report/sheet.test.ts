@@ -260,10 +260,10 @@ describe('the review sheet', () => {
     expect(fields?.rows[0]?.cells[0]).toBe('stub to facet')
     const [locations, shares] = tablesOf(sheet, 'power')
     expect(locations?.rows.map(({ cells }) => numberOf(cells[1]))).toEqual(
-      power.locations.map(({ powerUw }) => powerUw),
+      power.locations.map(({ powerUw }) => powerUw / 1000),
     )
     const sum = shares?.rows.slice(0, -1).reduce((total, { cells }) => total + numberOf(cells[1]), 0)
-    expect(sum).toBeCloseTo(2000, 6)
+    expect(sum).toBeCloseTo(2, 9)
     expect(numberOf(rowOf(shares, 'power-in')[1])).toBe(2000)
   })
 

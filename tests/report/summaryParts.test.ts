@@ -108,7 +108,8 @@ describe('risks', () => {
       ranked('pitch', { yieldGainHalved: 0.031 }),
       ranked('bow', { yieldGainHalved: 0.02 }),
     ]
-    const array = { ranking: { tolerances } } as unknown as ArrayResult
+    const of12 = { ranking: { tolerances }, aims: [{ channels: Array.from({ length: 12 }) }] }
+    const array = of12 as unknown as ArrayResult
     const run = { ranking: [] } as unknown as YieldResult
     const [first, ...more] = risks(of({ yield: run, array, evaluation: { ...evaluation, validity: [] } }))
     expect(first?.text).toBe(

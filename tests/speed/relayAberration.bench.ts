@@ -1,6 +1,9 @@
 // A relay through its real lenses, with nothing remembered: rays of both lenses, the coupled beam, and the polynomial that
-// corners and yield ask: within 30 ms of processor time. The first one in a process also pays for code that is not compiled yet.
+// corners and yield ask: within 30 ms of processor time, as the first of its process too, which also pays for code that is not
+// compiled yet (median of fresh processes, each this file with the argument `first`).
 
+import { spawnSync } from 'node:child_process'
+import { fileURLToPath } from 'node:url'
 import '../support/fitsHere'
 import { tryEvaluate } from '../../src/analysis/index'
 import { compileCandidate } from '../../src/analysis/path/compileCandidate'
@@ -9,6 +12,7 @@ import { familiesProject, relayElement } from '../analysis/support/families'
 import { fixedLoopMs, printSpread, printVerdict, processorMs, spreadOf } from './timing'
 
 const RUNS = 40
+const PROCESSES = 15
 const LIMIT_MS = 30
 
 const base = familiesProject(
@@ -49,12 +53,26 @@ function aberration(run: number): void {
   line.lossDb(moved)
 }
 
-const firstMs = processorMs(() => aberration(1))
-console.log(`  first in its process: ${firstMs.toFixed(1)} ms; fixed loop ${fixedLoopMs().toFixed(0)} ms`)
-const spread = spreadOf(Array.from({ length: RUNS }, (_, run) => processorMs(() => aberration(run + 2))))
-printSpread('aberration', spread, 'ms', 1)
-const whole = spreadOf(
-  Array.from({ length: RUNS }, (_, run) => processorMs(() => tryEvaluate(fresh(run + 100), 'relay'))),
-)
-printSpread('whole evaluation', whole, 'ms', 1)
-printVerdict(`a relay with aberrations takes under ${LIMIT_MS} ms`, spread.median < LIMIT_MS)
+if (process.argv[2] === 'first') {
+  console.log(processorMs(() => aberration(1)))
+} else {
+  const self = fileURLToPath(import.meta.url)
+  const firsts = Array.from({ length: PROCESSES }, () =>
+    Number(spawnSync(process.execPath, [self, 'first'], { encoding: 'utf8' }).stdout),
+  )
+  const first = spreadOf(firsts)
+  printSpread('first in its process', first, 'ms', 1)
+  console.log(`  fixed loop ${fixedLoopMs().toFixed(0)} ms`)
+  aberration(1)
+  const spread = spreadOf(Array.from({ length: RUNS }, (_, run) => processorMs(() => aberration(run + 2))))
+  printSpread('aberration', spread, 'ms', 1)
+  const whole = spreadOf(
+    Array.from({ length: RUNS }, (_, run) => processorMs(() => tryEvaluate(fresh(run + 100), 'relay'))),
+  )
+  printSpread('whole evaluation', whole, 'ms', 1)
+  printVerdict(
+    `the first relay with aberrations of a process takes under ${LIMIT_MS} ms`,
+    first.median < LIMIT_MS,
+  )
+  printVerdict(`a further one takes under ${LIMIT_MS} ms`, spread.median < LIMIT_MS)
+}

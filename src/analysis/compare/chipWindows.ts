@@ -12,18 +12,28 @@ export type ChipAxis = (typeof CHIP_AXES)[number]
 
 const EXCESS_DB = 1
 
-const nearer = ({ below, above }: ReturnType<typeof windowMark>): number | null => {
-  const sides = [below, above].filter((side) => side !== null)
-  return sides.length === 0 ? null : Math.min(...sides)
+/** The nearer of the two displacements with 1 dB excess loss. */
+export interface ChipWindow {
+  /** Core units. */
+  readonly distance: number
+  /** The only side on which it is reached: a gap cannot close by more than itself. */
+  readonly only: 'below' | 'above' | null
 }
 
-/** The nearer of the two displacements with 1 dB excess loss, core units; null where it is never reached. For Gaussian modes. */
-export function chipWindow(joint: GaussianJoint, axis: ChipAxis): number | null {
+function nearer({ below, above }: ReturnType<typeof windowMark>): ChipWindow | null {
+  if (below === null) return above === null ? null : { distance: above, only: 'above' }
+  return above === null
+    ? { distance: below, only: 'below' }
+    : { distance: Math.min(below, above), only: null }
+}
+
+/** For Gaussian modes; null where 1 dB is never reached. */
+export function chipWindow(joint: GaussianJoint, axis: ChipAxis): ChipWindow | null {
   return nearer(windowMark(chipJoint(joint, axis), axis, EXCESS_DB))
 }
 
 /** The same by the fields of the joint where it has some, tilts about the facet too; 'pending' while they are computed elsewhere. */
-export function viewChipWindow(view: JointView, axis: ChipAxis): number | null | 'pending' {
+export function viewChipWindow(view: JointView, axis: ChipAxis): ChipWindow | null | 'pending' {
   const real = fieldWindows(view, 'receiver')
   if (real === 'pending') return real
   const mark = real

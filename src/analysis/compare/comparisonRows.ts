@@ -5,7 +5,7 @@ import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { fixedText } from '../../numerics/numberText'
+import { fixedText, signedText } from '../../numerics/numberText'
 import { RETURN_LOSS_TRUST_DB } from '../../optics/index'
 import type { ArrayResult } from '../array/runArray'
 import { requiredBand } from '../light/band'
@@ -57,13 +57,20 @@ const number = (
   read: RowSpec['read'],
 ): RowSpec => ({ id, group, label, unit, digits, better, read })
 
-const window = (axis: ChipAxis, perCore: number): RowSpec['read'] => {
+const window = (axis: ChipAxis, perCore: number, digits: number): RowSpec['read'] => {
   return ({ evaluation }) => {
     const view = evaluation.joints.at(-1)
     if (view === undefined) return null
     const found = viewChipWindow(view, axis)
     if (found === 'pending') return { value: null, text: 'pending' }
-    return found === null ? { value: null, text: 'never' } : found * perCore
+    if (found === null) return { value: null, text: 'never' }
+    const value = found.distance * perCore
+    if (found.only === null) return value
+    return {
+      value,
+      text: signedText(found.only === 'above' ? value : -value, digits),
+      reason: 'reached on one side only',
+    }
   }
 }
 
@@ -162,7 +169,7 @@ export const rowSpecs = (project: Project): readonly RowSpec[] => [
     '± µm',
     2,
     'higher',
-    window('offsetXUm', 1),
+    window('offsetXUm', 1, 2),
   ),
   number(
     'y',
@@ -171,7 +178,7 @@ export const rowSpecs = (project: Project): readonly RowSpec[] => [
     '± µm',
     2,
     'higher',
-    window('offsetYUm', 1),
+    window('offsetYUm', 1, 2),
   ),
   number(
     'z',
@@ -180,7 +187,7 @@ export const rowSpecs = (project: Project): readonly RowSpec[] => [
     '± µm',
     1,
     'higher',
-    window('gapUm', 1),
+    window('gapUm', 1, 1),
   ),
   number(
     'tilt-x',
@@ -189,7 +196,7 @@ export const rowSpecs = (project: Project): readonly RowSpec[] => [
     '± °',
     2,
     'higher',
-    window('tiltXRad', DEG),
+    window('tiltXRad', DEG, 2),
   ),
   number(
     'tilt-y',
@@ -198,7 +205,7 @@ export const rowSpecs = (project: Project): readonly RowSpec[] => [
     '± °',
     2,
     'higher',
-    window('tiltYRad', DEG),
+    window('tiltYRad', DEG, 2),
   ),
   number(
     'return-loss',
@@ -271,7 +278,7 @@ export const rowSpecs = (project: Project): readonly RowSpec[] => [
   number('band', 'Operation', 'Nominal, worst wavelength', 'dB', 2, 'lower', ({ project, evaluation }) =>
     evaluation.band === null
       ? requiredBand(project) === null
-        ? NONE
+        ? { ...NONE, text: 'no band' }
         : { ...NOT_KNOWN, reason: 'part data do not cover the band; see Spectrum' }
       : evaluation.band.worstDb,
   ),

@@ -114,7 +114,7 @@ export const yieldRows = (project: Project): readonly RowSpec[] => [
   ...percentiles(project).map((percentile) =>
     row(`p${percentile}`, `${percentileName(percentile)}, one channel`, 'dB', 'lower', lossAt(percentile)),
   ),
-  row('tighten', 'Most critical tolerance', '', null, tightenFirst),
+  row('tighten', 'Tolerance most worth halving', '', null, tightenFirst),
   row('all-channels', 'Yield, all channels', '%', 'higher', allChannels),
   row('worst-channel', WORST_SINGLE_CHANNEL, '%', 'higher', worstChannel),
 ]

@@ -2,7 +2,7 @@
 
 import type { GaussianJoint } from '../../optics/index'
 import { beamRadiusUm } from '../../optics/index'
-import type { SectionPlane } from './sectionPlane'
+import type { JointPlane } from './jointPlane'
 
 export interface OutlinePoint {
   readonly zUm: number
@@ -14,7 +14,7 @@ const STEPS = 24
 /** z is 0 where the axis meets the receiving face; the emitting face is at -gap about its middle. */
 function outline(
   gapUm: number,
-  plane: SectionPlane,
+  plane: JointPlane,
   edgeUm: (zUm: number, side: 1 | -1) => number,
 ): readonly OutlinePoint[] {
   const point = (i: number, side: 1 | -1): OutlinePoint => {
@@ -32,7 +32,7 @@ function outline(
 export function envelopeOutline(
   joint: GaussianJoint,
   axis: 'x' | 'y',
-  plane: SectionPlane,
+  plane: JointPlane,
 ): readonly OutlinePoint[] {
   const inX = axis === 'x'
   const { wavelengthUm, index, gapUm } = joint
@@ -50,7 +50,7 @@ export function envelopeOutline(
 export function receiverOutline(
   joint: GaussianJoint,
   axis: 'x' | 'y',
-  plane: SectionPlane,
+  plane: JointPlane,
 ): readonly OutlinePoint[] {
   const { wavelengthUm, index, gapUm } = joint
   const waistRadiusUm = (axis === 'x' ? joint.receiverMfdXUm : joint.receiverMfdYUm) / 2

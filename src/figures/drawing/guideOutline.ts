@@ -1,11 +1,11 @@
 // The waveguide behind the chip's face: a strip, or an inverse taper that widens along the chip.
 
 import type { OutlinePoint } from './envelope'
-import type { SectionParts } from './sectionParts'
+import type { JointBodies } from './jointBodies'
 
 /** Closed outline from the face at 0 to `endUm`; never thinner than `leastUm`, so that it stays visible. */
 export function guideOutline(
-  parts: Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'taper'>,
+  parts: Pick<JointBodies, 'guideWidthUm' | 'guideHeightUm' | 'taper'>,
   axis: 'x' | 'y',
   endUm: number,
   leastUm: number,

@@ -3,8 +3,8 @@
 import { ASSUMED_TIP_RADIUS_UM } from '../../analysis/clearance/outlines'
 import { bodyOutline } from './bodyOutline'
 import type { OutlinePoint } from './envelope'
-import type { SectionOptions } from './sectionOptions'
-import type { SectionParts } from './sectionParts'
+import type { JointBodies } from './jointBodies'
+import type { JointShapeOptions } from './jointShapeOptions'
 import { tipOutline } from './tipOutline'
 
 export interface NearSide {
@@ -16,10 +16,10 @@ export interface NearSide {
 }
 
 /** dz/dv of the fibre's own end face in this plane. */
-export const nearFaceSlopeOf = (parts: SectionParts, axis: 'x' | 'y'): number =>
+export const nearFaceSlopeOf = (parts: JointBodies, axis: 'x' | 'y'): number =>
   parts.facePlane === axis ? Math.tan(parts.nearFaceAngleRad) : 0
 
-export function nearSide({ axis, view, plane, parts, scale, widthPx }: SectionOptions): NearSide {
+export function nearSide({ axis, view, plane, parts, scale, widthPx }: JointShapeOptions): NearSide {
   const { gapUm } = view.joint
   const { tip } = view.near
   const { nearAxisRad } = plane

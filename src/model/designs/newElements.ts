@@ -15,8 +15,8 @@ export function newGapElement(id: string, mediumId: string): GapElement {
     tiltX: quantityOf(0, 'deg', 'estimate', 0.3),
     tiltY: quantityOf(0, 'deg', 'estimate', 0.3),
     roll: quantityOf(0, 'deg', 'estimate', 0.5),
-    nearFaceAngle: quantityOf(0, 'deg', 'data sheet'),
-    farFaceAngle: quantityOf(0, 'deg', 'data sheet'),
+    nearFaceAngle: quantityOf(0, 'deg', 'estimate'),
+    farFaceAngle: quantityOf(0, 'deg', 'estimate'),
     facePlane: 'x',
     pointing: 'refracted',
     pinned: ['gap'],
@@ -66,8 +66,8 @@ export function newRelayElement(
     tiltX: quantityOf(0, 'deg', 'estimate', 0.2),
     tiltY: quantityOf(0, 'deg', 'estimate', 0.2),
     roll: quantityOf(0, 'deg', 'estimate', 0.5),
-    nearFaceAngle: quantityOf(0, 'deg', 'data sheet'),
-    farFaceAngle: quantityOf(0, 'deg', 'data sheet'),
+    nearFaceAngle: quantityOf(0, 'deg', 'estimate'),
+    farFaceAngle: quantityOf(0, 'deg', 'estimate'),
     facePlane: 'x',
   }
 }

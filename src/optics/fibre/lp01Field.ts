@@ -26,9 +26,11 @@ interface Lp01Samples {
 /** Field at a radius in core radii (0 or more), 1 at the core's edge. */
 export function lp01Field({ U, W }: Lp01Mode, radius: number): number {
   requireInRange('radius', radius, 0, 1e6)
-  if (radius < 1) return besselJ0(U * radius) / besselJ0(U)
-  return (besselK0Scaled(W * radius) / besselK0Scaled(W)) * Math.exp(-W * (radius - 1))
+  return fieldBy(U, W, besselJ0(U), besselK0Scaled(W), radius)
 }
+
+const fieldBy = (U: number, W: number, j0: number, k0: number, radius: number): number =>
+  radius < 1 ? besselJ0(U * radius) / j0 : (besselK0Scaled(W * radius) / k0) * Math.exp(-W * (radius - 1))
 
 /** Far field at alpha = k a sin(theta), 1 on the axis; negative beyond the first null. */
 export function lp01FarField({ U, W }: Lp01Mode, alpha: number): number {
@@ -65,9 +67,11 @@ export function lp01Samples(mode: Lp01Mode, reach: number): Lp01Samples {
     breaks.push(edge)
   }
   const { nodes, weights } = panelRule(breaks, 16)
+  const { U, W } = mode
+  const [j0, k0] = [besselJ0(U), besselK0Scaled(W)]
   return {
     radius: nodes,
-    field: nodes.map((r) => lp01Field(mode, r)),
+    field: nodes.map((r) => fieldBy(U, W, j0, k0, r)),
     weight: weights.map((weight, i) => weight * (nodes[i] as number)),
   }
 }

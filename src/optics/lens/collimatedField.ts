@@ -10,7 +10,7 @@
 // Source: derived here; ray tubes as in M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 3.1. Round modes, centred
 // lens. Micrometres.
 
-import { gaussLegendre } from '../../numerics/quadrature'
+import { gaussLegendre, nodeSlopes } from '../../numerics/quadrature'
 import { quickJ0 } from '../../numerics/quickBessel'
 import type { RayMatrix } from '../beam/abcd'
 import type { LensShape } from './lensShape'
@@ -33,15 +33,15 @@ export interface RingField {
   /** Optical path relative to the paraxial one, um, and the share of the power, for each ring. */
   readonly errorUm: Float64Array
   readonly power: Float64Array
-  /** 1/e^2 radius of the paraxial beam there. */
+  /** 1/e^2 radius and curvature of the paraxial beam there. */
   readonly beamRadiusUm: number
+  readonly curvaturePerUm: number
 }
 
 const RAYS = 40
 export const REACH = 3
-/** Steps of the search for the edge of the fan: the first ray that misses a face, is totally reflected or crosses its neighbour. */
-const EDGE_STEPS = 40
-export const RAY_STEP = 1e-4
+/** The edge of the fan, where a ray misses a face, is totally reflected or crosses its neighbour, is found to this. */
+const RISE = 1e-5
 
 /** Radius and curvature, 1/um, of a Gaussian beam behind a matrix. */
 export function gaussianBehind({ a, b, c, d }: RayMatrix, mode: LensMode, index: number) {
@@ -98,42 +98,60 @@ export function collimatedField(mode: LensMode, lens: LensShape, matrix: RayMatr
     return traceRay(ray, lens)
   }
   const sign = Math.sign(geometricHeight)
-  let edge = 0
-  let before = 0
-  for (let i = 1; i <= EDGE_STEPS; i++) {
-    const u = (REACH * i) / EDGE_STEPS
-    if (!trace(u) || !(sign * ray.x > before)) break
-    before = sign * ray.x
-    edge = u
-  }
-  if (edge === 0) return null
   const { nodes, weights } = gaussLegendre(RAYS)
+  const heightUm = new Float64Array(RAYS)
+  const errorUm = new Float64Array(RAYS)
+  /** Traces the fan and returns how many of its rays, from the axis, come through, each beyond the one before. */
+  const fan = (edge: number): number => {
+    let before = 0
+    for (let i = 0; i < RAYS; i++) {
+      if (!trace((edge * (1 + (nodes[i] as number))) / 2)) return i
+      const y = sign * ray.x
+      if (!(y > before)) return i
+      before = y
+      heightUm[i] = y
+      errorUm[i] = ray.path - axial - (m * y * y * geometricCurvature) / 2
+    }
+    return RAYS
+  }
+  const rises = (u: number): boolean => {
+    if (!trace(u)) return false
+    const before = sign * ray.x
+    return trace(u + RISE) && sign * ray.x > before
+  }
+  let edge = REACH
+  let passing = fan(edge)
+  if (passing < RAYS) {
+    const nodeAt = (i: number) => (REACH * (1 + (nodes[i] as number))) / 2
+    let low = passing < 2 ? 0 : nodeAt(passing - 2)
+    let high = nodeAt(passing)
+    while (high - low > RISE) {
+      const middle = (low + high) / 2
+      if (rises(middle)) low = middle
+      else high = middle
+    }
+    edge = low
+    passing = fan(edge)
+    if (passing < RAYS) return null
+  }
+  const slope = nodeSlopes(heightUm)
   const radiusUm = new Float64Array(RAYS)
   const amount = new Float64Array(RAYS)
   const phaseRad = new Float64Array(RAYS)
-  const errorUm = new Float64Array(RAYS)
   const power = new Float64Array(RAYS)
   const flux = fluxOf(front * curvature)
   for (let i = 0; i < RAYS; i++) {
     const u = (edge * (1 + (nodes[i] as number))) / 2
     const du = (edge * (weights[i] as number)) / 2
-    const step = Math.min(RAY_STEP, u / 2)
-    if (!trace(u + step)) continue
-    const beyond = sign * ray.x
-    if (!trace(u - step)) continue
-    const slope = Math.max(0, (beyond - sign * ray.x) / (2 * step))
-    if (!trace(u)) continue
-    const y = sign * ray.x
-    const r = y * scale
+    const r = (heightUm[i] as number) * scale
     const sine = u * front * curvature
     const intensity = (4 * u * Math.exp(-2 * u * u) * Math.sqrt(Math.max(0, 1 - sine * sine))) / flux
     radiusUm[i] = r
     power[i] = intensity * du
-    errorUm[i] = ray.path - axial - (m * y * y * geometricCurvature) / 2
-    amount[i] = Math.sqrt(intensity * r * slope * scale) * du
+    amount[i] = Math.sqrt((intensity * r * Math.max(0, slope[i] as number) * scale * 2) / edge) * du
     phaseRad[i] = -k0 * ((errorUm[i] as number) + (m * r * r * curvaturePerUm) / 2)
   }
-  return { radiusUm, amount, phaseRad, errorUm, power, beamRadiusUm }
+  return { radiusUm, amount, phaseRad, errorUm, power, beamRadiusUm, curvaturePerUm }
 }
 
 /** The paraxial Gaussian behind a lens that is known only by its matrix, on the same rings. */
@@ -150,6 +168,7 @@ export function paraxialField(mode: LensMode, matrix: RayMatrix, index: number):
     errorUm: new Float64Array(RAYS),
     power,
     beamRadiusUm,
+    curvaturePerUm,
   }
 }
 
@@ -185,13 +204,18 @@ export function ringSpectrum({ radiusUm, amount, phaseRad }: RingField, q: Float
     const r = radiusUm[i] as number
     const c = (amount[i] as number) * Math.cos(phaseRad[i] as number)
     const s = (amount[i] as number) * Math.sin(phaseRad[i] as number)
-    for (let j = 0; j < q.length; j++) {
-      const j0 = quickJ0((q[j] as number) * r)
-      re[j] = (re[j] as number) + c * j0
-      im[j] = (im[j] as number) + s * j0
-    }
+    addRing(q, r, c, s, re, im)
   }
   return { re, im }
+}
+
+// A function of its own: called for every ring it is compiled as a whole, once.
+function addRing(q: Float64Array, r: number, c: number, s: number, re: Float64Array, im: Float64Array): void {
+  for (let j = 0; j < q.length; j++) {
+    const j0 = quickJ0((q[j] as number) * r)
+    re[j] = (re[j] as number) + c * j0
+    im[j] = (im[j] as number) + s * j0
+  }
 }
 
 /** Conical waves: nodes and weights of q dq. */
@@ -242,4 +266,24 @@ export function coupledBy(first: RingSpectrum, second: RingSpectrum, over: RingS
     im += a * s + b * c
   }
   return Math.min(1, re * re + im * im)
+}
+
+/** What two round Gaussian beams that travel towards each other need to be known by, in their planes. */
+type RoundBeam = Pick<RingField, 'beamRadiusUm' | 'curvaturePerUm'>
+
+/**
+ * The same of the paraxial Gaussians alone, in closed form: 4 k1 k2 / |u1 + u2 + L u1 u2|^2, u = C - i k the inverse beam parameter of each,
+ * k = lambda / (pi n w^2). Source: H. Kogelnik and T. Li, Appl. Opt. 5 (1966) 1550 for u along the beam; the overlap derived here.
+ */
+export function coupledGaussians(
+  { beamRadiusUm: w1, curvaturePerUm: c1 }: RoundBeam,
+  { beamRadiusUm: w2, curvaturePerUm: c2 }: RoundBeam,
+  stretchUm: number,
+  kPerUm: number,
+): number {
+  const k1 = 2 / (kPerUm * w1 * w1)
+  const k2 = 2 / (kPerUm * w2 * w2)
+  const re = c1 + c2 + stretchUm * (c1 * c2 - k1 * k2)
+  const im = k1 + k2 + stretchUm * (c1 * k2 + c2 * k1)
+  return (4 * k1 * k2) / (re * re + im * im)
 }

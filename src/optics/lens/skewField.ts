@@ -9,7 +9,7 @@
 
 import type { RayMatrix } from '../beam/abcd'
 import { type Ray, throughDisplaced } from '../joint/displaced'
-import { fluxOf, gaussianBehind, type LensMode, launchCurvature, RAY_STEP, REACH } from './collimatedField'
+import { fluxOf, gaussianBehind, type LensMode, launchCurvature, REACH } from './collimatedField'
 import type { LensShape } from './lensShape'
 import type { PointField } from './pointField'
 import { type TracedRay, traceRay } from './traceRay'
@@ -43,6 +43,8 @@ export interface SkewField extends PointField {
 const SIDE = 27
 const MIDDLE = (SIDE - 1) / 2
 const STEP = (2 * REACH) / (SIDE - 1)
+/** Between rays whose difference gives the Jacobian. */
+const RAY_STEP = 1e-4
 
 /** Rotates a ray into the frame of a lens, or back. */
 function turned(ray: TracedRay, lens: PlacedLens, into: boolean): void {

@@ -41,10 +41,27 @@ function sagOf(face: LensFace, r2: number): void {
   found.slope = slope
 }
 
+/** How far the ray goes to a face without its aspheric terms, c (r^2 + (1 + conic) z^2) = 2 z; NaN where it misses it. */
+function toConic(ray: TracedRay, { radiusUm, conic }: LensFace, zUm: number): number {
+  const c = 1 / radiusUm
+  // From the vertex plane: of the two places where a ray meets a conic, the one on the side of the vertex is meant.
+  const t = (zUm - ray.z) / ray.dz
+  const x = ray.x + t * ray.dx
+  const y = ray.y + t * ray.dy
+  const square = c * (1 + conic * ray.dz * ray.dz)
+  const half = c * (x * ray.dx + y * ray.dy) - ray.dz
+  const level = c * (x * x + y * y)
+  return t + level / (Math.sqrt(half * half - square * level) - half)
+}
+
 /** Traces the ray to a face whose vertex is at `zUm` and refracts it there. False where it misses the face or is totally reflected. */
 function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number, after: number): boolean {
-  // Newton's method, starting from the vertex plane: lens faces are only weakly curved where light meets them.
-  let t = (zUm - ray.z) / ray.dz
+  // Newton's method from the conic, which is the face itself but for aspheric terms.
+  let t = toConic(ray, face, zUm)
+  if (Number.isNaN(t)) {
+    if (face.asphericPerUm.length === 0) return false
+    t = (zUm - ray.z) / ray.dz
+  }
   let nx = 0
   let ny = 0
   let nz = 1

@@ -10,7 +10,8 @@ import { shareText } from '../../ui/jobs/YieldNumbers'
 /** `4096 arrays of 12 channels, Sobol points, seed 16537.` */
 export function blocksText({ samples, seed, aims }: ArrayResult): string {
   const channels = aims[0]?.channels.length ?? 0
-  return `${countText(samples)} arrays of ${channels} ${channels === 1 ? 'channel' : 'channels'}, Sobol points, seed ${seed}.`
+  const simulated = channels === 1 ? 'simulated assemblies' : `arrays of ${channels} channels`
+  return `${countText(samples)} ${simulated}, Sobol points, seed ${seed}.`
 }
 
 /** A mean loss, and what it is above the least of all aims; null where there is only one. */

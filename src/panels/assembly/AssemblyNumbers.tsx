@@ -93,7 +93,7 @@ export function ImprovementTable({ result }: { readonly result: AssemblyResult }
       <p className="depth-answer">
         {first === undefined || first.yieldGain <= 0
           ? 'Halving the tolerances (±) and the handling scrap of any one step does not raise the yield.'
-          : `Halving the tolerances (±) and the handling scrap of “${first.name}” raises the yield most, by ${fixedText(100 * first.yieldGain, 1)} percentage points.`}
+          : `Halving the tolerances (±) and the handling scrap of “${first.name}” raises the yield most, by ${fixedText(100 * first.yieldGain, 2)} percentage points.`}
       </p>
       <div className="table-beside">
         <table>

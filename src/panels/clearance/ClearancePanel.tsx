@@ -4,8 +4,8 @@ import { useLayoutEffect, useMemo, useRef } from 'react'
 import { clearanceFindings } from '../../analysis/clearance/findings'
 import { facetAt } from '../../analysis/clearance/jointClearance'
 import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
-import { clearanceFigure, clearanceSentence } from '../../figures/drawing/clearanceSection'
-import { sectionParts } from '../../figures/drawing/sectionParts'
+import { clearanceFigure, clearanceSentence } from '../../figures/drawing/clearanceDrawing'
+import { jointBodies } from '../../figures/drawing/jointBodies'
 import { useSelection } from '../../store/selection'
 import { Views } from '../../ui/controls/Views'
 import { FigureView } from '../../ui/figures/FigureView'
@@ -54,7 +54,7 @@ export function ClearancePanel({ project, design, evaluation }: EvaluatedDesign)
   const view = evaluation.joints.find(({ elementId }) => elementId === joint.id)
   const facet = facetAt(project, chain[at + 1])
   const near = chain[at - 1]
-  const parts = view === undefined ? null : sectionParts(project, design, view)
+  const parts = view === undefined ? null : jointBodies(project, design, view)
   const fields = (
     <div className="depth-columns">
       <div>

@@ -1,7 +1,7 @@
 // Dimension lines of one view: the gap along z and the offset across it.
 
+import type { JointPlane } from '../../figures/drawing/jointPlane'
 import { type Scale, transversePx, zPx } from '../../figures/drawing/scale'
-import type { SectionPlane } from '../../figures/drawing/sectionPlane'
 
 const TICK_PX = 5
 const GAP_LINE_PX = 34
@@ -12,7 +12,7 @@ const NUMBER_ROOM_PX = 30
 
 interface DimensionsProps {
   readonly gapUm: number
-  readonly plane: SectionPlane
+  readonly plane: JointPlane
   readonly scale: Scale
 }
 

@@ -2,7 +2,7 @@
 
 import type { JointView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
-import { sectionParts } from '../../figures/drawing/sectionParts'
+import { jointBodies } from '../../figures/drawing/jointBodies'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import { setCoreValue } from '../../model/quantity/coreQuantity'
 import { rewriteQuantity } from '../../model/quantity/rewriteQuantity'
@@ -10,9 +10,9 @@ import type { GapElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { beginGesture, editProject, endGesture } from '../../store/workbench'
-import { CrossSectionDrawing } from './CrossSectionDrawing'
 import { DimensionInput } from './DimensionInput'
 import type { FibreMove } from './fibreMove'
+import { JointDrawing } from './JointDrawing'
 
 const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
 
@@ -37,7 +37,7 @@ export function GapDrawing({
 }) {
   const candidate = byId(project.candidates, candidateId)
   const gap = byId(candidate?.chain, view.elementId)
-  const parts = candidate === undefined ? null : sectionParts(project, candidate, view)
+  const parts = candidate === undefined ? null : jointBodies(project, candidate, view)
   if (gap?.kind !== 'gap' || parts === null) return null
 
   const editGap = (change: (element: GapElement) => void) =>
@@ -67,7 +67,7 @@ export function GapDrawing({
   }
 
   return (
-    <CrossSectionDrawing
+    <JointDrawing
       view={view}
       title={`${name?.tag === '' || name === undefined ? 'Joint' : capital(name.tag)} ${name?.between ?? ''}, to scale`}
       near={name?.near ?? ''}

@@ -3,7 +3,7 @@
 
 import type { RelayView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
-import { relayPlane, relayShapes } from '../../figures/drawing/relaySection'
+import { relayPlane, relayShapes } from '../../figures/drawing/relayShapes'
 import { px } from '../../figures/render/svgShapes'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { RuleName } from '../../model/quantity/quantityRules'
@@ -113,11 +113,11 @@ export function RelayDrawing({
         </>
       }
     >
-      <div className="section-views" data-beside="false" ref={holder}>
+      <div className="drawing-views" data-beside="false" ref={holder}>
         {widthPx > 0 &&
           heightPx > 0 &&
           (['y', 'x'] as const).map((axis) => (
-            <div key={axis} className="section-sheet" style={{ inlineSize: widthPx, blockSize: heightPx }}>
+            <div key={axis} className="drawing-sheet" style={{ inlineSize: widthPx, blockSize: heightPx }}>
               <svg
                 viewBox={`0 0 ${widthPx} ${heightPx}`}
                 width={widthPx}

@@ -5,9 +5,9 @@
 import type { RelayView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
-import type { RelayPlane } from '../../figures/drawing/relaySection'
+import type { RelayPlane } from '../../figures/drawing/relayShapes'
 import { typeScale } from '../../ui/figures/typeScale'
-import './sectionLight.css'
+import './drawingLight.css'
 
 const LOWEST_PX = 46
 /** Labels end this far above the axis, clear of the beam and the glass about it. */

@@ -2,15 +2,15 @@
 // side by side.
 
 import type { JointView } from '../../analysis/results/evaluation'
+import type { JointBodies } from '../../figures/drawing/jointBodies'
 import { fittedPxPerUm, type ViewFrame } from '../../figures/drawing/scale'
-import type { SectionParts } from '../../figures/drawing/sectionParts'
 import type { ElementSize } from '../../ui/figures/useSize'
 
 export const PRESETS = ['fibre', 'joint', 'waveguide'] as const
 export type Preset = (typeof PRESETS)[number]
 
 /** The length along z and the height that a preset shows, um, with the middle of the length. */
-function extent(preset: Preset, { joint, near, far }: JointView, parts: SectionParts) {
+function extent(preset: Preset, { joint, near, far }: JointView, parts: JointBodies) {
   const { gapUm, offsetXUm, offsetYUm } = joint
   if (preset === 'waveguide') {
     const guideUm = Math.max(parts.guideWidthUm, parts.guideHeightUm)
@@ -28,7 +28,7 @@ function extent(preset: Preset, { joint, near, far }: JointView, parts: SectionP
 export function presetFrame(
   preset: Preset,
   view: JointView,
-  parts: SectionParts,
+  parts: JointBodies,
   { widthPx, heightPx }: ElementSize,
 ): ViewFrame {
   const { lengthUm, heightUm, centreZUm } = extent(preset, view, parts)
@@ -46,7 +46,7 @@ export function arrange(
   paneSize: ElementSize,
   apartPx: number,
   view: JointView,
-  parts: SectionParts,
+  parts: JointBodies,
 ): Arrangement {
   const above: ElementSize = {
     widthPx: paneSize.widthPx,

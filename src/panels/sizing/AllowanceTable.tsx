@@ -130,7 +130,7 @@ export function AllowanceTable({ project, designId, ready }: SearchedDesign) {
         {channels > 1 &&
           (criterion === 'all channels'
             ? `Sized for all ${channels} channels together. `
-            : `Sized for the worst of three channels of the array (both outer ones and the middle one of ${channels}), so losses here are higher than those of a single channel. `)}
+            : `Sized for the worst of three channels of the array (both outer ones and one in the middle of ${channels}), so losses here are higher than those of a single channel. `)}
         {isSampled(criterion) &&
           `Percentiles from ${countText(SIZING_SAMPLES)} simulated assemblies, each at its worst required temperature. The allocated tolerances leave a margin of two standard errors to the limit, so that a yield or array run confirms them.`}
         {result !== null && directText(result)}

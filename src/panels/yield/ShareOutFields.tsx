@@ -3,34 +3,20 @@
 import { useState } from 'react'
 import type { CostWeights, ShareOut } from '../../analysis/yield/shareOut'
 import type { RankedTolerance, YieldResult } from '../../analysis/yield/yieldResult'
-import { quantityAt, scaleTolerance } from '../../model/quantity/quantityAt'
-import { unitLabel, withUnitLabel } from '../../model/quantity/units'
 import type { Project } from '../../model/schema/project'
-import { fixedText, plainText } from '../../numerics/numberText'
+import { fixedText } from '../../numerics/numberText'
 import { cancelRun, inputsOf, startShareOut, useRun } from '../../store/runs'
 import { editProject } from '../../store/workbench'
 import { numberCommit } from '../../ui/fields/numberCommit'
 import { TextField } from '../../ui/fields/TextField'
 import { shareText } from '../../ui/jobs/YieldNumbers'
+import { allocatedText, applyAllocation, otherTolerances, toleranceKey, widthText } from './allocation'
 
 /** Tolerances that make less than this share of the variance keep the weight 1. */
 const WORTH_WEIGHING = 0.005
-/** A change of less than this is not worth a new drawing. */
-const WORTH_CHANGING = 0.02
 
 /** Why 100 % cannot be a target. */
 const NEVER_ALL = ', because no finite sample can show that every assembly passes'
-
-const keyOf = (path: readonly (string | number)[]) => path.join('/')
-
-function apply(plan: ShareOut): void {
-  editProject((draft) => {
-    for (const { path, factor } of plan.tolerances) {
-      const quantity = quantityAt(draft, path)
-      if (quantity !== undefined && Math.abs(factor - 1) > WORTH_CHANGING) scaleTolerance(quantity, factor)
-    }
-  })
-}
 
 export function ShareOutFields({
   project,
@@ -76,14 +62,10 @@ export function ShareOutFields({
         )}
         <span role="status">{run.progress === null ? run.message : 'Allocating…'}</span>
       </div>
-      {plan !== null && (
-        <SharedOut plan={plan} project={project} listed={new Set(weighed.map(({ path }) => keyOf(path)))} />
-      )}
+      {plan !== null && <SharedOut plan={plan} project={project} listed={weighed} />}
     </div>
   )
 }
-
-const shortText = (plusMinus: number, unit: string) => withUnitLabel(plainText(plusMinus, 3), unit)
 
 function WeightTable({
   lines,
@@ -97,7 +79,6 @@ function WeightTable({
   readonly plan: ShareOut | null
   readonly onSet: (key: string, weight: number) => void
 }) {
-  const factors = new Map(plan?.tolerances.map(({ path, factor }) => [keyOf(path), factor]))
   return (
     <div className="wide-table">
       <table className="weights">
@@ -114,13 +95,13 @@ function WeightTable({
           </tr>
         </thead>
         <tbody>
-          {lines.map(({ path, label, plusMinus, unit }) => {
-            const key = keyOf(path)
-            const factor = factors.get(key)
+          {lines.map((line) => {
+            const { label } = line
+            const key = toleranceKey(line.path)
             return (
               <tr key={key}>
                 <th scope="row">{label}</th>
-                <td className="number">{shortText(plusMinus, unit)}</td>
+                <td className="number">{widthText(line.plusMinus, line.unit)}</td>
                 <td>
                   <TextField
                     numeric
@@ -131,7 +112,7 @@ function WeightTable({
                     )}
                   />
                 </td>
-                <td className="number">{factor === undefined ? '–' : shortText(plusMinus * factor, unit)}</td>
+                <td className="number">{allocatedText(plan, line)}</td>
               </tr>
             )
           })}
@@ -149,7 +130,7 @@ function SharedOut({
 }: {
   readonly plan: ShareOut
   readonly project: Project
-  readonly listed: ReadonlySet<string>
+  readonly listed: readonly RankedTolerance[]
 }) {
   if (!plan.reached) {
     return (
@@ -159,7 +140,7 @@ function SharedOut({
       </p>
     )
   }
-  const others = plan.tolerances.filter(({ path }) => !listed.has(keyOf(path)))
+  const others = otherTolerances(plan, project, listed)
   return (
     <>
       <p>
@@ -170,16 +151,9 @@ function SharedOut({
         <details>
           <summary>{others.length} more with little effect, which may be wider</summary>
           <ul>
-            {others.map(({ path, label, factor }) => {
-              const quantity = quantityAt(project, path)
-              const now = quantity?.tolerance?.plusMinus ?? 0
-              const unit = unitLabel(quantity?.unit ?? '1')
-              return (
-                <li key={keyOf(path)}>
-                  {label}: {shortText(now, unit)} now, {shortText(now * factor, unit)} allocated
-                </li>
-              )
-            })}
+            {others.map(({ key, text }) => (
+              <li key={key}>{text}</li>
+            ))}
           </ul>
         </details>
       )}
@@ -188,7 +162,7 @@ function SharedOut({
         {fixedText(plan.cost, 2)}, compared with {fixedText(plan.costInCommon, 2)} for uniform tightening.
         Evaluated on {plan.samples} samples; run Yield to confirm.
       </p>
-      <button type="button" onClick={() => apply(plan)}>
+      <button type="button" onClick={() => editProject((draft) => applyAllocation(draft, plan))}>
         Apply allocated tolerances
       </button>
     </>

@@ -1,7 +1,7 @@
 // The purchase specification as sections: a summary, then one sheet per part, from which a supplier can quote.
 
 import type { Evaluation } from '../../analysis/results/evaluation'
-import { crossSections } from '../../figures/drawing/crossSection'
+import { jointDrawings } from '../../figures/drawing/jointDrawings'
 import { toleranceText, valueText } from '../../model/quantity/quantityWords'
 import { unitLabel } from '../../model/quantity/units'
 import type { Candidate } from '../../model/schema/candidate'
@@ -27,7 +27,7 @@ function buildText(build: Build | null): string {
     ...(yieldLoss === 0
       ? []
       : [
-          `Probability of at least ${wanted} good assemblies from ${begun} started: ${percent(enough)}; from ${assembliesWithSpares(build)}, with the spares: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
+          `Probability of at least ${wanted} good assemblies from ${begun} started: ${percent(enough)}; from the ${assembliesWithSpares(build)} that ${percent(spares)} spares complete: ${percent(enoughWithSpares)} (binomial, assemblies failing independently).`,
         ]),
   ].join(' ')
 }
@@ -151,7 +151,7 @@ export function itemSection(
   item: SpecifiedItem,
   number: number,
 ): Section {
-  const drawings = crossSections(project, candidate, evaluation)
+  const drawings = jointDrawings(project, candidate, evaluation)
   const wanted = new Set(item.jointIds.map((id) => `section-${id}`))
   const blocks: readonly Block[] = [
     table('Order', ['Item', 'Specification'], orderRows(project, item)),

@@ -26,7 +26,7 @@ function build(context: SheetContext): readonly Block[] {
   const own = remark === '' ? [] : [text(remark)]
   // The first page has the decision and its grounds; it shortens a long reason and a long list of requirements.
   if (context.summary !== null && !leavesOutSummary(context) && verdicts.length <= MOST_VERDICTS) {
-    return choice.byEngineer && own.length + why(context).length > 0 ? [text(why(context)), ...own] : own
+    return choice.byEngineer ? [text(why(context)), ...own] : own
   }
   return [
     text(`${name}, ${lossCell(evaluation.nominalDb).text} dB nominal. ${countsText(statusCounts(verdicts))}`),

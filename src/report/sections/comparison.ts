@@ -7,9 +7,10 @@ import { columnTitle } from '../../figures/figure'
 import { withMinus } from '../../numerics/numberText'
 import type { Choice, SheetCandidate } from '../candidates'
 import { type Block, type Cell, type TableBlock, type TableRow, table, text } from '../document/blocks'
-import { fixedCell, lossCell } from '../document/cells'
+import { lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
+import { reachEnd } from './loss/temperature'
 import { leavesOutSummary, MOST_ALTERNATIVES } from './summary'
 import { comparedWith, shortfall } from './verdictWords'
 
@@ -53,7 +54,7 @@ function printedRows(
   reaches: readonly Reach[],
 ): readonly TableRow[] {
   const label = columnTitle(row)
-  if (row.id !== 'temperature-span') {
+  if (row.id !== 'reach') {
     const cells = [label, ...row.cells.slice(from, to).map(cellOf)]
     return [{ mark: `compare-${row.id}`, slight: isEqual(row), cells }]
   }
@@ -63,7 +64,7 @@ function printedRows(
       `${row.label}, ${end}, °C`,
       ...reaches.slice(from, to).map((reach, i): Cell => {
         const value = reach?.[at]
-        return value === undefined ? (row.cells[from + i]?.text ?? '') : fixedCell(value, 0)
+        return value === undefined ? (row.cells[from + i]?.text ?? '') : reachEnd(value)
       }),
     ],
   }))

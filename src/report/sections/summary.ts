@@ -118,6 +118,23 @@ function basisText(verdict: Summary['verdicts'][number], { requirements }: Proje
   return basis === 'RSS' && verdict.status === 'met' ? `RSS; ${rest}` : rest
 }
 
+/** The row for requirements that have none of their own: under the worst of their verdicts, with the count of each where they differ. */
+function othersRow(others: Summary['verdicts']): readonly Cell[] {
+  const counted = (['not met', 'not known', 'met'] as const).flatMap((status) => {
+    const count = others.filter((each) => each.status === status).length
+    return count === 0 ? [] : [{ status, words: `${count} ${statusText(status)}` }]
+  })
+  const { status } = counted[0] ?? { status: 'met' as const }
+  const split = counted.length === 1 ? '' : counted.map(({ words }) => words).join(', ')
+  return [
+    `${STATUS_MARKS[status]} ${statusText(status)}`,
+    `${others.length} more, see Requirements`,
+    '',
+    '',
+    split,
+  ]
+}
+
 function verdictTable({ verdicts }: Summary, project: Project, lines: 1 | 2): TableBlock {
   const rank = { 'not met': 0, 'not known': 1, met: 2 } as const
   const kept = new Set(
@@ -125,7 +142,7 @@ function verdictTable({ verdicts }: Summary, project: Project, lines: 1 | 2): Ta
       .toSorted((a, b) => rank[a.status] - rank[b.status])
       .slice(0, verdicts.length > MOST_VERDICTS ? MOST_VERDICTS - 1 : MOST_VERDICTS),
   )
-  const more = verdicts.length - kept.size
+  const others = verdicts.filter((each) => !kept.has(each))
   return table(
     'Requirements',
     [
@@ -152,7 +169,7 @@ function verdictTable({ verdicts }: Summary, project: Project, lines: 1 | 2): Ta
             ],
           }
         }),
-      ...(more === 0 ? [] : [[`✓ ${statusText('met')}`, `${more} more, see Requirements`, '', '', '']]),
+      ...(others.length === 0 ? [] : [othersRow(others)]),
     ],
     'summary-requirements',
   )

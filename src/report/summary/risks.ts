@@ -29,7 +29,7 @@ function halvingText(tolerance: RankedTolerance): string {
 
 /** By the simulated ranking; without a run by the excess losses of the single tolerances. */
 function tolerances({ yield: run, array, evaluation }: SheetCandidate): readonly string[] {
-  const ofArray = (array?.ranking.tolerances ?? [])
+  const ofArray = (array === null || array.aims[0]?.channels.length === 1 ? [] : array.ranking.tolerances)
     .filter(worthNarrowing)
     .slice(0, 1)
     .map(

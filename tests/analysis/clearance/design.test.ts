@@ -73,6 +73,45 @@ describe('a gap below contact', () => {
   })
 })
 
+test('the pose is that of the joint; the last lens of a relay is upright', () => {
+  const poseAt = (id: string, change: (project: Project) => void) => {
+    const project = produce(facing({}, 20), change)
+    const candidate = project.candidates.find((each) => each.id === id)
+    if (candidate === undefined) throw new Error(`no ${id}`)
+    const evaluation = evaluateCandidate(project, id)
+    return {
+      pose: clearanceFindings(project, candidate, evaluation).at(-1)?.pose,
+      view: evaluation.joints.at(-1),
+    }
+  }
+  const { pose, view } = poseAt(NAME, (draft) => {
+    const gap = draft.candidates[0]?.chain[1]
+    if (gap?.kind !== 'gap') return
+    Object.assign(gap, { offsetX: quantityOf(0.5, 'um'), offsetY: quantityOf(-0.25, 'um') })
+    Object.assign(gap, {
+      roll: quantityOf(20, 'deg'),
+      tiltX: quantityOf(1, 'deg'),
+      tiltY: quantityOf(-2, 'deg'),
+    })
+  })
+  expect(pose?.rollRad).toBeCloseTo(20 * DEG, 12)
+  expect(pose?.axisXRad).toBeCloseTo(1 * DEG, 3)
+  expect(pose?.axisYRad).toBeCloseTo(-2 * DEG, 3)
+  expect([pose?.offsetXUm, pose?.offsetYUm]).toEqual([view?.joint.offsetXUm, view?.joint.offsetYUm])
+  expect(pose?.offsetXUm).toBeCloseTo(0.5, 1)
+  const relay = poseAt('relay', (draft) => {
+    const element = draft.candidates
+      .find(({ id }) => id === 'relay')
+      ?.chain.find(({ kind }) => kind === 'relay')
+    if (element?.kind !== 'relay') return
+    element.roll = quantityOf(10, 'deg')
+    element.offsetX = quantityOf(1, 'um')
+    element.barrel = { diameter: quantityOf(1, 'mm'), barrelOverhang: quantityOf(0, 'um') }
+  })
+  expect(relay.view?.joint.rollRad).not.toBe(0)
+  expect(Object.values(relay.pose ?? { missing: 1 })).toEqual(Array.from({ length: 7 }, () => 0))
+})
+
 test('every remedy lets the gap be reached, by the same geometry, and a hair less does not', () => {
   const reached = (edge: Partial<ChipEdge>) => findings(facing(edge, 3))[0]?.reached
   expect(reached({ recess: quantityOf(3, 'um') })).toBe(true)

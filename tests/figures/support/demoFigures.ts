@@ -9,7 +9,7 @@ import { spectrum } from '../../../src/analysis/light/spectrum'
 import { temperatureSweep } from '../../../src/analysis/temperature/temperatureSweep'
 import { lossCurve, toleranceWindows } from '../../../src/analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../../src/analysis/tolerance/toleranceMap'
-import { crossSections } from '../../../src/figures/drawing/crossSection'
+import { jointDrawings } from '../../../src/figures/drawing/jointDrawings'
 import type { Figure } from '../../../src/figures/figure'
 import { faceAngleFigure } from '../../../src/figures/light/faceAngle'
 import { rippleFadeFigure, rippleFigure } from '../../../src/figures/light/ripple'
@@ -78,6 +78,6 @@ export function demoFigures(designId: string): readonly Figure[] {
     ...(ripples === null ? [] : [rippleFigure(ripples), rippleFadeFigure(ripples)]),
     ...(faces === null ? [] : [faceAngleFigure(faces)]),
     ...(temperature === null ? [] : [temperatureFigure(temperature, LIMIT_DB)]),
-    ...crossSections(project, design, evaluation),
+    ...jointDrawings(project, design, evaluation),
   ]
 }

@@ -86,7 +86,7 @@ const decay = (
     input: 'the starting values farther from the solution',
     expected,
     unit: '1',
-    tolerance: Math.abs(expected) * 1e-6,
+    tolerance: Number((Math.abs(expected) * 1e-6).toPrecision(2)),
     ours: () => {
       if (!problem) throw new Error(`nist-strd has no ${name}`)
       const fit = leastSquares({

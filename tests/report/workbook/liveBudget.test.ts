@@ -1,6 +1,7 @@
 import { beforeAll, describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate } from '../../../src/analysis/index'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
+import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import { type JointSheet, type LiveBudget, liveBudget } from '../../../src/report/workbook/budgetPage'
 import { pageWriter, type WorkbookPage } from '../../../src/report/workbook/page'
@@ -118,6 +119,29 @@ describe('the budget pages of two designs', () => {
       }
       expect(bar(first + lines.length)).toEqual([0, expect.closeTo(sum, 9), 0])
     }
+  })
+
+  test('name the cells of a relay that are recalculated, and no relay where there is none', () => {
+    const notesOf = (id: string) => {
+      const own = demoProject()
+      const page: JointSheet = { writer: pageWriter('Joints'), row: 0, widths: [], groups: [] }
+      const evaluation = evaluateCandidate(own, id)
+      const found = liveBudget(own, { evaluation, verdicts: [] }, 1, 'Relay', page, () => null)
+      return found === null
+        ? []
+        : columnOf(found.page, 0).filter((each) => String(each).startsWith('Relay, '))
+    }
+    const [note, ...more] = notesOf('relay')
+    expect(more).toEqual([])
+    const own = compileCandidate(demoProject(), 'relay')
+    const relay = demoProject().candidates.find(({ id }) => id === 'relay')?.chain[1]
+    const device = own.ok
+      ? own.value.lines.find(({ elementId, kind }) => elementId === relay?.id && kind === 'device')
+      : null
+    expect(note).toMatch(/^Relay, fibre to facet: recalculated cells: /)
+    expect(note).toContain(device?.label)
+    expect(note).not.toMatch(/taper/i)
+    expect(notesOf('cleaved-dry')).toEqual([])
   })
 
   test('refuse a roll beyond half a turn and a tilt beyond 45°, in the units of their cells', () => {

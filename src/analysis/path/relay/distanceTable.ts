@@ -1,12 +1,15 @@
 // A smooth function of the two distances of a relay's end faces from their lenses, as a polynomial through a few of its values:
 // Lagrange's, by barycentric weights at Chebyshev points of the first kind (Berrut & Trefethen, SIAM Rev. 46 (2004) 501).
 
+/** A place this near a node, in half widths, is at it: what is left after a distance has been moved there and back. */
+const AT_NODE = 1e-9
+
 /** Shares with which the values at the nodes make the value at t, written into `out`. */
 function shares(t: number, { nodes, weights }: Nodes, out: Float64Array): void {
   let sum = 0
   for (let i = 0; i < nodes.length; i++) {
     const distance = t - (nodes[i] as number)
-    if (distance === 0) {
+    if (Math.abs(distance) < AT_NODE) {
       out.fill(0)
       out[i] = 1
       return
@@ -25,7 +28,10 @@ interface Nodes {
 function nodesOf(points: number): Nodes {
   const angle = (i: number) => (Math.PI * (i + 0.5)) / points
   return {
-    nodes: Float64Array.from({ length: points }, (_, i) => Math.cos(angle(i))),
+    // cos(angle), and exactly 0 in the middle
+    nodes: Float64Array.from({ length: points }, (_, i) =>
+      Math.sin((Math.PI * (points - 1 - 2 * i)) / (2 * points)),
+    ),
     weights: Float64Array.from({ length: points }, (_, i) => (i % 2 === 0 ? 1 : -1) * Math.sin(angle(i))),
   }
 }
@@ -33,7 +39,10 @@ function nodesOf(points: number): Nodes {
 /** The function from its table, within the half widths about the middle that the table was made for; um. */
 export type DistanceTable = (frontUm: number, backUm: number) => number
 
-/** `of` is evaluated at points x points places over `half` about `at`, um. */
+/**
+ * `of` is evaluated at points x points places over `half` about `at`, um, each where its value first matters: while one distance stays in the
+ * middle, that is one row or column. `points` is odd, so that the middle is a node.
+ */
 export function distanceTable(
   at: readonly [frontUm: number, backUm: number],
   half: readonly [frontUm: number, backUm: number],
@@ -42,14 +51,27 @@ export function distanceTable(
 ): DistanceTable {
   const all = nodesOf(points)
   const position = (axis: 0 | 1, i: number) => at[axis] + half[axis] * (all.nodes[i] as number)
-  const values = Float64Array.from({ length: points * points }, (_, i) =>
-    of(position(0, Math.floor(i / points)), position(1, i % points)),
-  )
+  const values = new Float64Array(points * points)
+  const isKnown = new Uint8Array(points * points)
+  let unknown = points * points
   const front = new Float64Array(points)
   const back = new Float64Array(points)
+  const learn = (): void => {
+    for (let i = 0; i < points; i++) {
+      if (front[i] === 0) continue
+      for (let j = 0; j < points; j++) {
+        const place = points * i + j
+        if (back[j] === 0 || isKnown[place] === 1) continue
+        values[place] = of(position(0, i), position(1, j))
+        isKnown[place] = 1
+        unknown--
+      }
+    }
+  }
   return (frontUm, backUm) => {
     shares((frontUm - at[0]) / half[0], all, front)
     shares((backUm - at[1]) / half[1], all, back)
+    if (unknown > 0) learn()
     let sum = 0
     for (let i = 0; i < points; i++) {
       let row = 0

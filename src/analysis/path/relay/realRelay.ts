@@ -7,6 +7,7 @@ import {
   collimatedField,
   comaOf,
   coupledBy,
+  coupledGaussians,
   coupledPoints,
   jointLossDb,
   type LensShape,
@@ -23,23 +24,11 @@ import {
   wavesOver,
 } from '../../../optics/index'
 import { remembering } from '../../field/remembering'
-import type { Mutable } from '../faces/faceNumbers'
 import type { RelayGeometry, RelayLens } from './relayGeometry'
-import {
-  atReceiver,
-  fillRelayState,
-  newRelayState,
-  type RelayState,
-  relayJoint,
-  relayState,
-} from './relayOptics'
+import { atReceiver, type RelayState, relayJoint, relayState } from './relayOptics'
 
-/** The loss of the joint, in line, through the real lenses and by paraxial optics, dB; null where no ray gets through. */
-export interface RealRelay {
-  readonly realDb: number
-  readonly paraxialDb: number
-  readonly sides: readonly [RingField, RingField]
-}
+/** The fields of both sides in the parallel beam, in line. */
+export type RelayLight = readonly [near: RingField, far: RingField]
 
 /** Both lenses; null for one that is known by its matrix only. */
 type LensShapes = readonly [LensShape | null, LensShape | null]
@@ -115,13 +104,16 @@ export interface RelayWaves {
   readonly radiusUm: number
   readonly q: Float64Array
   readonly over: RingSpectrum
+  readonly stretchUm: number
+  readonly kPerUm: number
 }
 
 /** The waves of a relay, for any distances of its end faces. */
 export function relayWaves(g: RelayGeometry, radiusUm: number): RelayWaves {
   const waves = waveNodes(radiusUm, SPREAD)
-  const over = wavesOver(waves, opticalStretchUm(g), (2 * Math.PI * g.mediumIndex) / g.wavelengthUm)
-  return { radiusUm, q: waves.q, over }
+  const stretchUm = opticalStretchUm(g)
+  const kPerUm = (2 * Math.PI * g.mediumIndex) / g.wavelengthUm
+  return { radiusUm, q: waves.q, over: wavesOver(waves, stretchUm, kPerUm), stretchUm, kPerUm }
 }
 
 function spectrumOf(field: RingField, { radiusUm, q }: RelayWaves): RingSpectrum {
@@ -132,25 +124,24 @@ function spectrumOf(field: RingField, { radiusUm, q }: RelayWaves): RingSpectrum
   return spectrum
 }
 
-const realLossDb = (first: RingSpectrum, second: RingSpectrum, { over }: RelayWaves): number =>
-  Math.min(MOST_DB, -10 * Math.log10(coupledBy(first, second, over)))
-
-/** Both losses at the given distances of the end faces from their lenses. */
-export function realRelay(
+/** At the given distances of the end faces from their lenses; null where no ray gets through. */
+export function relayLight(
   g: RelayGeometry,
   shapes: LensShapes,
   frontUm: number,
   backUm: number,
-): RealRelay | null {
+): RelayLight | null {
   const [near, far] = sidesOf(g, shapes, frontUm, backUm)
   const [first, second] = [fieldOf(near), fieldOf(far)]
-  if (first === null || second === null) return null
-  const waves = relayWaves(g, Math.min(first.beamRadiusUm, second.beamRadiusUm))
-  return {
-    realDb: realLossDb(spectrumOf(first, waves), spectrumOf(second, waves), waves),
-    paraxialDb: inLineLossDb(g)(frontUm, backUm),
-    sides: [first, second],
-  }
+  return first === null || second === null ? null : [first, second]
+}
+
+/** Real less paraxial loss, dB. */
+function differenceOf(first: RingField, second: RingField, waves: RelayWaves): number {
+  const { over, stretchUm, kPerUm } = waves
+  const real = coupledBy(spectrumOf(first, waves), spectrumOf(second, waves), over)
+  const paraxial = coupledGaussians(first, second, stretchUm, kPerUm)
+  return Math.min(MOST_DB, -10 * Math.log10(real)) - Math.min(MOST_DB, -10 * Math.log10(paraxial))
 }
 
 /**
@@ -162,49 +153,33 @@ export function differenceAlong(
   shapes: LensShapes,
   waves: RelayWaves,
 ): (frontUm: number, backUm: number) => number {
-  const known = [new Map<number, RingSpectrum | null>(), new Map<number, RingSpectrum | null>()] as const
-  const spectrum = (of: 0 | 1, distanceUm: number): RingSpectrum | null => {
+  const known = [new Map<number, RingField | null>(), new Map<number, RingField | null>()] as const
+  const field = (of: 0 | 1, distanceUm: number): RingField | null => {
     const found = known[of].get(distanceUm)
     if (found !== undefined) return found
-    const field = fieldOf(sidesOf(g, shapes, distanceUm, distanceUm)[of])
-    const made = field === null ? null : spectrumOf(field, waves)
+    const made = fieldOf(sidesOf(g, shapes, distanceUm, distanceUm)[of])
     if (known[of].size >= KEPT) known[of].clear()
     known[of].set(distanceUm, made)
     return made
   }
-  const paraxialDb = inLineLossDb(g)
   return (frontUm, backUm) => {
-    const first = spectrum(0, frontUm)
-    const second = spectrum(1, backUm)
-    if (first === null || second === null) return 0
-    return realLossDb(first, second, waves) - paraxialDb(frontUm, backUm)
+    const first = field(0, frontUm)
+    const second = field(1, backUm)
+    return first === null || second === null ? 0 : differenceOf(first, second, waves)
   }
 }
 
-const IN_LINE = { offsetXUm: 0, offsetYUm: 0, offsetZUm: 0, tiltXRad: 0, tiltYRad: 0 }
-const inLine = (lens: RelayLens): RelayLens => ({ ...lens, ...IN_LINE })
-
-/** The paraxial loss of the relay in line with round modes, by the distances of the end faces, dB. */
-function inLineLossDb(g: RelayGeometry): (frontUm: number, backUm: number) => number {
-  const inLined = { ...g, ...IN_LINE, lens1: inLine(g.lens1), lens2: inLine(g.lens2) }
-  const round = roundRelay(inLined, g.frontGapUm, g.backGapUm)
-  const state = newRelayState()
-  return (frontUm, backUm) => {
-    round.frontGapUm = frontUm
-    round.backGapUm = backUm
-    fillRelayState(round, state)
-    return Math.min(MOST_DB, jointLossDb(atReceiver(relayJoint(round, state))))
-  }
-}
-
-/** Round modes of the same size, at the given distances. */
-function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): Mutable<RelayGeometry> {
+/** Round modes of the same size and their waist in the middle, at the given distances. */
+function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): RelayGeometry {
+  const waistUm = (g.waistXUm + g.waistYUm) / 2
   const mfdUm = geometricMean(g.emitterMfdXUm, g.emitterMfdYUm)
   const receiverUm = geometricMean(g.receiverMfdXUm, g.receiverMfdYUm)
   return {
     ...g,
     emitterMfdXUm: mfdUm,
     emitterMfdYUm: mfdUm,
+    waistXUm: waistUm,
+    waistYUm: waistUm,
     receiverMfdXUm: receiverUm,
     receiverMfdYUm: receiverUm,
     rollRad: 0,
@@ -263,7 +238,9 @@ export type AlongDb = (g: RelayGeometry, frontUm: number, backUm: number) => num
 /** By its rays at once. */
 export function exactAlong(shapes: LensShapes): AlongDb {
   return (g, frontUm, backUm) => {
-    const both = realRelay(g, shapes, frontUm, backUm)
-    return both === null ? 0 : both.realDb - both.paraxialDb
+    const light = relayLight(g, shapes, frontUm, backUm)
+    if (light === null) return 0
+    const [near, far] = light
+    return differenceOf(near, far, relayWaves(g, Math.min(near.beamRadiusUm, far.beamRadiusUm)))
   }
 }

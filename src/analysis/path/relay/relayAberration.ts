@@ -18,8 +18,8 @@ import {
   comaBehind,
   differenceAlong,
   opticalStretchUm,
-  type RealRelay,
-  realRelay,
+  type RelayLight,
+  relayLight,
   relayWaves,
   sidesOf,
   skewDifferenceDb,
@@ -32,7 +32,7 @@ export interface RelayAberration {
   readonly alongDb: AlongDb
   /** Real less paraxial joint, dB. */
   readonly differenceDb: (g: RelayGeometry, state: RelayState) => number
-  readonly nominal: () => RealRelay | null
+  readonly nominal: () => RelayLight | null
   /** For moves beyond the tolerances; null where no ray gets through. */
   readonly fields: () => RelayFields | null
   /** Of both lenses; null for one defined by its focal length only. */
@@ -81,10 +81,10 @@ export function relayAberration(
     const state = relayState(base)
     const shapes = [lens1.real?.(values) ?? null, lens2.real?.(values) ?? null] as const
     const { frontGapUm, backGapUm } = state
-    const nominal = realRelay(base, shapes, frontGapUm, backGapUm)
+    const nominal = relayLight(base, shapes, frontGapUm, backGapUm)
     // One list of waves for all distances: the beams hardly change their radius.
     const narrowest =
-      nominal === null ? 1 : 0.8 * Math.min(...nominal.sides.map(({ beamRadiusUm }) => beamRadiusUm))
+      nominal === null ? 1 : 0.8 * Math.min(...nominal.map(({ beamRadiusUm }) => beamRadiusUm))
     const difference = differenceAlong(base, shapes, relayWaves(base, narrowest))
     const direct = (frontUm: number, backUm: number): number =>
       difference(Math.max(0, frontUm), Math.max(0, backUm))
@@ -228,7 +228,7 @@ export function relayAberration(
     qualities: () => {
       const { shapes, nominal, base } = prepared()
       return shapes.map((shape, i) => {
-        const field = nominal?.sides[i]
+        const field = nominal?.[i]
         return shape === null || field === undefined ? null : wavefrontQuality(field, base.wavelengthUm)
       })
     },

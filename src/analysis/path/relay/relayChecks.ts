@@ -147,8 +147,10 @@ export function relayNotes(
       `Beam between the lenses ${across}: the section is longer than twice the Rayleigh range, so the beam does not stay collimated. Choose focal lengths in the ratio of the modes, or a shorter section.`,
     )
   }
+  const traced = relay.lens1.real !== null || relay.lens2.real !== null
   const defocus = imageX.waistDistanceUm - state.backGapUm
-  if (Math.abs(defocus) > rayleighRangeUm(imageX)) {
+  // Aberrations move the best focus of traced lenses by more than that.
+  if (!traced && Math.abs(defocus) > rayleighRangeUm(imageX)) {
     cautions.push(
       `The image lies ${fixedText(Math.abs(defocus), 0)} µm ${defocus > 0 ? 'behind' : 'in front of'} the chip-side face; its Rayleigh range is ${fixedText(rayleighRangeUm(imageX), 1)} µm. Find the optimum distances.`,
     )
@@ -161,7 +163,6 @@ export function relayNotes(
         0.5),
   )
   if (steep > PARAXIAL_LIMIT_RAD) {
-    const traced = relay.lens1.real !== null || relay.lens2.real !== null
     notes.push(
       `The smaller mode of the relay diverges with a half-angle of ${fixedText(steep, 2)} rad, beyond the paraxial limit of ${PARAXIAL_LIMIT_RAD} rad; ${traced ? 'the aberration line of the budget includes the difference' : 'expect an error of a few per cent'}.`,
     )

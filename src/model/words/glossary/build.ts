@@ -6,7 +6,7 @@ export const BUILD_TERMS = {
   captureRange: {
     name: 'Capture range',
     definition:
-      'Displacement along one axis from the optimum at which the power falls to the detector floor. Within it, light is detected.',
+      'Displacement along one axis from the working point at which the power falls to the detector floor. Within it, light is detected.',
     formula: 'for matched Gaussian modes x = w √(L / 4.343), L the power margin in dB',
   },
   reserve: {

@@ -90,7 +90,7 @@ export function facetItem(pathPosition: PathPosition, facet: FacetEntry): Ordere
         ['routingWidth', 'Width of the routing waveguide', facet.routingWidth, 'guideWidth'],
         ['guideWidth', 'Waveguide width at the facet', facet.guideWidth, 'guideWidth'],
         ['guideHeight', 'Waveguide height at the facet', facet.guideHeight, 'filmThickness'],
-        ['depth', 'Depth of the waveguide below the surface', facet.depth, 'size'],
+        ['depth', 'Depth of the waveguide below the surface', facet.depth, 'guideWidth'],
       ]),
       ...edgeCharacteristics(facet),
       ...(channels === 1 ? [] : stated([['pitch', 'Pitch', pitch, 'pitch']])),

@@ -1,4 +1,4 @@
-import { crossSections } from '../../../figures/drawing/crossSection'
+import { jointDrawings } from '../../../figures/drawing/jointDrawings'
 import { mountStacks } from '../../../figures/path/pathMount'
 import { pathStops } from '../../../figures/path/pathStops'
 import { pathFigure } from '../../../figures/path/pathStrip'
@@ -18,7 +18,7 @@ function build({ project, choice, summary }: SheetContext) {
     mountStacks(candidate),
   )
   const onSummary = summary !== null && !leavesOutSummary({ project })
-  return [...(onSummary ? [] : [path]), ...crossSections(project, candidate, evaluation)].map((each) =>
+  return [...(onSummary ? [] : [path]), ...jointDrawings(project, candidate, evaluation)].map((each) =>
     figureBlock(each),
   )
 }

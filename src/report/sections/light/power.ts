@@ -18,7 +18,7 @@ function build({ choice }: SheetContext): readonly Block[] {
       'Power along the path, nominal',
       [
         'Location',
-        { label: 'Power', unit: 'µW' },
+        { label: 'Power', unit: 'mW' },
         { label: '1/e² diameter x', unit: 'µm' },
         { label: 'y', unit: 'µm' },
         { label: 'Peak irradiance', unit: 'kW/cm²' },
@@ -27,7 +27,7 @@ function build({ choice }: SheetContext): readonly Block[] {
       ],
       power.locations.map(({ label, powerUw, mfdXUm, mfdYUm, irradiance, limit }) => [
         label,
-        three(powerUw),
+        three(powerUw / 1000),
         three(mfdXUm),
         three(mfdYUm),
         three(irradiance * KW_PER_CM2),
@@ -37,13 +37,13 @@ function build({ choice }: SheetContext): readonly Block[] {
     ),
     table(
       'Optical power',
-      ['Quantity', { label: 'Power', unit: 'µW' }, { label: 'Share', unit: '%' }],
+      ['Quantity', { label: 'Power', unit: 'mW' }, { label: 'Share', unit: '%' }],
       [
         ...POWER_SHARES.map((name) => ({
           mark: `power-${name}`,
-          cells: [name, three(power.shares[name]), percentCell(power.shares[name] / power.inUw, 1)],
+          cells: [name, three(power.shares[name] / 1000), percentCell(power.shares[name] / power.inUw, 1)],
         })),
-        { mark: 'power-in', total: true, cells: ['Launched', three(power.inUw), percentCell(1, 1)] },
+        { mark: 'power-in', total: true, cells: ['Launched', three(power.inUw / 1000), percentCell(1, 1)] },
       ],
     ),
   ]

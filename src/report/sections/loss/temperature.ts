@@ -14,16 +14,18 @@ import type { SheetContext } from '../../sheet'
 
 const SWEEP_SIZE = { widthPx: 420, heightPx: 210 }
 
+/** One end of the range within which the nominal loss meets the limit, in whole °C; `none` where it is met nowhere. */
+export function reachEnd(valueC: number | undefined): Cell {
+  const [least, most] = REACH_LOOKED_AT_C
+  if (valueC === undefined) return 'none'
+  if (valueC === least) return `below ${withMinus(String(least))}`
+  return valueC === most ? `above ${most}` : fixedCell(valueC, 0)
+}
+
 /** Both ends of the range within which the nominal loss meets the limit. */
 function reachTable({ evaluation: { temperature } }: SheetCandidate): readonly Block[] {
   if (temperature === null) return []
   const { reachC, worstC, worstDb } = temperature
-  const [least, most] = REACH_LOOKED_AT_C
-  const end = (value: number | undefined): Cell => {
-    if (value === undefined) return 'none'
-    if (value === least) return `below ${withMinus(String(least))}`
-    return value === most ? `above ${most}` : fixedCell(value, 0)
-  }
   return [
     table(
       'Nominal loss over temperature',
@@ -31,8 +33,8 @@ function reachTable({ evaluation: { temperature } }: SheetCandidate): readonly B
       [
         ['Maximum', lossCell(worstDb), 'dB'],
         ['Temperature of the maximum', fixedCell(worstC, 0), '°C'],
-        { mark: 'reach-from', cells: ['Within the limit from', end(reachC?.[0]), '°C'] },
-        { mark: 'reach-to', cells: ['Within the limit to', end(reachC?.[1]), '°C'] },
+        { mark: 'reach-from', cells: ['Within the limit from', reachEnd(reachC?.[0]), '°C'] },
+        { mark: 'reach-to', cells: ['Within the limit to', reachEnd(reachC?.[1]), '°C'] },
       ],
     ),
   ]

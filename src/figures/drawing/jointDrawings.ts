@@ -1,4 +1,4 @@
-// The cross-sections of a candidate, to scale: side view over top view of every gap and relay, with dimensions and a scale
+// The drawings of the joints of a candidate, to scale: side view over top view of every gap and relay, with dimensions and a scale
 // bar.
 
 import type { Evaluation, JointView, RelayView } from '../../analysis/results/evaluation'
@@ -10,11 +10,11 @@ import { fixedText, plainText, roundedTo } from '../../numerics/numberText'
 import type { Drawing, Figure } from '../figure'
 import { element, type Markup } from '../render/markup'
 import { fittedText } from '../render/textWidth'
-import { relayPlane, relayShapes } from './relaySection'
+import { type JointBodies, jointBodies } from './jointBodies'
+import { type JointPlane, jointPlane } from './jointPlane'
+import { jointShapes } from './jointShapes'
+import { relayPlane, relayShapes } from './relayShapes'
 import { fittedPxPerUm, type Scale, transversePx, zPx } from './scale'
-import { sectionShapes } from './section'
-import { type SectionParts, sectionParts } from './sectionParts'
-import { type SectionPlane, sectionPlane } from './sectionPlane'
 import { bar, drawn, label, SHEET_WIDTH_PX, sheetView } from './sheet'
 
 const VIEW_PX = 136
@@ -31,7 +31,7 @@ function dimensions(
   gapUm: number,
   offsetUm: number,
   axis: 'x' | 'y',
-  plane: SectionPlane,
+  plane: JointPlane,
   scale: Scale,
 ): readonly Markup[] {
   const [face, chip] = [zPx(scale, -gapUm), zPx(scale, 0)]
@@ -104,15 +104,15 @@ function gapFigure(
   id: string,
   name: string,
   joint: JointView,
-  parts: SectionParts,
+  parts: JointBodies,
   names: JointParts,
 ): Figure<Drawing> {
   const scale = gapScale(joint)
   const { gapUm, offsetXUm, offsetYUm } = joint.joint
   const views = (['y', 'x'] as const).map((axis, i) => {
-    const plane = sectionPlane(joint, parts, axis)
+    const plane = jointPlane(joint, parts, axis)
     return sheetView(axis, i * VIEW_PX, VIEW_PX, [
-      ...sectionShapes({ axis, view: joint, plane, parts, scale, widthPx: SHEET_WIDTH_PX }),
+      ...jointShapes({ axis, view: joint, plane, parts, scale, widthPx: SHEET_WIDTH_PX }),
       ...partLabels(names, joint, axis),
       ...dimensions(gapUm, axis === 'x' ? offsetXUm : offsetYUm, axis, plane, scale),
       ...bar(scale.pxPerUm, VIEW_PX),
@@ -168,17 +168,17 @@ function relayFigure(id: string, name: string, relay: RelayView): Figure<Drawing
 }
 
 /** A figure for every gap and relay of the candidate's chain, along the path. */
-export function crossSections(
+export function jointDrawings(
   project: Project,
   candidate: Candidate,
   evaluation: Pick<Evaluation, 'joints' | 'relays'>,
 ): readonly Figure<Drawing>[] {
   const relays = new Map(evaluation.relays.map((relay) => [relay.elementId, relay]))
   return evaluation.joints.flatMap((joint, i): readonly Figure<Drawing>[] => {
-    const name = `Joint ${i + 1} of ${candidate.name}`
+    const name = `${evaluation.joints.length === 1 ? 'Joint' : `Joint ${i + 1}`} of ${candidate.name}`
     const relay = relays.get(joint.elementId)
     if (relay !== undefined) return [relayFigure(joint.elementId, name, relay)]
-    const parts = sectionParts(project, candidate, joint)
+    const parts = jointBodies(project, candidate, joint)
     return parts === null
       ? []
       : [gapFigure(joint.elementId, name, joint, parts, jointParts(project, candidate, joint.elementId))]

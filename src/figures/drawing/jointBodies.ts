@@ -10,9 +10,9 @@ import type { Candidate, ChainElement } from '../../model/schema/candidate'
 import type { FacetEntry } from '../../model/schema/parts'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
-import type { LeaningFaces } from './sectionPlane'
+import type { LeaningFaces } from './jointPlane'
 
-export interface SectionParts extends LeaningFaces {
+export interface JointBodies extends LeaningFaces {
   readonly claddingDiameterUm: number
   readonly guideWidthUm: number
   readonly guideHeightUm: number
@@ -31,9 +31,9 @@ export interface SectionParts extends LeaningFaces {
 
 const CHIP_DEPTH_UM = 60
 
-type FarBody = Pick<SectionParts, 'guideWidthUm' | 'guideHeightUm' | 'depthUm' | 'taper'>
+type FarBody = Pick<JointBodies, 'guideWidthUm' | 'guideHeightUm' | 'depthUm' | 'taper'>
 
-function taperOf({ tipWidth, routingWidth, taperLength }: FacetEntry): SectionParts['taper'] {
+function taperOf({ tipWidth, routingWidth, taperLength }: FacetEntry): JointBodies['taper'] {
   if (tipWidth === undefined || routingWidth === undefined || taperLength === undefined) return null
   return {
     lengthUm: coreValue(taperLength, 'taperLength'),
@@ -64,11 +64,11 @@ function farBody(project: Project, element: ChainElement | undefined): FarBody |
 }
 
 /** The parts of a gap; null where the view is of another kind of join. */
-export function sectionParts(
+export function jointBodies(
   project: Project,
   candidate: Pick<Candidate, 'chain'>,
   view: JointView,
-): SectionParts | null {
+): JointBodies | null {
   const { chain } = candidate
   const at = chain.findIndex((each) => each.id === view.elementId)
   const gap = chain[at]

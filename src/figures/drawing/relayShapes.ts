@@ -1,9 +1,9 @@
-// One to-scale section through a relay: lenses, device, the beam's 1/e² edges, rays through the real lenses and the chief ray.
+// One to-scale view of a relay: lenses, device, the beam's 1/e² edges, rays through the real lenses and the chief ray.
 
 import type { LensView, RelayView } from '../../analysis/results/evaluation'
 import { element, type Markup } from '../render/markup'
 import { px } from '../render/svgShapes'
-import { viewTitle } from './section'
+import { viewTitle } from './jointShapes'
 
 const BODY_LEAST_PX = 6
 const ARC_STEPS = 16

@@ -1,4 +1,4 @@
-// One to-scale section through a joint: the side view (y over z) or the top view (x over z). The page of a candidate and the
+// One to-scale view of a joint: the side view (y over z) or the top view (x over z). The page of a candidate and the
 // sheet draw the same shapes.
 
 import { plainText, roundedTo } from '../../numerics/numberText'
@@ -8,9 +8,9 @@ import { textWidthPx } from '../render/textWidth'
 import { CHIP_HALF_UM, chipShapes, keepOut } from './chipOutline'
 import { envelopeOutline, type OutlinePoint, receiverOutline } from './envelope'
 import { guideOutline } from './guideOutline'
+import type { JointShapeOptions } from './jointShapeOptions'
 import { nearFaceSlopeOf, nearSide } from './nearSide'
 import { type Scale, transversePx, zPx } from './scale'
-import type { SectionOptions } from './sectionOptions'
 
 const GUIDE_LEAST_PX = 1.5
 const NAME_GAP_PX = 8
@@ -19,7 +19,7 @@ const TITLE_X_PX = 10
 /** Base line of its first line: the name is whole below the upper edge, in files too. */
 const TITLE_Y_PX = 17
 
-export function sectionShapes(options: SectionOptions): readonly Markup[] {
+export function jointShapes(options: JointShapeOptions): readonly Markup[] {
   const { axis, view, plane, parts, scale, widthPx } = options
   const { joint } = view
   const inX = axis === 'x'

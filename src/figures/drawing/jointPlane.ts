@@ -11,7 +11,7 @@ export interface LeaningFaces {
   readonly facePlane: 'x' | 'y'
 }
 
-export interface SectionPlane {
+export interface JointPlane {
   /** Where the receiver's own beam passes the height of the emitting face; the offset is measured from here. */
   readonly originVUm: number
   /** Middle of the emitting face. */
@@ -26,11 +26,11 @@ export interface SectionPlane {
   readonly farFaceSlope: number
 }
 
-export function sectionPlane(
+export function jointPlane(
   { joint, directions }: Pick<JointView, 'joint' | 'directions'>,
   faces: LeaningFaces,
   axis: 'x' | 'y',
-): SectionPlane {
+): JointPlane {
   const inX = axis === 'x'
   const tiltRad = inX ? joint.tiltXRad : joint.tiltYRad
   const offsetUm = inX ? joint.offsetXUm : joint.offsetYUm

@@ -4,8 +4,8 @@ import { useEffect, useRef, useState } from 'react'
 import { type ViewFrame, zoomed, zPx } from '../../figures/drawing/scale'
 import { Pane } from '../../ui/controls/Panes'
 import { useSize } from '../../ui/figures/useSize'
+import { type DrawingProps, DrawingView, ZOOM_STEP } from './DrawingView'
 import { arrange, PRESETS, type Preset, presetFrame } from './frames'
-import { type SectionProps, SectionView, ZOOM_STEP } from './SectionView'
 import './drawing.css'
 
 const APART_PX = 8
@@ -13,7 +13,7 @@ const APART_PX = 8
 const EDGE_SHARE = 0.25
 const WHEEL_PX_PER_STEP = 200
 
-export function CrossSectionDrawing({ title, ...props }: SectionProps & { readonly title: string }) {
+export function JointDrawing({ title, ...props }: DrawingProps & { readonly title: string }) {
   const { view, parts } = props
   const { gapUm } = view.joint
   /** What is shown: a preset, which follows the size of the pane, or the zoom of the user. */
@@ -98,11 +98,11 @@ export function CrossSectionDrawing({ title, ...props }: SectionProps & { readon
         </>
       }
     >
-      <div className="section-views" data-beside={beside} ref={holder}>
+      <div className="drawing-views" data-beside={beside} ref={holder}>
         {size.widthPx > 0 &&
           size.heightPx > 0 &&
           (['y', 'x'] as const).map((axis) => (
-            <SectionView key={axis} axis={axis} size={size} frame={frame} onFrame={setShown} {...props} />
+            <DrawingView key={axis} axis={axis} size={size} frame={frame} onFrame={setShown} {...props} />
           ))}
       </div>
     </Pane>

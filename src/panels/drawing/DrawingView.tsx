@@ -4,10 +4,10 @@
 import { type KeyboardEvent, lazy, type ReactNode, Suspense } from 'react'
 import type { JointView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
+import type { JointBodies } from '../../figures/drawing/jointBodies'
+import { jointPlane } from '../../figures/drawing/jointPlane'
+import { jointShapes } from '../../figures/drawing/jointShapes'
 import { type Scale, scaleBarUm, transversePx, type ViewFrame, zoomed } from '../../figures/drawing/scale'
-import { sectionShapes } from '../../figures/drawing/section'
-import type { SectionParts } from '../../figures/drawing/sectionParts'
-import { sectionPlane } from '../../figures/drawing/sectionPlane'
 import { fixedText } from '../../numerics/numberText'
 import { MarkupView } from '../../ui/figures/MarkupView'
 import type { ElementSize } from '../../ui/figures/useSize'
@@ -18,7 +18,7 @@ import { Locator } from './Locator'
 import { useFibreDrag } from './useFibreDrag'
 
 // Rays and pointing come a moment after the drawing.
-const SectionLight = lazy(async () => ({ default: (await import('./SectionLight')).SectionLight }))
+const DrawingLight = lazy(async () => ({ default: (await import('./DrawingLight')).DrawingLight }))
 
 export const ZOOM_STEP = 1.5
 const KEY_MOVES: Readonly<Record<string, readonly [z: number, v: number]>> = {
@@ -35,13 +35,13 @@ const KEY_COARSE_UM = 1
 /** Smaller views have no space for the overview of the joint. */
 const LOCATOR_FROM: ElementSize = { widthPx: 560, heightPx: 170 }
 
-export interface SectionProps {
+export interface DrawingProps {
   readonly view: JointView
   /** What the joint joins, in words. */
   readonly near: string
   readonly far: string
   readonly reflections: readonly FaceReflection[]
-  readonly parts: SectionParts
+  readonly parts: JointBodies
   readonly onMove: (to: FibreMove) => void
   readonly onMoveStart: () => void
   readonly onMoveEnd: () => void
@@ -51,13 +51,13 @@ export interface SectionProps {
 
 const placed = ({ xPx, yPx }: PicturePoint) => ({ insetInlineStart: xPx, insetBlockStart: yPx })
 
-export function SectionView({
+export function DrawingView({
   axis,
   size: { widthPx, heightPx },
   frame,
   onFrame,
   ...props
-}: SectionProps & {
+}: DrawingProps & {
   readonly axis: 'x' | 'y'
   readonly size: ElementSize
   readonly frame: ViewFrame
@@ -68,7 +68,7 @@ export function SectionView({
   const here: FibreMove = { gapUm, offsetXUm, offsetYUm }
   const offsetUm = axis === 'x' ? offsetXUm : offsetYUm
   const scale: Scale = { ...frame, middleXPx: widthPx / 2, middleYPx: heightPx / 2 }
-  const plane = sectionPlane(view, parts, axis)
+  const plane = jointPlane(view, parts, axis)
   const dimensions = { gapUm, plane, scale }
   const positions = dimensionPositions(dimensions, widthPx, heightPx)
   const barUm = scaleBarUm(frame.pxPerUm, Math.min(120, widthPx / 4))
@@ -98,7 +98,7 @@ export function SectionView({
   }
 
   return (
-    <div className="section-sheet" style={{ inlineSize: widthPx, blockSize: heightPx }}>
+    <div className="drawing-sheet" style={{ inlineSize: widthPx, blockSize: heightPx }}>
       <svg
         viewBox={`0 0 ${widthPx} ${heightPx}`}
         width={widthPx}
@@ -112,12 +112,12 @@ export function SectionView({
         onFocus={onMoveStart}
         onBlur={onMoveEnd}
       >
-        <MarkupView nodes={sectionShapes({ axis, view, plane, parts, scale, widthPx })} />
+        <MarkupView nodes={jointShapes({ axis, view, plane, parts, scale, widthPx })} />
         <text className="drawn-label drawn-side" x={widthPx - 8} y={farNamePx} textAnchor="end">
           {far}
         </text>
         <Suspense fallback={null}>
-          <SectionLight
+          <DrawingLight
             axis={axis}
             view={view}
             plane={plane}

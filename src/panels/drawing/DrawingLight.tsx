@@ -1,15 +1,15 @@
-// What light adds to a section: the rays that the faces send back, with their return loss, and the pointing angle.
+// What light adds to a drawing: the rays that the faces send back, with their return loss, and the pointing angle.
 
 import type { JointView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
+import type { JointPlane } from '../../figures/drawing/jointPlane'
+import type { JointShapeOptions } from '../../figures/drawing/jointShapeOptions'
 import { nearSide, reachUm } from '../../figures/drawing/nearSide'
 import { type Scale, transversePx, zPx } from '../../figures/drawing/scale'
-import type { SectionOptions } from '../../figures/drawing/sectionOptions'
-import type { SectionPlane } from '../../figures/drawing/sectionPlane'
 import { textWidthPx } from '../../figures/render/textWidth'
 import { fixedText } from '../../numerics/numberText'
-import './sectionLight.css'
+import './drawingLight.css'
 
 const NEAR_RAY_PX = 190
 const FAR_RAY_PX = 190
@@ -52,11 +52,7 @@ interface Ray {
 /** Where a ray of direction `rad` goes from a face whose normal is tilted by `normalRad`. */
 const mirrored = (rad: number, normalRad: number) => Math.PI + 2 * normalRad - rad
 
-function raysOf(
-  view: JointView,
-  plane: SectionPlane,
-  reflections: readonly FaceReflection[],
-): readonly Ray[] {
+function raysOf(view: JointView, plane: JointPlane, reflections: readonly FaceReflection[]): readonly Ray[] {
   const own = reflections.filter((each) => each.elementId === view.elementId && each.intoNearDb !== null)
   return own.flatMap((face): readonly Ray[] => {
     if (face.face === 'near') {
@@ -185,7 +181,7 @@ function PointingAngle({
   pointingRad,
   scale,
 }: {
-  readonly plane: SectionPlane
+  readonly plane: JointPlane
   readonly gapUm: number
   readonly pointingRad: number
   readonly scale: Scale
@@ -207,17 +203,17 @@ function PointingAngle({
   )
 }
 
-export function SectionLight({
+export function DrawingLight({
   reflections,
-  ...section
-}: SectionOptions & { readonly reflections: readonly FaceReflection[] }) {
-  const { axis, view, plane, parts, scale } = section
+  ...options
+}: JointShapeOptions & { readonly reflections: readonly FaceReflection[] }) {
+  const { axis, view, plane, parts, scale } = options
   const { tip, mfdXUm, mfdYUm } = view.near
   const modeUm = axis === 'x' ? (tip?.modeMfdXUm ?? mfdXUm) : (tip?.modeMfdYUm ?? mfdYUm)
   const pointingRad = axis === 'x' ? view.pointingXRad : view.pointingYRad
   // Rays are drawn in the plane in which the faces are angled.
   const rays = parts.facePlane === axis ? raysOf(view, plane, reflections) : []
-  const bodies = rays.length === 0 ? [] : nearSide(section).bodies
+  const bodies = rays.length === 0 ? [] : nearSide(options).bodies
   const reachAt = (yPx: number) => reachUm(bodies, (scale.middleYPx - yPx) / scale.pxPerUm)
   const reachPx = (topPx: number, bottomPx: number) => zPx(scale, Math.min(reachAt(topPx), reachAt(bottomPx)))
   return (

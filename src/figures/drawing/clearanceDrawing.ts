@@ -5,10 +5,10 @@ import { contactText } from '../../analysis/clearance/findings'
 import type { JointView } from '../../analysis/results/evaluation'
 import { plainText, roundedTo } from '../../numerics/numberText'
 import type { Drawing, Figure } from '../figure'
+import type { JointBodies } from './jointBodies'
+import { jointPlane } from './jointPlane'
+import { jointShapes } from './jointShapes'
 import { fittedPxPerUm } from './scale'
-import { sectionShapes } from './section'
-import type { SectionParts } from './sectionParts'
-import { sectionPlane } from './sectionPlane'
 import { bar, drawn, sheetView as viewOf } from './sheet'
 
 interface Size {
@@ -23,7 +23,7 @@ const AROUND = 1.3
 const um = (value: number) => `${plainText(roundedTo(value, 1))} µm`
 
 /** Reach of the bodies about the axis, and how deep the ledge lies. */
-function halfHeightUm({ setup }: ClearanceFinding, parts: SectionParts): number {
+function halfHeightUm({ setup }: ClearanceFinding, parts: JointBodies): number {
   let most = 0
   for (const { corners } of setup.solids) {
     for (let i = 1; i < corners.length; i += 3) most = Math.max(most, Math.abs(corners[i] ?? 0))
@@ -44,7 +44,7 @@ export function clearanceSentence({ contact, gapUm, reached }: ClearanceFinding)
 export function clearanceFigure(
   finding: ClearanceFinding,
   view: JointView,
-  parts: SectionParts,
+  parts: JointBodies,
   { widthPx, heightPx }: Size = USUAL_SIZE,
 ): Figure<Drawing> {
   const heightUm = 2 * AROUND * halfHeightUm(finding, parts)
@@ -55,8 +55,8 @@ export function clearanceFigure(
     middleYPx: heightPx / 2,
     centreZUm: -gapUm / 2,
   }
-  const plane = sectionPlane(view, parts, 'y')
-  const shapes = sectionShapes({ axis: 'y', view, plane, parts, scale, widthPx })
+  const plane = jointPlane(view, parts, 'y')
+  const shapes = jointShapes({ axis: 'y', view, plane, parts, scale, widthPx })
   return {
     id: `clearance-${view.elementId}`,
     sentence: clearanceSentence(finding),
