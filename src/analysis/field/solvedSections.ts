@@ -2,36 +2,48 @@
 // a page that solves them in the background.
 
 import { coreValue } from '../../model/quantity/quantity'
+import type { CrossSectionEntry } from '../../model/schema/crossSection'
 import type { Project } from '../../model/schema/project'
-import { attemptedSteps } from '../../numerics/outcome'
+import { attemptedSteps, type Outcome } from '../../numerics/outcome'
+import { finish } from '../../numerics/steps'
 import { facetModeSteps, type SolvedField } from '../crossSection/facetMode'
 import { withHolders } from './modeHolders'
 import { SECTION_CELLS, wantedSection, withSolvedField } from './portShape'
 
+const MOST_KEPT = 30
+/** The latest of them, by key, for whoever asks next: a mode, or why there is none. */
+const known = new Map<string, Outcome<SolvedField>>()
+
+function solvedOnce(section: CrossSectionEntry, wavelengthUm: number, key: string): Outcome<SolvedField> {
+  const found = known.get(key)
+  if (found !== undefined) return found
+  const solved = finish(
+    attemptedSteps(facetModeSteps({ section, wavelengthUm, fibre: null, cells: SECTION_CELLS })),
+  )
+  const outcome: Outcome<SolvedField> = solved.ok ? { ok: true, value: solved.value.coupling } : solved
+  known.set(key, outcome)
+  const [oldest] = known.keys()
+  if (known.size > MOST_KEPT && oldest !== undefined) known.delete(oldest)
+  return outcome
+}
+
 /**
- * A function that gives a project back with those modes in its parts. It solves each cross-section once. A part whose
- * cross-section has no mode is left unchanged, and `refuse` gets the reason.
+ * A function that gives a project back with those modes in its parts. Each cross-section is solved once. A part whose
+ * cross-section has no mode is left unchanged, and `refuse` gets the reason, once.
  */
 export function sectionSolver(refuse: (partName: string, reason: string) => void) {
-  const known = new Map<string, SolvedField | null>()
+  const refused = new Set<string>()
   const solved = (project: Project): Project => {
     const wavelengthUm = coreValue(project.requirements.wavelength, 'wavelength')
     const lists = withHolders(project, (holder, name) => {
       const wanted = wantedSection(holder, wavelengthUm)
       if (wanted === null) return holder
       const { key, section } = wanted
-      if (!known.has(key)) {
-        const steps = attemptedSteps(
-          facetModeSteps({ section, wavelengthUm, fibre: null, cells: SECTION_CELLS }),
-        )
-        let step = steps.next()
-        while (!step.done) step = steps.next()
-        const outcome = step.value
-        if (!outcome.ok) refuse(name, outcome.message)
-        known.set(key, outcome.ok ? outcome.value.coupling : null)
-      }
-      const field = known.get(key)
-      return field ? withSolvedField(holder, field, key) : holder
+      const outcome = solvedOnce(section, wavelengthUm, key)
+      if (outcome.ok) return withSolvedField(holder, outcome.value, key)
+      if (!refused.has(key)) refuse(name, outcome.message)
+      refused.add(key)
+      return holder
     })
     const isChanged = lists.facets !== project.facets || lists.converters !== project.converters
     return isChanged ? { ...project, ...lists } : project

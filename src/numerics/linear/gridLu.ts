@@ -28,8 +28,6 @@ export interface GridLu {
    * multipliers of the other rows.
    */
   readonly values: Float64Array
-  /** True where every pivot is above 0. */
-  readonly positive: boolean
 }
 
 const NOT_IN_FRONT = -1
@@ -54,13 +52,32 @@ function lengthsOf({ starts, pivots, isCut }: Dissection) {
 
 /** Factors shift - matrix. Throws InputError where the dissection is of another grid. */
 export function factorGrid(dissection: Dissection, matrix: GridMatrix, shift: number): GridLu {
+  const { factors, stack } = lengthsOf(dissection)
+  const values = new Float64Array(factors)
+  eliminated(dissection, matrix, shift, new Float64Array(stack), values)
+  return { dissection, values }
+}
+
+/**
+ * Whether every pivot of shift - matrix is above 0; ends at the first front with one that is not. Throws InputError where the
+ * dissection is of another grid.
+ */
+export function hasPositivePivots(dissection: Dissection, matrix: GridMatrix, shift: number): boolean {
+  return eliminated(dissection, matrix, shift, new Float64Array(lengthsOf(dissection).stack), null)
+}
+
+/** Writes the factors into `values`. Where none are wanted, the first pivot that is not above 0 ends it, with false. */
+function eliminated(
+  dissection: Dissection,
+  matrix: GridMatrix,
+  shift: number,
+  stack: Float64Array,
+  values: Float64Array | null,
+): boolean {
   const { nx, ny, cells, starts, pivots, isCut, largestFront } = dissection
   if (matrix.nx !== nx || matrix.ny !== ny) {
     throw new InputError('nx, ny', `${matrix.nx}, ${matrix.ny}`, `${nx}, ${ny}, the dissected grid`)
   }
-  const lengths = lengthsOf(dissection)
-  const values = new Float64Array(lengths.factors)
-  const stack = new Float64Array(lengths.stack)
   const front = new Float64Array((largestFront + 1) * largestFront)
   const positions = new Int32Array(nx * ny).fill(NOT_IN_FRONT)
   const childPositions = new Int32Array(largestFront)
@@ -68,7 +85,6 @@ export function factorGrid(dissection: Dissection, matrix: GridMatrix, shift: nu
   const open: number[] = []
   let top = 0
   let kept = 0
-  let positive = true
 
   const takeIn = (child: number, size: number) => {
     const first = (starts[child] as number) + (pivots[child] as number)
@@ -98,16 +114,21 @@ export function factorGrid(dissection: Dissection, matrix: GridMatrix, shift: nu
       takeIn(open.pop() as number, size)
     }
     for (let i = 0; i < size; i++) positions[cells[start + i] as number] = NOT_IN_FRONT
-    if (!eliminateFront(front, size, count)) positive = false
-    for (let i = 0; i < count * size; i++) values[kept++] = front[i] as number
+    const positive = eliminateFront(front, size, count)
+    if (values === null) {
+      if (!positive) return false
+    } else {
+      for (let i = 0; i < count * size; i++) values[kept++] = front[i] as number
+      for (let i = count; i < size; i++) {
+        for (let j = 0; j < count; j++) values[kept++] = front[i * size + j] as number
+      }
+    }
     for (let i = count; i < size; i++) {
-      const row = i * size
-      for (let j = 0; j < count; j++) values[kept++] = front[row + j] as number
-      for (let j = count; j < size; j++) stack[top++] = front[row + j] as number
+      for (let j = count; j < size; j++) stack[top++] = front[i * size + j] as number
     }
     open.push(number)
   }
-  return { dissection, values, positive }
+  return true
 }
 
 /** Writes into a front what the matrix says of a cell that it eliminates: its row, and its column below the pivots. */

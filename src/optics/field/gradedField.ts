@@ -3,7 +3,7 @@
 //   F(kx, ky) = sum over cells of amplitude * area * exp(-i (kx x + ky y))
 
 import { gridProfile } from './gridProfile'
-import type { ModeProfile } from './modeProfile'
+import type { ModeProfile, PlaneWaves } from './modeProfile'
 import type { SampledField } from './sampledField'
 
 /** Plain data: places of the cells about the field's origin, the amplitude times the area of each, and the power. */
@@ -86,6 +86,24 @@ function gradedWaves(
   rowProducts(waveTable(ky, yUm), alongX, ny, { re, im })
 }
 
+/** Grids whose waves are kept: sums at single poses come back to the same few, a megabyte or so each. */
+const KEPT_GRIDS = 6
+
+/** `gradedWaves`, which remembers the latest wavenumbers and their waves. */
+function rememberedWaves(graded: GradedField): PlaneWaves['waves'] {
+  const known = new Map<string, Matrix>()
+  return (kx, ky, re, im) => {
+    const key = `${kx.join()};${ky.join()}`
+    const waves = known.get(key) ?? { re: new Float64Array(re.length), im: new Float64Array(im.length) }
+    if (!known.delete(key)) gradedWaves(graded, kx, ky, waves.re, waves.im)
+    known.set(key, waves)
+    const [oldest] = known.keys()
+    if (known.size > KEPT_GRIDS && oldest !== undefined) known.delete(oldest)
+    re.set(waves.re)
+    im.set(waves.im)
+  }
+}
+
 /** The profile of a sampled field with the plane waves of the graded one that the samples were taken from. */
 export function gradedProfile(field: SampledField, graded: GradedField): ModeProfile {
   const propagating = field.wavelengthUm / (2 * field.index)
@@ -98,7 +116,7 @@ export function gradedProfile(field: SampledField, graded: GradedField): ModePro
     plane: {
       powerUm2: graded.powerUm2,
       isRound: false,
-      waves: (kx, ky, re, im) => gradedWaves(graded, kx, ky, re, im),
+      waves: rememberedWaves(graded),
     },
   }
 }

@@ -52,6 +52,16 @@ export interface FieldJointSpec {
   readonly propagation: Propagation
 }
 
+/** Profiles of fields, made once: a profile of a graded field also keeps its latest plane waves. */
+const sampled = new WeakMap<GradedField | SampledField, ModeProfile>()
+
+function sampledProfile(field: SampledField, graded: GradedField | undefined): ModeProfile {
+  const profile =
+    sampled.get(graded ?? field) ?? (graded === undefined ? gridProfile(field) : gradedProfile(field, graded))
+  sampled.set(graded ?? field, profile)
+  return profile
+}
+
 function profileOf(mode: ModeSpec, wavelengthUm: number, index: number): ModeProfile {
   switch (mode.kind) {
     case 'gaussian':
@@ -61,7 +71,7 @@ function profileOf(mode: ModeSpec, wavelengthUm: number, index: number): ModePro
     case 'index profile':
       return radialProfile(radialMode(mode, wavelengthUm))
     case 'sampled':
-      return mode.graded === undefined ? gridProfile(mode.field) : gradedProfile(mode.field, mode.graded)
+      return sampledProfile(mode.field, mode.graded)
   }
 }
 

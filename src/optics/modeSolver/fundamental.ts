@@ -3,7 +3,7 @@
 // the pivots finds it without a first guess, and no other mode can be mistaken for it (Perron and Frobenius).
 
 import { type Dissection, dissectGrid } from '../../numerics/linear/dissection'
-import { factorGrid, solveGrid } from '../../numerics/linear/gridLu'
+import { factorGrid, hasPositivePivots, solveGrid } from '../../numerics/linear/gridLu'
 import { applyOperator, type WaveOperator } from './waveOperator'
 
 export interface Eigenmode {
@@ -72,7 +72,7 @@ const BISECTIONS = 9
 /** The mode without a first guess, or null where its eigenvalue lies below `least`. `greatestValue` is k^2 times the greatest permittivity. */
 export function findMode(operator: WaveOperator, least: number, greatestValue: number): Eigenmode | null {
   const dissection = dissectGrid(operator.nx, operator.ny)
-  const above = (sigma: number) => factorGrid(dissection, operator, sigma).positive
+  const above = (sigma: number) => hasPositivePivots(dissection, operator, sigma)
   if (above(least)) return null
   let low = least
   let high = greatestValue

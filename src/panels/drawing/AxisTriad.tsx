@@ -13,7 +13,7 @@ export function AxisTriad({
   readonly leftPx: number
   readonly bottomPx: number
 }) {
-  // x, y, z right-handed: with z right and y up, x points out of the picture; with z right and x up, y points into it.
+  // x, y, z right-handed: with z right and y up, x points into the picture; with z right and x up, y points out of it.
   const third = axis === 'y' ? 'x' : 'y'
   return (
     <g className="drawn-triad" transform={`translate(${leftPx} ${bottomPx})`}>
@@ -21,7 +21,7 @@ export function AxisTriad({
         d={`M0 0H${ARM_PX}m${-HEAD_PX} ${-HEAD_PX / 2}l${HEAD_PX} ${HEAD_PX / 2}l${-HEAD_PX} ${HEAD_PX / 2}M0 0V${-ARM_PX}m${-HEAD_PX / 2} ${HEAD_PX}l${HEAD_PX / 2} ${-HEAD_PX}l${HEAD_PX / 2} ${HEAD_PX}`}
       />
       <circle r={3.5} />
-      {axis === 'y' ? (
+      {axis === 'x' ? (
         <circle r={1} className="drawn-triad-dot" />
       ) : (
         <path d="M-2.5 -2.5L2.5 2.5M-2.5 2.5L2.5 -2.5" />

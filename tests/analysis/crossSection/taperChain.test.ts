@@ -12,7 +12,7 @@ import { finish } from '../../../src/numerics/steps'
 const request: TaperRequest = {
   section: newCrossSection(0.35, 0.3),
   wavelengthUm: 1.55,
-  cells: { x: 60, y: 44 },
+  cells: { x: 40, y: 30 },
   tipUm: 0.35,
   routingUm: 1,
 }

@@ -1,6 +1,11 @@
 import { describe, expect, test } from 'vitest'
 import { dissectGrid } from '../../../src/numerics/linear/dissection'
-import { factorGrid, type GridMatrix, solveGrid } from '../../../src/numerics/linear/gridLu'
+import {
+  factorGrid,
+  type GridMatrix,
+  hasPositivePivots,
+  solveGrid,
+} from '../../../src/numerics/linear/gridLu'
 import { solveSmall } from '../../../src/numerics/linear/smallSystem'
 import { mix32, UNIT_PER_WORD } from '../../../src/numerics/random/randomWords'
 
@@ -95,12 +100,15 @@ describe('factors of a matrix on a grid', () => {
     const ones = new Float64Array(nx * ny).fill(1)
     const matrix = { nx, ny, own: ones.map(() => -4), west: ones, east: ones, south: ones, north: ones }
     const greatest = -4 + 2 * Math.cos(Math.PI / (nx + 1)) + 2 * Math.cos(Math.PI / (ny + 1))
-    expect(factored(matrix, greatest + 1e-9).positive).toBe(true)
-    expect(factored(matrix, greatest - 1e-9).positive).toBe(false)
+    const dissection = dissectGrid(nx, ny)
+    expect(hasPositivePivots(dissection, matrix, greatest + 1e-9)).toBe(true)
+    expect(hasPositivePivots(dissection, matrix, greatest - 1e-9)).toBe(false)
+    expect(hasPositivePivots(dissection, matrix, -4)).toBe(false)
   })
 
   test('are refused for another grid or another length', () => {
-    expect(() => factorGrid(dissectGrid(3, 2), randomGrid(2, 3), 1)).toThrow(/dissected grid/)
+    for (const use of [factorGrid, hasPositivePivots])
+      expect(() => use(dissectGrid(3, 2), randomGrid(2, 3), 1)).toThrow(/dissected grid/)
     expect(() => solveGrid(factored(randomGrid(2, 2), 1), new Float64Array(3))).toThrow(/must be 4/)
   })
 })

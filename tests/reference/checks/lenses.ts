@@ -56,7 +56,7 @@ const tipRows = realTips.tips.flatMap((tip): readonly CheckRow[] => {
       id: `tip-${tip.tipRadiusUm}-${name}-${what}`,
       quantity: `lensed tip, ${quantity[what]}`,
       source: HELMHOLTZ,
-      input: `tip radius ${tip.tipRadiusUm} um, mode radius ${tip.fibreModeRadiusUm} um, receiver ${mfdUm} um`,
+      input: `tip radius ${tip.tipRadiusUm} um, mode radius ${tip.fibreModeRadiusUm} um, receiver MFD ${mfdUm} um`,
       expected: tip[name][what],
       unit: isLoss ? 'dB' : 'um',
       tolerance: isLoss ? 0.05 : 0.15,
@@ -75,7 +75,7 @@ const sphereRows = sphereTips.tips.flatMap((row): readonly CheckRow[] => {
   const best = () => bestTipDistance(tipSpectrum(row), mfdUm / 2, 1.4 * row.paraxialDistanceUm)
   const common = {
     source: SPHERE_WAVES,
-    input: `tip radius ${tipRadiusUm} um, mode radius ${modeRadiusUm} um, receiver ${mfdUm} um, ${wavelengthUm} um`,
+    input: `tip radius ${tipRadiusUm} um, mode radius ${modeRadiusUm} um, receiver MFD ${mfdUm} um, ${wavelengthUm} um`,
   }
   const id = `sphere-tip-${tipRadiusUm}-${modeRadiusUm}-${wavelengthUm}-${mfdUm}`
   return [
@@ -125,8 +125,8 @@ const returnRows = returnLosses.rows.map(({ na, angleDeg, lp01Db, gaussianDb }):
     source: QUADRATURE,
     input:
       na === undefined
-        ? `core 8.2 um, NA 0.12, ${angleDeg} deg`
-        : `NA ${na}, ${angleDeg} deg, core whose Gaussian gives ${gaussianDb} dB`,
+        ? `core 8.2 um, NA 0.12, ${angleDeg} deg; reference ${from} to ${to} dB`
+        : `NA ${na}, ${angleDeg} deg, core whose Gaussian gives ${gaussianDb} dB; reference ${from} to ${to} dB`,
     expected: (from + to) / 2,
     unit: 'dB',
     // The table states a band; 1 dB beyond it is allowed.
@@ -257,7 +257,7 @@ const tiltedRows = cases.map((row, i): CheckRow => {
   ]
   return {
     id: `tilted-relay-${i + 1}`,
-    quantity: 'mode overlap of a relay of conic, aspheric and ball lenses, decentred and tilted',
+    quantity: 'mode overlap of a relay of conic, aspheric and ball lenses',
     source: SKEW_RAYS,
     input: `${named(row.lens1)} and ${named(row.lens2)}, MFD 10.4 to 4 um, gaps ${row.gapsUm.join(' and ')} um; ${positions.length === 0 ? 'aligned' : positions.join(', ')}`,
     expected: row.lossDb,

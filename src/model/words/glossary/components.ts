@@ -54,7 +54,8 @@ export const COMPONENT_TERMS = {
   },
   lensShape: {
     name: 'Lens shape',
-    definition: 'Thin, ball, plano-convex, biconvex or gradient-index, as seen from the collimated side.',
+    definition:
+      'Thin, ball, plano-convex, biconvex or gradient-index. The curved face of a plano-convex lens is on the collimated side.',
   },
   focalLength: {
     name: 'Focal length',

@@ -6,7 +6,7 @@ export const LIGHT_TERMS = {
   returnLoss: {
     name: 'Return loss (RL)',
     definition:
-      'Ratio of the power launched into the fibre to the power reflected back into its mode, as an incoherent sum and as a coherent worst case.',
+      'Ratio of the power launched at one end, fibre or chip, to the power reflected back into its mode, as an incoherent sum and as a coherent worst case.',
     unit: 'dB',
     sign: 'Positive; higher is better.',
     symbol: 'RL',
@@ -14,7 +14,7 @@ export const LIGHT_TERMS = {
   },
   backReflection: {
     name: 'Back-reflection',
-    definition: 'Light reflected by a face back into the fibre mode.',
+    definition: 'Light reflected by a face back into the mode that it came from.',
   },
   incoherentSum: {
     name: 'Incoherent sum',
