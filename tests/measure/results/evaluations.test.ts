@@ -95,6 +95,24 @@ describe('an offset scan', () => {
     expect(offset([positions, still, powers]).mfds[0]?.valueUm).toBe(alone)
   })
 
+  test('evaluates each of two lines over its own stage, both scaled', () => {
+    const zeros = scan.positionUm.map(() => 0)
+    const cross = offset(
+      [
+        column('position', 'um', [...scan.positionUm, ...zeros], 'x'),
+        column('position', 'um', [...zeros, ...wideScan.positionUm], 'y'),
+        column('power', 'uW', [...scan.power, ...wideScan.power]),
+      ],
+      { stageScale: exponent(1.1) },
+    )
+    expect(cross.mfds.map(({ label, axis }) => [label, axis])).toEqual([
+      ['power along x', 'x'],
+      ['power along y', 'y'],
+    ])
+    expect(cross.mfds[0]?.valueUm).toBeCloseTo(modeOf(1.1 * radiusUm, 4), 1)
+    expect(cross.mfds[1]?.valueUm).toBeCloseTo(modeOf(1.1 * Math.hypot(2, 4), 4), 1)
+  })
+
   test('keeps its outcome where one column cannot be evaluated, and names what is missing', () => {
     const { signals, mfds } = offset([
       positions,
