@@ -129,7 +129,7 @@ describe('the sheet of a part', () => {
     )
     // 20 / 0.92 rounded up, and with a tenth more, rounded down.
     expect(summary({ assemblies: 20, yieldLossPercent: 8, sparesPercent: 10 })).toMatch(
-      /at least 20 good assemblies from 22 started: [\d.]+ %; from 24, with the spares: [\d.]+ %/,
+      /at least 20 good assemblies from 22 started: [\d.]+ %; from the 24 that 10 % spares complete: [\d.]+ %/,
     )
     const quantity = (purchase: Project['purchase']) =>
       readRows(

@@ -66,7 +66,7 @@ test('fields are given with what they change, their numerical error and what is 
   expect(fieldsSection.build(contextOf([plainCandidate()]))).toEqual([])
 })
 
-test('power is in µW, irradiance in kW/cm², both with their share', () => {
+test('power is in mW, irradiance in kW/cm², both with their share', () => {
   const location = {
     elementId: 'gap',
     label: 'Facet',
@@ -91,15 +91,15 @@ test('power is in µW, irradiance in kW/cm², both with their share', () => {
   const [along, shares] = tablesIn(powerSection.build(contextOf([evaluatedAs({ power })])))
   // 1 µW/µm² is 1e-6 W / 1e-8 cm² = 100 W/cm² = 0.1 kW/cm².
   expect(readRows(along)).toEqual([
-    ['Facet', '1230', '3.46', '2', '2.5', '25', 'adhesive'],
-    ['Facet', '1230', '3.46', '2', '2.5', 'none set', ''],
+    ['Facet', '1.23', '3.46', '2', '2.5', '25', 'adhesive'],
+    ['Facet', '1.23', '3.46', '2', '2.5', 'none set', ''],
   ])
   expect(readRows(shares)).toEqual([
-    ['delivered', '1000', '50.0'],
-    ['reflected', '10', '0.5'],
-    ['not coupled', '900', '45.0'],
-    ['lost in components', '90', '4.5'],
-    ['Launched', '2000', '100.0'],
+    ['delivered', '1', '50.0'],
+    ['reflected', '0.01', '0.5'],
+    ['not coupled', '0.9', '45.0'],
+    ['lost in components', '0.09', '4.5'],
+    ['Launched', '2', '100.0'],
   ])
 })
 
