@@ -72,6 +72,7 @@ const concurrency = Number(option('workers', 2))
 const tests = option('tests', '')
 const single = Number(option('single', 0))
 const onlyListed = option('list', 'no') === 'yes'
+const further = option('further', 'no') === 'yes'
 const skip = option('skip', '').split(',').filter(Boolean)
 const folders = words.length > 0 ? words : ['src/numerics', 'src/optics']
 
@@ -79,7 +80,17 @@ if (single > 0) {
   const files = folders.flatMap(filesBelow)
   const draw = (changes) => sampled(changes, single, seed)
   const tests = filesBelow('tests').filter((file) => file.endsWith('.test.ts') && !file.includes('/e2e/'))
-  const settings = { folders, files, draw, leftOut: LEFT_OUT, tests, skip, workers: concurrency, onlyListed }
+  const settings = {
+    folders,
+    files,
+    draw,
+    leftOut: LEFT_OUT,
+    tests,
+    skip,
+    workers: concurrency,
+    onlyListed,
+    further,
+  }
   await trySingleChanges(settings)
   process.exit()
 }

@@ -1,6 +1,7 @@
-// npm run mutants -- src/measure --single 25 --seed 5 [--skip nearField,lotCoverage]: single changes drawn from all operators inside the
-// functions of a folder. Each is tried with the six nearest of the test files that reach the changed file, without the long ones of
-// longestFirst.ts and those whose path contains one of the words after --skip.
+// npm run mutants -- src/measure --single 25 --seed 5 [--skip nearField,lotCoverage] [--further yes]: single changes drawn from all
+// operators inside the functions of a folder. Each is tried with the six nearest of the test files that reach the changed file, without
+// the long ones of longestFirst.ts and those whose path contains one of the words after --skip. With --further, what these do not notice
+// is tried with all other test files that reach it.
 
 import { spawn } from 'node:child_process'
 import { existsSync, readFileSync } from 'node:fs'
@@ -8,6 +9,8 @@ import { join, relative, resolve } from 'node:path'
 import { Instrumenter } from '@stryker-mutator/instrumenter'
 
 const FILES_TRIED = 6
+/** Test files of one further run: it ends at the first that fails, and the next run begins with the next nearest. */
+const FILES_TOGETHER = 8
 /** Next to other work a test takes longer: only an endless loop should be ended. */
 const LIMIT_MS = 240_000
 
@@ -82,6 +85,23 @@ function nearestTests(tests, skip) {
   }
 }
 
+/** For a file, the other tests that reach it, in runs: by the number of imports between them, the long ones last. */
+function furtherTests(tests, nearest) {
+  const long = readFileSync('.config/longestFirst.ts', 'utf8')
+  const reaching = tests.map((test) => [test, reachedFrom(test)])
+  return (file) => {
+    const tried = nearest(file)
+    const rest = reaching
+      .filter(([test, steps]) => steps.has(file) && !tried.includes(test))
+      .map(([test, steps]) => ({ test, rank: [long.includes(`'${test}'`), steps.get(file)] }))
+      .sort((a, b) => a.rank[0] - b.rank[0] || a.rank[1] - b.rank[1])
+      .map(({ test }) => test)
+    return Array.from({ length: Math.ceil(rest.length / FILES_TOGETHER) }, (_, i) =>
+      rest.slice(i * FILES_TOGETHER, (i + 1) * FILES_TOGETHER),
+    )
+  }
+}
+
 /** Whether the tests pass with a change, which mutants.vitest.mjs makes while the file is read: nothing on the disk is touched. */
 function outcome(tests, change) {
   return new Promise((finished) => {
@@ -104,13 +124,25 @@ function outcome(tests, change) {
   })
 }
 
+const isMissed = (status) => status === 'Survived' || status === 'NoCoverage'
+
 /** A change in two lines: where, and the operator's expression before and after. */
 function described({ file, line, from, to, replacement }) {
   return `${file}:${line}  ${readFileSync(file, 'utf8').slice(from, to)}\n    becomes  ${replacement}`
 }
 
 /** Tries the changes drawn by `draw` and prints what became of each; with `onlyListed` they are printed only. */
-export async function trySingleChanges({ folders, files, draw, leftOut, tests, skip, workers, onlyListed }) {
+export async function trySingleChanges({
+  folders,
+  files,
+  draw,
+  leftOut,
+  tests,
+  skip,
+  workers,
+  onlyListed,
+  further,
+}) {
   const all = await changesOf(files, leftOut)
   const drawn = draw(all)
   const testsOf = nearestTests(tests, skip)
@@ -120,18 +152,24 @@ export async function trySingleChanges({ folders, files, draw, leftOut, tests, s
   }
   const used = [...new Set(drawn.flatMap(({ file }) => testsOf(file)))]
   if ((await outcome(used, null)) !== 'Survived') throw new Error('These tests fail without a change as well')
+  const furtherOf = furtherTests(tests, testsOf)
   const statuses = []
   const waiting = [...drawn]
   const worker = async () => {
     for (let change = waiting.shift(); change !== undefined; change = waiting.shift()) {
       const reaching = testsOf(change.file)
-      const status = reaching.length === 0 ? 'NoCoverage' : await outcome(reaching, change)
+      let status = reaching.length === 0 ? 'NoCoverage' : await outcome(reaching, change)
+      for (const others of further && isMissed(status) ? furtherOf(change.file) : [])
+        if (isMissed(status) && (await outcome(others, change)) !== 'Survived') status = 'Farther'
       statuses.push(status)
       console.log(`${status}  ${described(change)}`)
     }
   }
   await Promise.all(Array.from({ length: workers }, worker))
   const noticed = statuses.filter((status) => status === 'Killed' || status === 'Timeout').length
+  const farther = statuses.filter((status) => status === 'Farther').length
+  const share = (count) => `${count}, ${((100 * count) / Math.max(drawn.length, 1)).toFixed(0)} %`
   console.log(`\n${folders.join(', ')}: ${drawn.length} of ${all.length} single changes`)
-  console.log(`${noticed} noticed, ${((100 * noticed) / Math.max(drawn.length, 1)).toFixed(0)} %`)
+  console.log(`noticed by the nearest tests: ${share(noticed)}`)
+  if (further) console.log(`by all tests that reach them: ${share(noticed + farther)}`)
 }

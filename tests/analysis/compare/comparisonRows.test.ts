@@ -204,7 +204,7 @@ describe('array and operation', () => {
       read('band', subjectOf('cleaved-dry', { evaluation: { ...evaluated, band } }, project))
     const plain = familiesProject()
     plain.requirements = { ...plain.requirements, wavelengthMin: undefined, wavelengthMax: undefined }
-    expect(of(plain, null)).toMatchObject({ text: 'none' })
+    expect(of(plain, null)).toMatchObject({ value: null, text: 'no band' })
     const banded = familiesProject()
     banded.requirements.wavelengthMin = quantityOf(1600, 'nm')
     expect(of(banded, null)).toMatchObject({

@@ -107,6 +107,24 @@ test.each(DESIGNS)(
   },
 )
 
+test('a place that is first moved to 0 after other moves were kept is evaluated there', () => {
+  const term = (slot: number) => ({
+    reads: new Set([slot]),
+    lossDb: (values: Float64Array) => 10 * slot + ((values[slot] as number) + 3) ** 2,
+  })
+  const chain = { terms: [term(0), term(1)], nominal: Float64Array.of(1, 2) }
+  const total = movingTotal(chain as unknown as Parameters<typeof movingTotal>[0])
+  for (const kept of [5, 6, 7]) {
+    total.begin()
+    total.set(0, kept)
+    expect(total.totalDb()).toBe((kept + 3) ** 2 + 10 + 25)
+    total.begin()
+    total.set(1, 0)
+    expect(total.totalDb()).toBe((kept + 3) ** 2 + 10 + 9)
+    total.undo()
+  }
+})
+
 test('no summand reads cores that are far apart in a path, neighbours share one', () => {
   const chain = compiled(largestProject(1), 'cleaved-dry')
   const slot = (fibre: number) =>

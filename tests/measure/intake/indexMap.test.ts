@@ -21,6 +21,20 @@ describe('an index map as a table', () => {
     expect(doubts).toEqual([])
   })
 
+  test('positions that scatter by less than a twentieth of the step are one grid line, by more they are not', () => {
+    const jittered = (share: number) =>
+      [
+        'x (um),y (um),n',
+        ...coordinates.flatMap((y, j) =>
+          coordinates.map((x) =>
+            [x + (Math.abs(x) === 4 ? 0 : (j % 2) * share * 2), y, indexAt(x, y)].join(','),
+          ),
+        ),
+      ].join('\n')
+    expect(readIndexMap(jittered(0.03), 'm.csv').map).toMatchObject({ nx: 5, ny: 5 })
+    expect(() => readIndexMap(jittered(0.06), 'm.csv')).toThrow(InputError)
+  })
+
   test('positions in nanometres by their headings, in either column order', () => {
     const text = ['n,y (nm),x (nm)', ...rowsOf(',', 1000).map((row) => row.split(',').reverse().join(','))]
     const { map, doubts } = readIndexMap(text.join('\n'), 'm.csv')

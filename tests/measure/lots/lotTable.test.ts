@@ -49,6 +49,12 @@ test('one row per channel: decimal comma, dates, batches; assemblies in the orde
   expect(lot.variances.components.map(({ name }) => name)).toContain('assembly')
 })
 
+test('the preview shows every loss over its row, counted from 1', () => {
+  const { preview } = read(LONG)
+  expect(Array.from(preview.x)).toEqual([1, 2, 3, 4, 5, 6])
+  expect(Array.from(preview.y)).toEqual([1.2, 1.4, 0.9, 1.1, 2, 2.2])
+})
+
 test('one row per assembly with a column per channel gives the same lot', () => {
   const wide = 'module,ch1,ch2\nA-1,0.9,1.1\nB-2,1.2,1.4\nC-3,2.0,2.2\n'
   const [a, b] = [summary(wide), summary(LONG)]
