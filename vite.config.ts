@@ -3,7 +3,7 @@ import react from '@vitejs/plugin-react'
 import type { Plugin, PluginOption } from 'vite'
 import { VitePWA } from 'vite-plugin-pwa'
 import { viteSingleFile } from 'vite-plugin-singlefile'
-import { defineConfig } from 'vitest/config'
+import { defineConfig, type TestUserConfig } from 'vitest/config'
 import { contentPolicy } from './.config/contentPolicy.ts'
 import { LongestFirst } from './.config/longestFirst.ts'
 
@@ -48,6 +48,18 @@ const BROWSERS = WORKERS + 1
 /** MB: short-lived data is collected less often. */
 const EXEC_ARGUMENTS = ['--max-semi-space-size=64']
 
+/** Unit and reference tests. Transformed modules are kept for the next run, until their text changes. */
+const inNode: TestUserConfig = {
+  environment: 'node',
+  setupFiles: ['tests/support/propertySeed.ts', 'tests/support/fitsHere.ts', 'tests/support/cpuLog.ts'],
+  isolate: false,
+  maxWorkers: WORKERS,
+  execArgv: EXEC_ARGUMENTS,
+  experimental: { fsModuleCache: true, fsModuleCachePath: 'node_modules/.cache/test-modules' },
+  testTimeout: 300_000, // long runs on a busy machine; nothing here is a timed test
+  hookTimeout: 300_000,
+}
+
 export default defineConfig(({ mode }) => {
   const single = mode === 'single'
   const forMode: Readonly<Record<string, PluginOption[]>> = {
@@ -88,21 +100,15 @@ export default defineConfig(({ mode }) => {
         {
           extends: true,
           test: {
+            ...inNode,
             name: 'unit',
-            environment: 'node',
             include: ['tests/**/*.test.{ts,tsx}'],
-            exclude: ['tests/e2e/**'],
-            setupFiles: [
-              'tests/support/propertySeed.ts',
-              'tests/support/fitsHere.ts',
-              'tests/support/cpuLog.ts',
-            ],
-            isolate: false,
-            maxWorkers: WORKERS,
-            execArgv: EXEC_ARGUMENTS,
-            testTimeout: 300_000, // long runs on a busy machine; nothing here is a timed test
-            hookTimeout: 300_000,
+            exclude: ['tests/e2e/**', '**/*.reference.test.ts'],
           },
+        },
+        {
+          extends: true,
+          test: { ...inNode, name: 'reference', include: ['tests/**/*.reference.test.ts'] },
         },
         {
           extends: true,

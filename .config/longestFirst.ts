@@ -2,7 +2,7 @@
 
 import type { TestSpecification } from 'vitest/node'
 
-/** End-to-end files of 10 s and more and unit files of 5 s of CPU and more, longest first; the others may come in any order. */
+/** End-to-end files of 10 s and more, unit and reference files of 4 s of CPU and more, longest first; the others may come in any order. */
 const LONG = [
   'tests/e2e/everyScreen.test.ts',
   'tests/e2e/measurements.test.ts',
@@ -18,18 +18,20 @@ const LONG = [
   'tests/e2e/address.test.ts',
   'tests/e2e/offline.test.ts',
   'tests/report/command.test.ts',
-  'tests/reference/validation.test.ts',
   'tests/report/workbook.test.ts',
-  'tests/analysis/field/fieldReference.test.ts',
-  'tests/report/hostile.test.ts',
-  'tests/analysis/field/directSizing.test.ts',
-  'tests/measure/intervals/intervals.test.ts',
-  'tests/measure/lots/lotCoverage.test.ts',
-  'tests/optics/modeSolver/substrate.test.ts',
   'tests/analysis/proposals/proposeProject.test.ts',
+  'tests/growth.test.ts',
+  'tests/report/hostile.test.ts',
+  'tests/analysis/crossSection/modeSweep.test.ts',
+  'tests/report/sheet.test.ts',
+  'tests/figures/labels.test.ts',
   'tests/model/project/roundTrip.properties.test.ts',
-  'tests/optics/modeSolver/solveMode.test.ts',
   'tests/measure/measurementPath.test.ts',
+  'tests/reference/validation.reference.test.ts',
+  'tests/analysis/field/fullFields.reference.test.ts',
+  'tests/analysis/field/widenedTolerances.reference.test.ts',
+  'tests/analysis/field/directSizing.reference.test.ts',
+  'tests/measure/intervals/intervals.reference.test.ts',
 ]
 
 const rank = ({ moduleId }: TestSpecification) => {

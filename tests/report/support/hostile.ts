@@ -5,18 +5,13 @@ import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import { twoDesigns } from '../../support/twoDesigns'
 
-/** Short enough for a name. */
+/** Short enough for a name. Of the signs that begin a formula a few: each is escaped in tests/model/parts/formulaEscape.test.ts. */
 export const HOSTILE_NAMES: Readonly<Record<string, string>> = {
   markup: '<script>alert(1)</script><img src=x onerror=alert(2)>&amp;</title></style>',
   'a formula': '=HYPERLINK("http://example.invalid","x")',
-  'a sum': "+1+cmd|'/C calc'!A0",
   'a minus': '-2+3',
-  'a reference': '@SUM(A1:A9)',
   'a tab and a formula': '\t=1+1',
-  'a wide equals sign': '＝1+1',
   'a wide plus': '＋1',
-  'a wide minus': '－1',
-  'a wide at sign': '＠SUM(A1)',
   'right to left': 'מסלול \u202eabc\u202c عربي ١٢٣',
   emoji: '🧪👩🏽‍🔬🏳️‍🌈 \u{1F9EA}',
   'commas and quotes': 'a,b;"c","d" \'e\' “f”',

@@ -1,4 +1,4 @@
-// A Monte Carlo of 3000 full-field draws for two facets (fieldReference.test.ts has others, summed elsewhere): every assembly, every corner
+// A Monte Carlo of 3000 full-field draws for two facets (fullFields.reference.test.ts has others, summed elsewhere): every assembly, every corner
 // and every end of a tolerance is summed over the plane waves of both fields, without a fit.
 
 import { beforeAll, describe, expect, test } from 'vitest'
