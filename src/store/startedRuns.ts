@@ -20,12 +20,24 @@ const IDLE = { finished: null, before: null, progress: null, message: '' } as co
 
 type Work<Finished> = (signal: AbortSignal, onProgress: (share: number) => void) => Promise<Outcome<Finished>>
 
+const forgetting = new Set<() => void>()
+
+/** Ends every run and forgets what all gave: another project may have designs of the same id. */
+export function forgetStartedRuns(): void {
+  for (const forget of forgetting) forget()
+}
+
 export function startedRuns<Finished>() {
   type Run = StartedRun<Finished>
   const store = createStore<{ readonly [key: string]: Run }>()(() => ({}))
   const controllers = new Map<string, AbortController>()
   const of = (key: string, states = store.getState()): Run => states[key] ?? IDLE
   const cancel = (key: string): void => controllers.get(key)?.abort()
+  forgetting.add(() => {
+    for (const controller of controllers.values()) controller.abort()
+    controllers.clear()
+    store.setState({}, true)
+  })
   return {
     of,
     cancel,

@@ -134,6 +134,7 @@ describe('the return loss of an end face', () => {
     elementId: 'gap',
     anglesRad: Float64Array.of(0, 5 * DEG, 15 * DEG),
     wantedDb: 55,
+    isRequired: true,
     trustDb: 70,
     sides: [side('near', 8, [62.5, 62.5]), side('far', 3, [20.3, 31.7])],
   }
@@ -152,6 +153,8 @@ describe('the return loss of an end face', () => {
     expect(drawn?.map(([at]) => Math.round(1e9 * at) / 1e9)).toEqual([0, 5, 15])
     expect(drawn?.map(([, db]) => db)).toEqual([14.6, 40, picture.panes[0]?.y.to])
     expect(rulesOf(picture)).toEqual({ required: 55, 'scatter limit': 70 })
+    const usual = faceAngleFigure({ ...curve, isRequired: false })
+    expect(rulesOf(usual.picture)).toEqual({ reference: 55, 'scatter limit': 70 })
     const crosses = picture.panes[0]?.series.flatMap((each) =>
       each.kind === 'points' ? [[Number(each.x[0]), each.y[0]]] : [],
     )

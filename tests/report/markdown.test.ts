@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest'
 import { table } from '../../src/report/document/blocks'
 import { fixedCell } from '../../src/report/document/cells'
 import { markdownText, sheetMarkdown } from '../../src/report/formats/markdown'
+import { sheetRows } from '../../src/report/formats/sheetRows'
 import { HEAD } from './workbook/head'
 
 describe('a text in Markdown', () => {
@@ -36,6 +37,16 @@ describe('a text in Markdown', () => {
     ['a | b * c _d_ `e`', 'a \\| b \\* c \\_d\\_ \\`e\\`'],
   ])('%j becomes %j', (text, written) => {
     expect(markdownText(text)).toBe(written)
+  })
+})
+
+test('a document says what it is and for which design under its title, also as rows', () => {
+  const printed = { head: HEAD, sections: [] }
+  expect(sheetMarkdown(printed).split('\n')[2]).toBe(HEAD.subject)
+  expect(sheetRows(printed)).toContainEqual({
+    section: 'Document',
+    kind: 'head',
+    cells: ['Document', HEAD.subject],
   })
 })
 

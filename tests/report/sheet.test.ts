@@ -264,7 +264,7 @@ describe('the review sheet', () => {
     )
     const sum = shares?.rows.slice(0, -1).reduce((total, { cells }) => total + numberOf(cells[1]), 0)
     expect(sum).toBeCloseTo(2, 9)
-    expect(numberOf(rowOf(shares, 'power-in')[1])).toBe(2000)
+    expect(numberOf(rowOf(shares, 'power-in')[1])).toBe(2)
   })
 
   test('has no sign before what rounds to nothing', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { startedRuns } from '../../src/store/startedRuns'
+import { forgetStartedRuns, startedRuns } from '../../src/store/startedRuns'
 
 const KEY = 'yield/one'
 const given = (value: number) => async () => ({ ok: true, value }) as const
@@ -28,6 +28,18 @@ describe('runs begun by a click', () => {
     await runs.start(KEY, given(2))
     expect(runs.of(KEY)).toEqual({ finished: 2, before: 1, progress: null, message: '' })
     expect(runs.of('yield/other').finished).toBeNull()
+  })
+
+  test('are forgotten with what they gave, and one that is going leaves nothing behind', async () => {
+    const runs = startedRuns<number>()
+    await runs.start(KEY, given(1))
+    const { work, end } = held()
+    const started = runs.start('yield/other', work)
+    forgetStartedRuns()
+    end(2)
+    await started
+    for (const key of [KEY, 'yield/other'])
+      expect(runs.of(key)).toEqual({ finished: null, before: null, progress: null, message: '' })
   })
 
   test('say how far they are, and that one is going', async () => {

@@ -36,14 +36,17 @@ export function adhesivePath({ edge, end }: ClearanceSetup, gapUm: number): Adhe
   const block = outline?.kind === 'block' ? outline : null
   const radiusUm =
     (outline?.kind === 'tapered' ? coreValue(outline.endDiameter, 'bodySize') : end.acrossUm) / 2
-  const size = (which: 'above' | 'below' | 'width') =>
-    block === null ? radiusUm : coreValue(block[which], 'bodySize')
+  // A bare chip is a square block, as in `endSolids`.
+  const isRound = block === null && end.isFibre
+  const size = (which: 'above' | 'below' | 'width') => {
+    if (block !== null) return coreValue(block[which], 'bodySize')
+    return which === 'width' ? 2 * radiusUm : radiusUm
+  }
   const aboveUm = size('above')
-  const bondAreaUm2 =
-    block === null
-      ? circleBandArea(radiusUm, fromUm, topUm)
-      : size('width') * Math.max(0, Math.min(topUm, aboveUm) - Math.max(fromUm, -size('below')))
-  const widthUm = block === null ? 2 * Math.sqrt(Math.max(0, radiusUm ** 2 - topUm ** 2)) : size('width')
+  const bondAreaUm2 = isRound
+    ? circleBandArea(radiusUm, fromUm, topUm)
+    : size('width') * Math.max(0, Math.min(topUm, aboveUm) - Math.max(fromUm, -size('below')))
+  const widthUm = isRound ? 2 * Math.sqrt(Math.max(0, radiusUm ** 2 - topUm ** 2)) : size('width')
   const aboveSurfaceUm = Math.max(0, aboveUm - topUm)
   const roomUm = lid === null ? aboveSurfaceUm : Math.max(0, lid.distanceUm)
   const filletLegUm = Math.min(aboveSurfaceUm, roomUm)

@@ -37,6 +37,8 @@ export interface FaceAngleCurve {
   readonly elementId: string
   readonly anglesRad: Float64Array
   readonly wantedDb: number
+  /** Whether the project requires that return loss; otherwise it is the usual one. */
+  readonly isRequired: boolean
   /** Above it computed values mean nothing: scatter and tails that are not Gaussian rule. */
   readonly trustDb: number
   readonly sides: readonly FaceAngleSide[]
@@ -95,5 +97,13 @@ export function faceAngleCurve(
       },
     ]
   })
-  return { elementId: view.elementId, anglesRad, wantedDb, trustDb: RETURN_LOSS_TRUST_DB, sides }
+  const isRequired = asked.length > 0
+  return {
+    elementId: view.elementId,
+    anglesRad,
+    wantedDb,
+    isRequired,
+    trustDb: RETURN_LOSS_TRUST_DB,
+    sides,
+  }
 }

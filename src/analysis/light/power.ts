@@ -1,6 +1,7 @@
 // Optical power along a chain, and the irradiance on its faces against the limits that the engineer sets.
 // No damage or two-photon limits are known here; nothing says that a set-up is safe.
 
+import { jointNames, ofJoint } from '../../model/designs/jointNames'
 import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import type { ChainElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -174,6 +175,7 @@ function locationsAlong(
     ? [...compiled.guideLossesDb.slice(1), compiled.lastGuideLossDb]
     : compiled.guideLossesDb
   const steps = compiled.joins.map((join, i) => ({ join, element: joinElements[i], guide: guides[i] }))
+  const names = jointNames(compiled.candidate.chain)
   let beforeDb = 0
   return (fromChip ? steps.toReversed() : steps).flatMap(({ join, element, guide }) => {
     beforeDb += guide?.(v) ?? 0
@@ -181,6 +183,7 @@ function locationsAlong(
     beforeDb += join.lossDb(v)
     return locationsOf(join, v, arriving, fromChip).map((location) => ({
       ...location,
+      label: ofJoint(location.label, names.get(element?.id ?? '')),
       elementId: element?.id ?? '',
       irradiance: peakIrradiance(location.powerUw, location.mfdXUm, location.mfdYUm),
       limit: limitAt(project, element),

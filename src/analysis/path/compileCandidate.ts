@@ -19,7 +19,14 @@ import { lensedTip } from './guides/lensedTip'
 import { taperChipGuide } from './guides/taperChipGuide'
 import { leastGapsUm } from './leastGaps'
 import { relayJoin } from './relay/relayJoin'
-import type { ChainContext, GuideModel, JoinModel, LineModel, PortReaders } from './vector/elementModels'
+import type {
+  ChainContext,
+  GuideModel,
+  JoinModel,
+  LineModel,
+  Movement,
+  PortReaders,
+} from './vector/elementModels'
 import {
   type ArraySlots,
   arraySlots,
@@ -76,6 +83,8 @@ export interface CompiledCandidate {
   /** What the guide behind the last join loses, dB. */
   readonly lastGuideLossDb: Reader
   readonly slots: OperatingSlots
+  /** What the mount does to the joint at the chip; null without one. */
+  readonly mount: Movement | null
   /** Null unless an array was compiled with the chain. */
   readonly arraySlots: ArraySlots | null
   readonly notes: readonly ValidityNote[]
@@ -305,6 +314,7 @@ export function compileCandidate(
     guideLossesDb,
     lastGuideLossDb: (v) => (guides.at(-1)?.lines ?? []).reduce((sum, line) => sum + line.lossDb(v), 0),
     slots,
+    mount,
     arraySlots: block,
     notes: [...guides.flatMap((guide) => guide?.notes ?? []), ...driftNotes(ageing)],
   })

@@ -37,25 +37,20 @@ export interface TemperatureSweep {
   readonly atAssemblyDb: number
   readonly worstC: number
   readonly worstDb: number
-  /** At both ends of the required range. */
+  /** At both ends of the required range, fibre side relative to chip; none without a mount. */
   readonly movements: readonly JointMovement[]
   /** Which models the temperature moves, where they are more than Gaussians. */
   readonly models: readonly string[]
 }
 
-function movementAt(compiled: CompiledCandidate, rise: number, assemblyC: number): JointMovement | null {
-  const view = compiled.joins.at(-1)?.view
-  if (view == null) return null
-  const v = Float64Array.from(compiled.nominal)
-  const cold = view(v).joint
-  v[compiled.slots.temperatureRise] = rise
-  const warm = view(v).joint
-  return {
-    temperatureC: assemblyC + rise,
-    xUm: warm.offsetXUm - cold.offsetXUm,
-    yUm: warm.offsetYUm - cold.offsetYUm,
-    zUm: warm.gapUm - cold.gapUm,
-  }
+function movementAt(
+  { nominal, slots, mount }: CompiledCandidate,
+  rise: number,
+  assemblyC: number,
+): JointMovement | null {
+  if (mount === null) return null
+  const v = nominal.with(slots.temperatureRise, rise)
+  return { temperatureC: assemblyC + rise, xUm: mount.x(v), yUm: mount.y(v), zUm: mount.z(v) }
 }
 
 /** The sweep over the required range, or every reason why the candidate cannot be computed. */
@@ -71,7 +66,7 @@ export function temperatureSweep(project: Project, candidateId: string): Result<
   const ends = [temperaturesC[0] as number, temperaturesC.at(-1) ?? 0]
   return success({
     assemblyC,
-    mounted: compiled.candidate.mount !== undefined,
+    mounted: compiled.mount !== null,
     temperaturesC,
     lossesDb,
     bandLowDb: low,

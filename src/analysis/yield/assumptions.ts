@@ -44,7 +44,7 @@ export function assumptionsOf(assembly: Assembly): readonly string[] {
     return members.length < 2 ? [] : [members.map((member) => MEMBER_NAMES[member]).join(', then ')]
   })
   return [
-    'Single channel, individually aligned; every toleranced quantity is sampled independently, and a part used twice is sampled once.',
+    'Single channel, positioned individually; every toleranced quantity is sampled independently, and a part used twice is sampled once.',
     'Normally distributed tolerances: ± is two standard deviations unless entered otherwise.',
     aligned.length === 0
       ? 'No active alignment: every position is sampled about its entered value.'

@@ -39,7 +39,7 @@ export function faceAngleFigure(curve: FaceAngleCurve): Figure<Chart> {
       along('Face angle', '°', x, 1),
       { title: 'Return loss of the face', unit: 'dB', from: 0, to: topDb, digits: 1 },
       [
-        { kind: 'rule', axis: 'y', at: curve.wantedDb, label: 'required' },
+        { kind: 'rule', axis: 'y', at: curve.wantedDb, label: curve.isRequired ? 'required' : 'reference' },
         { kind: 'rule', axis: 'y', at: trustDb, label: 'scatter limit', dash: 'dot' },
         ...curve.sides.flatMap((side): readonly Series[] => [
           {

@@ -25,7 +25,7 @@ export function offsetCurvesFigure({ elementId, joint }: JointView, name: string
   const shown = losses.map((list) => Array.from(list, (loss) => (loss <= top ? loss : null)))
   return {
     id: `curves-${elementId}`,
-    sentence: `Loss of ${name} against offset along x (full line) and y (dashed): ${fixedText(here, 2)} dB at the working point.`,
+    sentence: `Coupling loss of ${name} against offset along x (full line) and y (dashed): ${fixedText(here, 2)} dB at the working point.`,
     picture: chart(
       along('Displacement from the working point', 'µm', moves),
       lossAxis('Coupling loss', ...shown),

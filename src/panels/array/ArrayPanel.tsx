@@ -5,6 +5,7 @@ import { ARRAY_DEFAULTS } from '../../analysis/array/arrayDefaults'
 import { fibreForm, plainArray } from '../../analysis/array/block'
 import type { AimResult } from '../../analysis/array/runArray'
 import { channelLossesFigure } from '../../figures/loss/channelLosses'
+import { arrayJointWords } from '../../model/designs/jointNames'
 import type { Path } from '../../model/issue'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -61,7 +62,12 @@ export function ArrayPanel({
             id: 'roll',
             label: 'Roll',
             view: () => (
-              <RollTable form={form} channels={project.requirements.channels} pitch={array.pitch} />
+              <RollTable
+                joint={arrayJointWords(candidate.chain)}
+                form={form}
+                channels={project.requirements.channels}
+                pitch={array.pitch}
+              />
             ),
           },
         ]

@@ -19,9 +19,12 @@ function rollText(form: PoseForm, channels: number, pitchUm: number, excessDb: n
 
 export function RollTable({
   form,
+  joint,
   channels,
   pitch,
 }: {
+  /** The joint at the fibre array, by its words. */
+  readonly joint: string
   readonly form: PoseForm
   readonly channels: number
   readonly pitch: Quantity
@@ -34,7 +37,7 @@ export function RollTable({
   return (
     <>
       <table>
-        <caption>Roll tolerance of the outer channels</caption>
+        <caption>Roll tolerance of the outer channels, {joint}</caption>
         <thead>
           <tr>
             <th scope="col">Array</th>
@@ -61,7 +64,9 @@ export function RollTable({
       <details>
         <summary>Other channel counts and pitches</summary>
         <table>
-          <caption>Roll tolerance of the outer channels {OTHERS_DB} dB</caption>
+          <caption>
+            Roll tolerance of the outer channels for {OTHERS_DB} dB, {joint}
+          </caption>
           <thead>
             <tr>
               <th scope="col">Channels</th>

@@ -3,6 +3,7 @@
 import { type ReactNode, useMemo } from 'react'
 import { type FaceAngleSide, faceAngleCurve } from '../../analysis/light/faceAngleCurve'
 import type { Evaluation, JointView } from '../../analysis/results/evaluation'
+import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import { faceAngleFigure } from '../../figures/light/faceAngle'
 import type { Project } from '../../model/schema/project'
 import { fixedText } from '../../numerics/numberText'
@@ -11,6 +12,8 @@ import { FigureView } from '../../ui/figures/FigureView'
 const DEG = 180 / Math.PI
 /** No end face is polished steeper (common practice, no source). */
 const STEEPEST_DEG = 15
+/** Smaller modes are spoken of as small (common practice, no source). */
+const SMALL_MFD_UM = 6
 
 function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): string {
   const name = side.side === 'near' ? 'The fibre-side mode' : 'The chip-side mode'
@@ -25,11 +28,12 @@ function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): strin
         ? ', steeper than usual polishing angles'
         : ''
   if (side.wantedRad === 0) {
-    return `${mode} needs no angle for ${wanted} dB: its flat face already gives ${fixedText(side.lossesDb[0] ?? 0, 1)} dB.`
+    return `${mode} needs no angle for ${wanted} dB: its flat face already gives ${returnLossText(side.lossesDb[0] ?? 0)}.`
   }
   const takes = `${mode} requires ${fixedText(deg, 1)}° for ${wanted} dB${limit}.`
   if (side.usualDb >= wanted) return takes
-  return `${takes} The usual 8° is not enough: ${fixedText(side.usualDb, 1)} dB, because a small mode has a wide acceptance angle.`
+  const why = side.mfdUm < SMALL_MFD_UM ? ', because a small mode has a wide acceptance angle' : ''
+  return `${takes} The usual 8° is not enough: ${fixedText(side.usualDb, 1)} dB${why}.`
 }
 
 export function FaceAngles({
@@ -60,6 +64,11 @@ export function FaceAngles({
             <li key={side.side}>{sideText(side, curve.wantedDb, curve.trustDb)}</li>
           ))}
         </ul>
+        {!curve.isRequired && (
+          <p className="quiet">
+            No return loss is required: angles are given for {curve.wantedDb} dB (common practice, no source).
+          </p>
+        )}
         {children}
         <p className="quiet">
           For each side: the reflectance of the flat face, times the overlap of its mode with its mirror image

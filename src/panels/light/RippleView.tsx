@@ -20,9 +20,9 @@ function standsText({ fromCrest, hereDb }: Ripple): string {
   const away = Math.abs(fromCrest)
   const where =
     away < 0.06
-      ? 'at a maximum'
+      ? 'near a maximum'
       : away > 0.44
-        ? 'at a minimum'
+        ? 'near a minimum'
         : `${fixedText(away, 2)} of a period from a maximum`
   return `${where}: ${signedText(hereDb, 2)} dB relative to the budget`
 }

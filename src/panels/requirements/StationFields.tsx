@@ -85,7 +85,7 @@ export function StationFields({ requirements }: { readonly requirements: Require
           Default tolerance of every positioned axis of new joints and lenses; actively aligned axes use the
           residual where one is given.
           {requirements.channels > 1 &&
-            ' Roll and yaw of an array, unless roll is given, follow from the lateral accuracy at both outer channels, and never exceed the angular accuracy (common practice, no source).'}
+            ' Roll (unless given) and yaw of an array follow from the lateral and the axial accuracy, respectively, at both outer channels; neither exceeds the angular accuracy (common practice, no source).'}
         </p>
         <p role="status" ref={status} tabIndex={-1}>
           {changes.length === 0 ? (

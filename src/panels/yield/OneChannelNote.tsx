@@ -17,7 +17,7 @@ export function OneChannelNote({
   const found = array?.aims.find((each) => each.aim === array.aim) ?? array?.aims[0]
   return (
     <p>
-      Single channel, individually aligned: core positions and pitch have no effect.{' '}
+      Single channel, positioned individually: core positions and pitch have no effect.{' '}
       {found === undefined ? (
         `For all ${channels} channels of an array together, see Array.`
       ) : (

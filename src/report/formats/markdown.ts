@@ -80,6 +80,7 @@ function sectionText({ title, blocks, remark }: Section, beside: FiguresBeside |
 export function sheetMarkdown({ head, sections }: Printed, beside?: FiguresBeside): string {
   const top = [
     `# ${markdownText(head.title)}`,
+    markdownText(head.subject),
     ...(head.remark === '' ? [] : [markdownText(head.remark)]),
     headLines(head)
       .map(([label, text]) => `- ${label}: ${markdownText(text)}`)

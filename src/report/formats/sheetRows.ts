@@ -43,6 +43,7 @@ export function sheetRows({ head, sections }: Printed): readonly SheetRow[] {
   const line = (cells: readonly Cell[]): SheetRow => ({ section: 'Document', kind: 'head', cells })
   return [
     line(['Project', head.title]),
+    line(['Document', head.subject]),
     ...(head.remark === '' ? [] : [line(['Remark', head.remark])]),
     ...headLines(head).map(line),
     ...sections.flatMap(sectionRows),

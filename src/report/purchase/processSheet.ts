@@ -132,7 +132,7 @@ function gapBlocks(step: Step, element: GapElement): readonly Block[] {
             `Before dispensing: inspect and clean both end faces; record the power ${when}, without adhesive.`,
             `${active ? 'Realign' : 'Check the power'} with adhesive in the gap; no bubble in the optical path. Record the power before and after cure.`,
             'Cure as specified by the adhesive supplier (wavelength, dose, temperature); keep the light source at the power agreed with the responsible safety officer.',
-            'Reject the joint if the change in power exceeds the excess losses at the limits above; do not debond and rebond without inspecting both faces again.',
+            'Reject the joint if its loss after cure exceeds the nominal joint loss by more than the excess losses of residual and cure shift together; do not debond and rebond without inspecting both faces again.',
           ]
         : [
             'Inspect and clean both end faces; bring them together under observation, never into contact.',

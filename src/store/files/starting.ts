@@ -3,6 +3,7 @@
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
 import type { Project } from '../../model/schema/project'
+import { forgetStartedRuns } from '../startedRuns'
 import { showPage, view } from '../view'
 import { workbench } from '../workbench'
 
@@ -50,6 +51,7 @@ export function mayReplace(intent: string): Promise<boolean> {
 
 /** Puts a project in place of the open one, without asking, and shows its proposed design. One undo step. */
 export function beginWith(project: Project, designId = project.review?.chosenId ?? ''): void {
+  forgetStartedRuns()
   workbench.getState().replaceProject(project)
   view.setState({ designId })
   markKept()

@@ -82,7 +82,7 @@ export function YieldNumbers({
       </table>
       <p className="quiet">
         Mean {lossText(result.meanDb)} dB, standard deviation {lossText(result.standardDeviationDb)} dB;
-        nominal {lossText(result.nominalDb)} dB. First-order propagation alone gives ±{' '}
+        nominal {lossText(result.nominalDb)} dB. First-order propagation alone gives a standard deviation of{' '}
         {lossText(result.firstOrderDb)} dB. {METHOD_LABELS[result.method]} points, seed {result.seed}
         {result.stoppedEarly
           ? `; stopped early because the percentile is known to the requested accuracy at ${100 * result.confidence} % confidence`

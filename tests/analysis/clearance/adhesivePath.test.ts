@@ -40,6 +40,14 @@ function strips(radiusUm: number, fromUm: number, toUm: number): number {
   return area
 }
 
+test('a bare chip in front of the facet is bonded as the square block that its contact is found with', () => {
+  const chip = { ...setup({}), end: { acrossUm: 250, isFibre: false } } satisfies ClearanceSetup
+  const path = adhesivePath(chip, 10)
+  expect(path?.bondAreaUm2).toBeCloseTo(250 * 130, 9)
+  // 120 um of it are above the surface, over its whole width.
+  expect(path?.filletUm3).toBeCloseTo(((120 * 120) / 2) * 250, 9)
+})
+
 test('a fibre on a chip whose surface is 5 um above the waveguide: the lower half and 5 um of the circle are bonded', () => {
   const path = adhesivePath(setup({}), 4)
   expect(path?.bondAreaUm2).toBeCloseTo(strips(62.5, -62.5, 5), 1)

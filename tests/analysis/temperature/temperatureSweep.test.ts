@@ -1,11 +1,13 @@
 import { describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate, runYield } from '../../../src/analysis/index'
 import { temperatureSweep } from '../../../src/analysis/temperature/temperatureSweep'
+import { issueText } from '../../../src/model/issue'
 import { leadingLimitDb } from '../../../src/model/project/lossCriteria'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Mount, MountLayer } from '../../../src/model/schema/mount'
 import type { Project } from '../../../src/model/schema/project'
 import { askLoss } from '../../support/askLoss'
+import { familiesProject, relayElement } from '../support/families'
 import { matchedProject } from '../yield/cases'
 
 const layer = (
@@ -34,6 +36,11 @@ function mounted(mount: Partial<Mount>, fromC = 20, toC = 80): Project {
   }
 }
 
+const temperaturesOf = ({ temperatureMin, temperatureMax }: Project['requirements']) => ({
+  temperatureMin,
+  temperatureMax,
+})
+
 function sweep(project: Project) {
   const result = temperatureSweep(project, 'matched')
   if (!result.ok) throw new Error('not computed')
@@ -59,6 +66,27 @@ describe('a mount', () => {
   test('whose fibre side grows towards the chip closes the gap', () => {
     const { movements } = sweep(mounted({ fibreSide: [layer('silicon', 10, 'z')] }))
     expect(movements[1]?.zUm).toBeCloseTo(-1.56, 9)
+  })
+
+  test('moves the fibre in front of a relay, not the image of it, by what it grows', () => {
+    const project = mounted({ fibreSide: [layer('silicon', 10, 'y'), layer('silicon', 5, 'z')] })
+    const { requirements, candidates } = project
+    const mount = candidates[0]?.mount
+    const families = familiesProject(relayElement({}))
+    const all = { ...families, requirements: { ...families.requirements, ...temperaturesOf(requirements) } }
+    const movementsOf = (id: string) => {
+      const result = temperatureSweep(
+        { ...all, candidates: all.candidates.map((each) => ({ ...each, mount })) },
+        id,
+      )
+      if (!result.ok) throw new Error(result.issues.map(issueText).join())
+      return result.value.movements
+    }
+    // 2.6 ppm/K over 60 K.
+    const [, warm] = movementsOf('relay')
+    expect(warm?.yUm).toBeCloseTo(1.56, 9)
+    expect(warm?.zUm).toBeCloseTo(-0.78, 9)
+    expect(movementsOf('relay')).toEqual(movementsOf('cleaved-dry'))
   })
 
   test('of equal stacks moves nothing', () => {
