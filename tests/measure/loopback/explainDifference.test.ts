@@ -44,3 +44,24 @@ test('limits are five standard deviations, unless stated', () => {
   expect(at({})).toMatchObject({ value: expect.closeTo(11, 6), isAtLimit: true, interval: null })
   expect(at({ upper: 20 })).toMatchObject({ value: expect.closeTo(20, 6), isAtLimit: true })
 })
+
+test('causes together have each its own value, standard deviation and share of its tolerance', () => {
+  // Two readings that see one cause each, of slopes 1 and 4: variances 1 / (slope² / σ² + 1 / tolerance²).
+  const [sigma, tolerance] = [0.5, 2]
+  const found = explainDifference({
+    predict: ({ a = 0, b = 0 }) => [a, 4 * b],
+    measuredDb: [1, 8],
+    standardDb: [sigma, sigma],
+    causes: [
+      { id: 'a', nominal: 0, standard: tolerance },
+      { id: 'b', nominal: 0, standard: tolerance },
+    ],
+  })
+  const of = (slope: number) => 1 / Math.sqrt((slope / sigma) ** 2 + tolerance ** -2)
+  expect(found.joint.standards.a).toBeCloseTo(of(1), 6)
+  expect(found.joint.standards.b).toBeCloseTo(of(4), 6)
+  expect(found.joint.priorShare.a).toBeCloseTo((of(1) / tolerance) ** 2, 6)
+  expect(found.joint.priorShare.b).toBeCloseTo((of(4) / tolerance) ** 2, 6)
+  expect(found.joint.values.a).toBeCloseTo((1 / sigma ** 2) * of(1) ** 2, 6)
+  expect(found.joint.values.b).toBeCloseTo(((4 * 8) / sigma ** 2) * of(4) ** 2, 6)
+})

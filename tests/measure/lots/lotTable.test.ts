@@ -49,6 +49,12 @@ test('one row per channel: decimal comma, dates, batches; assemblies in the orde
   expect(lot.variances.components.map(({ name }) => name)).toContain('assembly')
 })
 
+test('decimal points in a table with semicolons, and decimal commas, are what makes more losses numbers', () => {
+  const points = LONG.replace(/(\d),(\d\d);/g, '$1.$2;')
+  expect(points).toContain('1.20;')
+  expect(summary(points)).toEqual(summary(LONG))
+})
+
 test('the preview shows every loss over its row, counted from 1', () => {
   const { preview } = read(LONG)
   expect(Array.from(preview.x)).toEqual([1, 2, 3, 4, 5, 6])
