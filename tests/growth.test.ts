@@ -69,7 +69,7 @@ const textsWith = (starts: readonly string[], size: number) =>
       }),
     ),
   )
-const PATTERN_SIZE = 1000
+const PATTERN_SIZE = 700
 const DOOR_SIZE = 500
 const patternTexts = textsWith(STARTS, PATTERN_SIZE)
 const doorTexts = textsWith([''], DOOR_SIZE)

@@ -46,7 +46,7 @@ describe('independent steps', () => {
     ),
     costPerHour: 60,
   }
-  const run = runAssembly(isotropic(10.4, 0.001, 5), 'matched', sequence, { samples: 2 ** 18, seed: 3 })
+  const run = runAssembly(isotropic(10.4, 0.001, 5), 'matched', sequence, { samples: 2 ** 16, seed: 3 })
 
   test('yield is the product of what each keeps, and each is reached by what those before it keep', () => {
     expect(run.yield).toBeCloseTo(0.9 * 0.8 * 0.95, 3)
@@ -84,7 +84,7 @@ test('normal offsets of one placement: the share within the limit is 1 - exp(-x^
     steps: [step('place', 'place', { sets }), step('check', 'check', { limit: quantityOf(0.5, 'dB') })],
     costPerHour: 0,
   }
-  const run = runAssembly(isotropic(10.4, 0.001, 0.5), 'matched', sequence, { samples: 2 ** 17, seed: 5 })
+  const run = runAssembly(isotropic(10.4, 0.001, 0.5), 'matched', sequence, { samples: 2 ** 15, seed: 5 })
   expect(run.yield).toBeCloseTo(0.789137, 2)
   expect(run.steps[1]?.rejected).toBeCloseTo(1 - 0.789137, 2)
   expect(run.escaped).toBe(0)

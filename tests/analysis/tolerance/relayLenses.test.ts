@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { evaluateCandidate, tryEvaluate } from '../../../src/analysis/index'
+import { evaluateCandidate } from '../../../src/analysis/index'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { settledCandidate } from '../../../src/analysis/tolerance/bestSettings'
 import { fittingRelay, withFittingLenses } from '../../../src/analysis/tolerance/relayLenses'
@@ -14,8 +14,8 @@ const all = familiesProject()
 const project = { ...all, lenses: all.lenses.filter((_, i) => i % 2 === 0 || i === 1) }
 
 function lossDb(own: Project, candidate: Candidate): number {
-  const result = tryEvaluate({ ...own, candidates: [candidate] }, candidate.id)
-  return result.ok ? result.value.nominalDb : Number.MAX_VALUE
+  const result = compileCandidate({ ...own, candidates: [candidate] }, candidate.id)
+  return result.ok ? result.value.lossDb(result.value.nominal) : Number.MAX_VALUE
 }
 
 const relayWith = (lens1Id: string, lens2Id: string): Candidate => ({

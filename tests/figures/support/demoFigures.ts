@@ -48,7 +48,7 @@ export function demoFigures(designId: string): readonly Figure[] {
       ['gapUm', 'tiltXRad'],
     ] as const
   ).map(([x, y]) =>
-    lossMapFigure(`map-${x}-${y}`, toleranceMap(joint, x, y, 41), AXIS_TEXT[x], AXIS_TEXT[y], {
+    lossMapFigure(`map-${x}-${y}`, toleranceMap(joint, x, y, 21), AXIS_TEXT[x], AXIS_TEXT[y], {
       halfX: 0.5,
       halfY: y === 'tiltXRad' ? 0.005 : 0.5,
     }),
@@ -59,7 +59,7 @@ export function demoFigures(designId: string): readonly Figure[] {
     const curve = lossCurve(joint, window.axis, from, to, 101)
     return lossCurveFigure(curve, window, evaluation.nominalDb, AXIS_TEXT[window.axis])
   })
-  const [aim] = runArray(project, designId, { samples: 64 }).aims
+  const [aim] = runArray(project, designId, { samples: 8 }).aims
   const [ripple] = evaluation.ripples
   const ripples = ripple === undefined ? null : resultOf(rippleCurve(project, designId, ripple))
   const faces = faceAngleCurve(project, evaluation, view)
@@ -70,7 +70,7 @@ export function demoFigures(designId: string): readonly Figure[] {
     ...curves,
     offsetCurvesFigure(view, 'the joint'),
     waterfallFigure('budget', design.name, evaluation.lines),
-    yieldHistogramFigure('yield', runYield(project, designId, { samples: 1024, rankingPoints: null })),
+    yieldHistogramFigure('yield', runYield(project, designId, { samples: 256, rankingPoints: null })),
     ...(aim === undefined ? [] : [channelLossesFigure(aim, LIMIT_DB)]),
     spectrumFigure(spectra, LIMIT_DB, false),
     spectrumFigure(spectra, LIMIT_DB, true),

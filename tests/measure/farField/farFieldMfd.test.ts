@@ -37,6 +37,23 @@ function stepIndexScan(
   return { angleRad, power, wavelengthUm, axisRad, mfdUm: 2 * a * lp01Petermann2Ratio(roots) }
 }
 
+type Fibre = readonly [a: number, na: number, wavelengthUm: number, spanDeg: number, stepDeg: number]
+const MIDDLE: Fibre = [2.2, 0.2, 1.31, 45, 0.7]
+const known = new Map<string, ReturnType<typeof evaluate>>()
+
+function evaluate(fibre: Fibre, seed: number) {
+  const scan = stepIndexScan(...fibre, seed)
+  return { scan, result: farFieldMfd(scan) }
+}
+
+/** A noisy scan and its result, worked out once. */
+function evaluated(fibre: Fibre, seed: number) {
+  const key = `${fibre.join()} ${seed}`
+  const found = known.get(key) ?? evaluate(fibre, seed)
+  known.set(key, found)
+  return found
+}
+
 describe('reference scans (exact LP01 modes; near-field Petermann II by adaptive quadrature)', () => {
   for (const name of ['far-field-1.csv', 'far-field-2.csv', 'far-field-3.csv']) {
     const known = truth[name]!
@@ -55,22 +72,17 @@ describe('reference scans (exact LP01 modes; near-field Petermann II by adaptive
     })
   }
 
-  test('thirty noisy scans of other fibres, axes and spans stay within 0.3 % and mostly inside their own uncertainty', () => {
+  test('eighteen noisy scans of other fibres, axes and spans stay within 0.3 % and mostly inside their own uncertainty', () => {
     let outside = 0
-    for (let seed = 1; seed <= 10; seed++) {
-      for (const [a, na, wavelength, span, step] of [
-        [1.6, 0.26, 1.55, 62, 1],
-        [4.1, 0.12, 1.55, 28, 0.5],
-        [2.2, 0.2, 1.31, 45, 0.7],
-      ] as const) {
-        const scan = stepIndexScan(a, na, wavelength, span, step, seed)
-        const result = farFieldMfd(scan)
+    for (let seed = 1; seed <= 6; seed++) {
+      for (const fibre of [[1.6, 0.26, 1.55, 62, 1], [4.1, 0.12, 1.55, 28, 0.5], MIDDLE] as const) {
+        const { scan, result } = evaluated(fibre, seed)
         expect(relative(result.petermann2MfdUm, scan.mfdUm)).toBeLessThan(0.003)
         if (Math.abs(result.petermann2MfdUm - scan.mfdUm) > result.uncertaintyUm) outside++
         expect(result.warnings.join()).not.toMatch(/Neither a Gaussian/)
       }
     }
-    expect(outside).toBeLessThanOrEqual(4) // k = 2: about 5 % of 30; `npm run bench coverage` counts over 500
+    expect(outside).toBeLessThanOrEqual(3) // k = 2: about 5 % of 18; `npm run bench coverage` counts over 500
   })
 })
 
@@ -78,8 +90,8 @@ test('noise moves the diameter of twenty scans by as much as the budget says', (
   let square = 0
   let stated = 0
   for (let seed = 1; seed <= 20; seed++) {
-    const scan = stepIndexScan(2.2, 0.2, 1.31, 45, 0.7, seed)
-    const { petermann2MfdUm: mfdUm, budget } = farFieldMfd(scan)
+    const { scan, result } = evaluated(MIDDLE, seed)
+    const { petermann2MfdUm: mfdUm, budget } = result
     square += (mfdUm - scan.mfdUm) ** 2 / 20
     stated += budget.contributions.find(({ source }) => source === 'noise of the scan')!.standardUm / 20
   }

@@ -13,7 +13,7 @@ test('any project that the schemas allow reads back as it was, and the check of 
       expect(parseProject(JSON.parse(projectText(project)))).toEqual(project)
       expect(check(project)).toEqual([])
     }),
-    { numRuns: 80 },
+    { numRuns: 40 },
   )
 })
 
