@@ -230,7 +230,15 @@ export const rowSpecs = (project: Project): readonly RowSpec[] => [
   number('medium', 'Build', 'Gap medium', '', 0, null, ({ facts }) => facts.media.join('; ')),
   number('splices', 'Build', 'Splices', '', 0, 'lower', ({ facts }) => facts.splices),
   number('joints', 'Build', 'Joints other than splices', '', 0, 'lower', ({ facts }) => facts.joints),
-  number('steps', 'Build', 'Alignment steps', '', 0, 'lower', ({ facts }) => facts.alignmentSteps),
+  number(
+    'steps',
+    'Build',
+    'Alignment or placement steps',
+    '',
+    0,
+    'lower',
+    ({ facts }) => facts.alignmentSteps,
+  ),
   number('parts', 'Build', 'Part types to procure', '', 0, 'lower', ({ facts }) => ({
     value: facts.partsToBuy.length,
     text: String(facts.partsToBuy.length),

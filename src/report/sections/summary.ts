@@ -61,7 +61,7 @@ const STEP_WIDTH_PX = 420
 const HEADLINE = { namePx: 330, sizePx: 15 } as const
 
 const CAUTION =
-  'Invisible laser light, open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the instructions of the responsible safety officer.'
+  'Laser light (usually invisible), open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the instructions of the responsible safety officer.'
 
 type Room = keyof typeof ROOM_PX
 

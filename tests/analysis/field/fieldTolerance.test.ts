@@ -150,6 +150,10 @@ describe('pictures of the fields', () => {
     const [, paraxial, exact] = value.losses
     expect(paraxial?.gaussianDb).toBeCloseTo(jointLossDb(JOINT), 12)
     expect(Math.abs((paraxial?.fieldDb ?? 0) - (exact?.fieldDb ?? 0))).toBeLessThan(0.01)
+    // dB of a relative change: 10 / ln 10 times it.
+    const { efficiency, error } = jointByField(SPEC, JOINT)
+    expect(paraxial?.errorDb).toBeCloseTo((4.342944819 * error) / efficiency, 12)
+    expect(paraxial?.fieldDb).toBeCloseTo(lossDb(efficiency), 12)
   })
 })
 

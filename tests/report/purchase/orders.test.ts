@@ -213,6 +213,24 @@ describe('the numbers of a part', () => {
     expect(itemOf(project, 'ssc-chip', 'Fibre').perAssembly).toBe(1)
   })
 
+  test('of a stub tell an array, single stubs and the fibre before them apart', () => {
+    const kinds = (form: 'single' | 'array' | undefined, hasArray: boolean) => {
+      const project = demoProject()
+      const candidate = designOf(project, 'high-na-bonded')
+      const stub = elementOf(project, 'high-na-bonded', 'stub')
+      if (form === undefined) delete stub.form
+      else stub.form = form
+      if (!hasArray) delete candidate.array
+      return itemsOf(project, 'high-na-bonded')
+        .slice(0, 2)
+        .map(({ kind, perAssembly }) => `${perAssembly} × ${kind}`)
+    }
+    expect(kinds('array', false)).toEqual(['12 × Fibre', '1 × Stub array'])
+    expect(kinds('single', false)).toEqual(['12 × Fibre', '12 × Fibre stub'])
+    expect(kinds(undefined, false)).toEqual(['12 × Fibre', '12 × Fibre stub'])
+    expect(kinds('single', true)).toEqual(['12 × Fibre', '1 × Stub array'])
+  })
+
   test('of a fibre are its mode by diameter or by core, with the key of one that keeps polarisation', () => {
     const project = demoProject()
     const [fibre] = project.fibres

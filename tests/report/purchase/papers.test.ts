@@ -428,7 +428,7 @@ describe('the process sheet', () => {
     expect(text).toContain('1. Place: stub to facet')
     expect(text).toContain('on power at both outer channels; residual offset x 0 µm ± 0.2 µm')
     expect(text).toContain('reject above 2 dB')
-    for (const said of ['glass shards', 'Invisible laser light', 'Uncured adhesive', 'UV lamps'])
+    for (const said of ['glass shards', 'Laser light, usually invisible', 'Uncured adhesive', 'UV lamps'])
       expect(text).toContain(said)
   })
 

@@ -106,6 +106,17 @@ describe('the budget pages of two designs', () => {
     ])
   })
 
+  test('recalculate every line of a joint from its cells; only what has no closed form is a fixed value', () => {
+    for (const [i, { id }] of project().candidates.entries()) {
+      const { page, carried } = budgets[i]!
+      const { lines } = evaluateCandidate(project(), id)
+      const first = 1 + columnOf(page, 0).indexOf('Line')
+      const fixed = lines.filter((_, n) => page.cells.get(`${first + n},1`)?.style === 'carried')
+      expect(fixed.map(({ kind }) => kind).filter((kind) => kind !== 'combined')).toEqual([])
+      expect(carried).toBe(fixed.length)
+    }
+  })
+
   test('draw bars that begin where the one before ends, and end at the nominal loss', () => {
     for (const [i, { id }] of project().candidates.entries()) {
       const { lines } = evaluateCandidate(project(), id)

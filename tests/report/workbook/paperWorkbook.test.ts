@@ -34,6 +34,19 @@ describe('a document as a workbook', () => {
     expect(narrow?.columns?.[0]?.width).toBe(9)
   })
 
+  test('lets captions and texts run over all of its columns, and no further', async () => {
+    const blocks: Section['blocks'] = [
+      TABLE,
+      { kind: 'list', items: ['one'] },
+      { kind: 'text', text: 'Text' },
+    ]
+    const [page] = (await book(section('Parts', blocks))).sheets
+    const last = (page?.columns?.length ?? 0) - 1
+    expect(page?.merges?.map(({ startCol, endCol }) => [startCol, endCol])).toEqual(
+      Array.from({ length: 4 }, () => [0, last]),
+    )
+  })
+
   test('prints numbers with the decimals that they have on paper, and keeps them in full', async () => {
     const [page] = (await book(section('Parts', [TABLE]))).sheets
     const row = page?.rows.findIndex((each) => each[1] === 127.04) ?? -1
