@@ -52,7 +52,7 @@ function shortLived(jobs: number): CrewMember {
 }
 
 describe('a crew', () => {
-  test.each([1, 2, 3, 5])('of %i gives the result of the plain run to the last bit', async (size) => {
+  test.each([1, 3])('of %i gives the result of the plain run to the last bit', async (size) => {
     expect(await run(size, pageMember)).toEqual(expected())
   })
 

@@ -27,8 +27,30 @@ function runsOf(project: Project): SheetRuns {
   }
 }
 
+const MOST_KEPT = 12
+const sheets = new Map<string, Sheet>()
+const numbers = new WeakMap<SheetRuns, number>()
+let runsSeen = 0
+
+function numberOfRuns(runs: SheetRuns | undefined): number {
+  if (runs === undefined) return 0
+  const number = numbers.get(runs) ?? ++runsSeen
+  numbers.set(runs, number)
+  return number
+}
+
+/** The sheet of a project; of equal projects with the same runs it is built once for all test files of a worker. */
 export function sheetOf(project: Project, more: Partial<SheetRequest> = {}): Sheet {
-  return buildSheet({ project, date: DATE, ...more })
+  const build = () => buildSheet({ project, date: DATE, ...more })
+  const { runs, ...others } = more
+  if (Object.keys(others).length > 0) return build()
+  const key = `${numberOfRuns(runs)} ${JSON.stringify(project)}`
+  const sheet = sheets.get(key) ?? build()
+  sheets.delete(key)
+  sheets.set(key, sheet)
+  const [oldest] = sheets.keys()
+  if (sheets.size > MOST_KEPT && oldest !== undefined) sheets.delete(oldest)
+  return sheet
 }
 
 export function tablesOf(sheet: Sheet, sectionId: string): readonly TableBlock[] {
