@@ -11,7 +11,7 @@ beforeAll(async () => {
 })
 
 test('a sequence is planned, run, and printed with its cautions', async () => {
-  const { page, complaints } = await openApp(browser, { asOpened: true })
+  const { page, complaints } = await openApp(browser, { asOpened: true, usualJobs: true })
   await openTab(page, 'Assembly')
   await page.getByRole('button', { name: 'Expand' }).click()
   const panel = page.getByRole('region', { name: 'Assembly', exact: true })

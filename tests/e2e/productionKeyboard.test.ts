@@ -22,7 +22,7 @@ test('a lot is compared and applied, a stress test becomes a line, and the proce
   }
 
   await openPage(page, 'Measurements')
-  await readTable(lotText(20))
+  await readTable(lotText(10))
   await page.getByRole('table', { name: 'Variance components' }).waitFor()
   await seen(page, 'Import')
   await press(page, 'Compare with design')

@@ -203,7 +203,7 @@ test('the roll of a row is sized for its outer channels, by the criterion that i
 })
 
 test('where no assembly passes, the percentile still ranks, in dB', async () => {
-  const { page, complaints } = await openApp(browser, { at: 'requirements' })
+  const { page, complaints } = await openApp(browser, { at: 'requirements', usualJobs: true })
   await judge(page, CLEAVED)
   await typeIn(page, 'Insertion-loss limit', '0.1 dB')
   await goTo(page, 'Design')

@@ -109,8 +109,8 @@ test('from a cross-section to a chosen tip width, by fields, saved and opened ag
   await page.getByLabel('Grid', { exact: true }).selectOption('100x76')
   for (const [label, text] of [
     ['From, µm', '0.42'],
-    ['To, µm', '0.62'],
-    ['Number of points', '5'],
+    ['To, µm', '0.52'],
+    ['Number of points', '3'],
   ] as const) {
     await page.getByLabel(label, { exact: true }).fill(text)
     await page.getByLabel(label, { exact: true }).press('Enter')

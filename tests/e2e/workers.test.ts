@@ -63,7 +63,7 @@ async function killAtProgress(page: Page, bar: string): Promise<() => Promise<vo
 }
 
 test('a yield run whose workers are killed ends with a sentence, and can be started again', async () => {
-  const { page } = await openApp(browser)
+  const { page } = await openApp(browser, { usualJobs: true })
   await page
     .getByRole('button', { name: /High-NA stub, bonded/ })
     .first()
@@ -93,7 +93,7 @@ test('a yield run whose workers are killed ends with a sentence, and can be star
 })
 
 test('an assembly run shows its progress, and once cancelled it stays so', async () => {
-  const { page, complaints } = await openApp(browser, { asOpened: true })
+  const { page, complaints } = await openApp(browser, { asOpened: true, usualJobs: true })
   await openTab(page, 'Assembly')
   const panel = page.getByRole('region', { name: 'Assembly', exact: true })
   const start = panel.getByRole('button', { name: 'Run assembly' })
@@ -108,7 +108,7 @@ test('an assembly run shows its progress, and once cancelled it stays so', async
 })
 
 test('an assembly run whose workers are killed ends with a sentence; started again with one killed before it said anything, it is done', async () => {
-  const { page, complaints } = await openApp(browser)
+  const { page, complaints } = await openApp(browser, { usualJobs: true })
   await page
     .getByRole('button', { name: /High-NA stub, bonded/ })
     .first()

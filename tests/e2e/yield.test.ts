@@ -86,7 +86,7 @@ describe('a yield run', () => {
   })
 
   test('lets the page paint while it goes on; cancelled in the middle it leaves the last result, never half of one', async () => {
-    const { page, complaints } = await openApp(browser)
+    const { page, complaints } = await openApp(browser, { usualJobs: true })
     await openYield(page)
     await page.getByLabel('Samples').selectOption('10000')
     await run(page)
@@ -152,7 +152,11 @@ describe('a yield run', () => {
     }
   }
   const openBroken = (broken: number) =>
-    openApp(browser, { bypassPolicy: true, before: (page) => beforeApp(page, breakWorkers, broken) })
+    openApp(browser, {
+      usualJobs: true,
+      bypassPolicy: true,
+      before: (page) => beforeApp(page, breakWorkers, broken),
+    })
   const workersMade = (page: Page) =>
     page.evaluate(() => (window as unknown as { made: Worker[] }).made.length)
   const crew = (page: Page) => page.evaluate(() => Math.max(1, Math.min(2, navigator.hardwareConcurrency)))

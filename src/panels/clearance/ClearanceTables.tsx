@@ -138,9 +138,7 @@ function assumptionsOf({ setup: { edge, end } }: ClearanceFinding, isGap: boolea
       ? ['No cone given: a half-angle of 36° is assumed behind the cap (common practice, no source).']
       : []),
     ...(bare && !end.isFibre
-      ? [
-          `No outline given: a block ${um(end.acrossUm, 0)} wide and high is assumed (common practice, no source).`,
-        ]
+      ? [`No outline given: a square of ${um(end.acrossUm, 0)} is assumed (common practice, no source).`]
       : []),
     'Tilt and roll are measured from the nominal pose, about the middle of the end face.',
   ]

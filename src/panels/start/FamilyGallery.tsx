@@ -22,7 +22,18 @@ type Offer =
     }
   | { readonly reason: string }
 
+/** Of a project as it is: an edit makes another object of it. */
+const drafted = new WeakMap<Project, Map<string, Offer>>()
+
 function offerOf(project: Project, family: Family): Offer {
+  const known = drafted.get(project) ?? new Map<string, Offer>()
+  drafted.set(project, known)
+  const offer = known.get(family.id) ?? draftOf(project, family)
+  known.set(family.id, offer)
+  return offer
+}
+
+function draftOf(project: Project, family: Family): Offer {
   const design = newDesign(project, family)
   if ('reason' in design) return design
   const trial = structuredClone(project)

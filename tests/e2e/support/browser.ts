@@ -4,6 +4,7 @@ import type { Browser, BrowserContext, BrowserContextOptions, CDPSession, Page }
 import { inject, onTestFinished } from 'vitest'
 import { launchBrowser } from './launch'
 import type { PageName } from './screen'
+import { askForSmallJobs } from './smallJobs'
 
 export interface OpenApp {
   readonly page: Page
@@ -18,6 +19,8 @@ interface Opening {
   readonly at?: Lowercase<Exclude<PageName, 'Design'>>
   /** Outdated runs start again by themselves. */
   readonly rerun?: boolean
+  /** Runs are as large as those of a user (support/smallJobs.ts). */
+  readonly usualJobs?: boolean
   readonly bypassPolicy?: boolean
   /** What is done to the page before the app is opened in it. */
   readonly before?: (page: Page) => Promise<unknown>
@@ -45,9 +48,13 @@ export async function sharedBrowser(): Promise<Browser> {
 
 /** The app open at its demo, at the plain cleaved fibre unless it is wanted as it opens; the profile holds nothing. */
 export async function openApp(browser: Browser, opening: Opening = {}): Promise<OpenApp> {
-  const { rerun, bypassPolicy, before, atOnce, asOpened, at } = opening
+  const { rerun, usualJobs, bypassPolicy, before, atOnce, asOpened, at } = opening
   const page = await lentPage(browser)
   if (rerun) await beforeApp(page, () => localStorage.setItem('modeseam-rerun', 'on'))
+  if (usualJobs)
+    await beforeApp(page, () => {
+      window.usualJobs = true
+    })
   if (bypassPolicy) await (await ownSession(page)).send('Page.setBypassCSP', { enabled: true })
   await before?.(page)
   const complaints: string[] = []
@@ -131,6 +138,7 @@ async function newPage(browser: Browser): Promise<Page> {
       // blocked on purpose, or no page of the app
     }
   })
+  await context.addInitScript(askForSmallJobs)
   await context.addInitScript(() => {
     // A file picker of the system cannot be driven from here; without it the app saves by download.
     for (const picker of ['showOpenFilePicker', 'showSaveFilePicker']) Reflect.deleteProperty(window, picker)

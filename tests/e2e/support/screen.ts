@@ -122,26 +122,52 @@ export async function openTab(page: Page, name: string): Promise<void> {
 
 const COLOUR_RULES = ['color-contrast', 'link-in-text-block'] as const
 
+/** Rules to look by; and whether parts that were found in order before, with the very same markup in them and around them, are left out. */
+interface FaultOptions {
+  readonly rules?: 'all' | 'colour'
+  readonly onlyNew?: boolean
+}
+
 /**
  * What axe-core finds wrong with the page once it has had its time to settle. Where the page is walked through in both themes, one of the walks needs
  * the rules of `colour` only: all others read what a theme does not change.
  */
-export function faultsOf(page: Page, rules: 'all' | 'colour' = 'all'): Promise<readonly string[]> {
-  return lasting(() => faultsNow(page, rules))
+export function faultsOf(page: Page, options: FaultOptions = {}): Promise<readonly string[]> {
+  return lasting(() => faultsNow(page, options))
 }
 
-async function faultsNow(page: Page, rules: 'all' | 'colour'): Promise<readonly string[]> {
+/** Parts of the page, none inside another, that stay the same while others change. */
+const PARTS = 'header, .verdict-strip, .pane'
+
+async function faultsNow(
+  page: Page,
+  { rules = 'all', onlyNew = false }: FaultOptions,
+): Promise<readonly string[]> {
   if (!(await page.evaluate(() => 'axe' in window))) await page.evaluate(axe.source)
   return page.evaluate(
-    async (only) => {
-      const { axe: loaded } = window as unknown as { readonly axe: typeof axe }
-      const { violations } = await loaded.run({
-        resultTypes: ['violations'],
-        ...(only === null ? {} : { runOnly: [...only] }),
-      })
+    async ({ only, parts }) => {
+      const at = window as unknown as { readonly axe: typeof axe; inOrder?: Set<string> }
+      at.inOrder ??= new Set()
+      const seen = at.inOrder
+      const inTheme = `${only?.length ?? 'all'}, ${matchMedia('(prefers-color-scheme: dark)').matches}: `
+      const around = (part: Element): string => {
+        const above = part.parentElement
+        return above === null ? inTheme : around(above) + (above.cloneNode(false) as Element).outerHTML
+      }
+      const markup = [...document.querySelectorAll(parts ?? 'no-part')].map(
+        (part) => [part, around(part) + part.outerHTML] as const,
+      )
+      const { violations } = await at.axe.run(
+        { include: document, exclude: markup.flatMap(([part, text]) => (seen.has(text) ? part : [])) },
+        {
+          resultTypes: ['violations'],
+          ...(only === null ? {} : { runOnly: [...only] }),
+        },
+      )
+      if (violations.length === 0) for (const [, text] of markup) seen.add(text)
       return violations.map((each) => `${each.id}: ${each.nodes[0]?.html}`)
     },
-    rules === 'colour' ? COLOUR_RULES : null,
+    { only: rules === 'colour' ? COLOUR_RULES : null, parts: onlyNew ? PARTS : null },
   )
 }
 
@@ -165,7 +191,7 @@ export async function faultsInBothThemes(page: Page): Promise<readonly string[]>
   await inTheme('light')
   const light = await faultsOf(page)
   await inTheme('dark')
-  const dark = await faultsOf(page, 'colour')
+  const dark = await faultsOf(page, { rules: 'colour' })
   await inTheme('light')
   return [...light, ...dark.map((each) => `dark: ${each}`)]
 }

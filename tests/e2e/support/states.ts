@@ -17,6 +17,8 @@ export interface ScreenState {
   readonly leave?: (page: Page) => Promise<void>
   /** The name of its picture in docs/guide/pictures. */
   readonly picture?: string
+  /** Another view of the tab before it: in one column the pane is another one, which begins at its first view. */
+  readonly isView?: true
 }
 
 async function run(page: Page, label: string): Promise<void> {
@@ -42,15 +44,15 @@ const DEPTHS: readonly ScreenState[] = [
   },
   { name: 'Yield before a run', show: (page) => openTab(page, 'Yield') },
   { name: 'Yield', picture: 'yield', show: (page) => run(page, 'Run yield') },
-  { name: 'Yield, ranking', show: (page) => showView(page, 'Tolerance ranking') },
-  { name: 'Yield, allocation', show: (page) => showView(page, 'Tolerance allocation') },
-  { name: 'Yield, worst assemblies', show: (page) => showView(page, 'Worst assemblies') },
-  { name: 'Yield, settings', show: (page) => showView(page, 'Settings') },
+  { name: 'Yield, ranking', isView: true, show: (page) => showView(page, 'Tolerance ranking') },
+  { name: 'Yield, allocation', isView: true, show: (page) => showView(page, 'Tolerance allocation') },
+  { name: 'Yield, worst assemblies', isView: true, show: (page) => showView(page, 'Worst assemblies') },
+  { name: 'Yield, settings', isView: true, show: (page) => showView(page, 'Settings') },
   { name: 'Array before a run', show: (page) => openTab(page, 'Array') },
   { name: 'Array', picture: 'array', show: (page) => run(page, 'Run array') },
-  { name: 'Array, ranking', show: (page) => showView(page, 'Tolerance ranking') },
-  { name: 'Array, roll', show: (page) => showView(page, 'Roll') },
-  { name: 'Array, settings', show: (page) => showView(page, 'Settings') },
+  { name: 'Array, ranking', isView: true, show: (page) => showView(page, 'Tolerance ranking') },
+  { name: 'Array, roll', isView: true, show: (page) => showView(page, 'Roll') },
+  { name: 'Array, settings', isView: true, show: (page) => showView(page, 'Settings') },
   {
     name: 'Temperature',
     picture: 'temperature',
@@ -59,7 +61,7 @@ const DEPTHS: readonly ScreenState[] = [
       await drawn(page)
     },
   },
-  { name: 'Temperature, mount', show: (page) => showView(page, 'Mount') },
+  { name: 'Temperature, mount', isView: true, show: (page) => showView(page, 'Mount') },
   { name: 'Fields', show: (page) => openTab(page, 'Fields') },
   {
     name: 'Fields with a shape',
@@ -70,6 +72,7 @@ const DEPTHS: readonly ScreenState[] = [
   },
   {
     name: 'Fields with a shape, intensity',
+    isView: true,
     picture: 'fields',
     show: async (page) => {
       await showView(page, 'Intensity')
@@ -85,13 +88,14 @@ const DEPTHS: readonly ScreenState[] = [
   { name: 'Reflections', picture: 'reflections', show: (page) => openTab(page, 'Reflections') },
   {
     name: 'Reflections, face angles',
+    isView: true,
     show: async (page) => {
       await showView(page, 'Face angles')
       await drawn(page)
     },
   },
-  { name: 'Reflections, ripple', show: (page) => showView(page, 'Ripple') },
-  { name: 'Reflections, coatings', show: (page) => showView(page, 'Coatings') },
+  { name: 'Reflections, ripple', isView: true, show: (page) => showView(page, 'Ripple') },
+  { name: 'Reflections, coatings', isView: true, show: (page) => showView(page, 'Coatings') },
   {
     name: 'Spectrum',
     picture: 'spectrum',
@@ -114,6 +118,7 @@ const DEPTHS: readonly ScreenState[] = [
   },
   {
     name: 'Clearance, outlines',
+    isView: true,
     show: (page) => showView(page, 'Chip edge and outline'),
     leave: async (page) => {
       // In one column the pane is another one, and begins at its first view.
@@ -130,8 +135,8 @@ const DEPTHS: readonly ScreenState[] = [
       await showView(page, 'Result')
     },
   },
-  { name: 'Assembly, cost by step', show: (page) => showView(page, 'Cost by step') },
-  { name: 'Assembly, step to improve', show: (page) => showView(page, 'Step to improve') },
+  { name: 'Assembly, cost by step', isView: true, show: (page) => showView(page, 'Cost by step') },
+  { name: 'Assembly, step to improve', isView: true, show: (page) => showView(page, 'Step to improve') },
   {
     name: 'First light',
     picture: 'first-light',
@@ -140,8 +145,8 @@ const DEPTHS: readonly ScreenState[] = [
       await page.getByRole('table', { name: 'Search', exact: true }).waitFor()
     },
   },
-  { name: 'First light, capture range', show: (page) => showView(page, 'Capture range') },
-  { name: 'First light, station', show: (page) => showView(page, 'Station') },
+  { name: 'First light, capture range', isView: true, show: (page) => showView(page, 'Capture range') },
+  { name: 'First light, station', isView: true, show: (page) => showView(page, 'Station') },
   { name: 'Lifetime before a test', show: (page) => openTab(page, 'Lifetime') },
 ]
 
@@ -391,8 +396,8 @@ const PAGES: readonly ScreenState[] = [
       await showView(page, 'Result')
     },
   },
-  { name: 'Lifetime, laws compared', show: (page) => showView(page, 'Laws compared') },
-  { name: 'Lifetime, law and service', show: (page) => showView(page, 'Law and service') },
+  { name: 'Lifetime, laws compared', isView: true, show: (page) => showView(page, 'Laws compared') },
+  { name: 'Lifetime, law and service', isView: true, show: (page) => showView(page, 'Law and service') },
 ]
 
 /** Eight assemblies of two channels in two batches, around 1.1 dB. */
