@@ -34,7 +34,11 @@ const LONG = [
   'tests/measure/intervals/intervals.reference.test.ts',
 ]
 
+/** Reads the modules of src anew, so that what its worker has compiled and computed until then is lost. */
+const LAST = 'tests/analysis/index.test.ts'
+
 const rank = ({ moduleId }: TestSpecification) => {
+  if (moduleId.endsWith(LAST)) return LONG.length + 1
   const found = LONG.findIndex((path) => moduleId.endsWith(path))
   return found === -1 ? LONG.length : found
 }
