@@ -160,17 +160,23 @@ function overGap(port: PortReaders, nominal: Values, joint: GaussianJoint): (gap
   return (gapUm) => chebyshevValue(series, Math.min(furthest, Math.max(0, gapUm)))
 }
 
-/** What it grows by off the axis; nothing is summed before it is asked for. */
+const isOnAxis = ({ offsetXUm, offsetYUm, tiltXRad, tiltYRad }: TipPlace): boolean =>
+  offsetXUm === 0 && offsetYUm === 0 && tiltXRad === 0 && tiltYRad === 0
+
+/**
+ * What it grows by off the axis; nothing is summed before it is asked for. Of a tip that is off the axis as designed, a search for the
+ * optimum goes far beyond the region of the tolerances: there the Gaussian moves alone.
+ */
 function offAxis(
   port: PortReaders,
   nominal: Values,
   joint: GaussianJoint,
   regionOf: () => JointRegion | null,
 ): (place: TipPlace) => number {
+  if (!isOnAxis(joint)) return () => 0
   let made: ((place: TipPlace) => number) | null = null
   return (place) => {
-    if (place.offsetXUm === 0 && place.offsetYUm === 0 && place.tiltXRad === 0 && place.tiltYRad === 0)
-      return 0
+    if (isOnAxis(place)) return 0
     if (made === null) {
       const region = regionOf()
       made = region === null ? () => 0 : tipOffAxis(excessAt(port, nominal, joint), region)
