@@ -24,9 +24,9 @@ const LONG = [
   'tests/e2e/workers.test.ts',
   'tests/e2e/address.test.ts',
   'tests/report/command.test.ts',
-  'tests/report/workbook.test.ts',
+  'tests/report/workbook.reference.test.ts',
   'tests/analysis/proposals/proposeProject.test.ts',
-  'tests/growth.test.ts',
+  'tests/growth.reference.test.ts',
   'tests/report/hostile.test.ts',
   'tests/analysis/crossSection/modeSweep.test.ts',
   'tests/report/sheet.test.ts',
@@ -40,7 +40,11 @@ const LONG = [
   'tests/measure/intervals/intervals.reference.test.ts',
 ]
 
+/** Reads the modules of src anew, so that what its worker has compiled and computed until then is lost. */
+const LAST = 'tests/analysis/index.test.ts'
+
 const rank = ({ moduleId }: TestSpecification) => {
+  if (moduleId.endsWith(LAST)) return LONG.length + 1
   const found = LONG.findIndex((path) => moduleId.endsWith(path))
   return found === -1 ? LONG.length : found
 }

@@ -120,7 +120,6 @@ export {
   type FieldPair,
   type FieldPose,
   type Propagation,
-  transverseShare,
 } from './field/fieldPose'
 export type { GradedField } from './field/gradedField'
 export { gridProfile } from './field/gridProfile'

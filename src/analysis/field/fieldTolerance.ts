@@ -18,7 +18,6 @@ import {
   offsetMap,
   propagateField,
   sampleProfile,
-  transverseShare,
 } from '../../optics/index'
 import { type AxisWindow, axisWindow, type LossCurve, type LossOf } from '../tolerance/toleranceCurve'
 import { axisRange, type LossMap, MAP_CEILING_DB } from '../tolerance/toleranceMap'
@@ -135,13 +134,13 @@ function* pointMap(
 
 /** The joint's correlation over all offsets at its gap, tilts and roll. */
 function fieldOffsetMap(spec: FieldJointSpec, pose: FieldPose): OffsetMap {
-  const { pair } = knownPair(spec)
-  const k = (2 * Math.PI * spec.index) / spec.wavelengthUm
+  const { pair, jointOn } = knownPair(spec)
+  const { slopePerUm } = jointOn(pair, firstGrid(pair, [pose]))
   const grid = fieldMapGrid(pair, pose)
   const started = sampleProfile(pair.emitter, grid, spec, {
     rollRad: pose.rollRad,
-    waveXPerUm: k * transverseShare(pose.tiltXRad, spec.propagation),
-    waveYPerUm: k * transverseShare(pose.tiltYRad, spec.propagation),
+    waveXPerUm: slopePerUm(pose.tiltXRad),
+    waveYPerUm: slopePerUm(pose.tiltYRad),
   })
   const arrived = pose.gapUm === 0 ? started : propagateField(started, pose.gapUm, spec.propagation)
   const receiver = sampleProfile(pair.receiver, grid, spec)

@@ -5,10 +5,10 @@
 
 import { type FftPlan, fftPlan, forward2 } from '../../numerics/fft/fft2'
 import { centredGrid, type FieldGrid, fillSamples } from './fieldGrid'
-import { type FieldPair, type FieldPose, transverseShare } from './fieldPose'
+import { type FieldPair, type FieldPose, tiltWaves } from './fieldPose'
 import type { ModeProfile } from './modeProfile'
 import { profileWaves } from './profileWaves'
-import { sharedWaves } from './sharedWaves'
+import { axialShare, sharedWaves } from './sharedWaves'
 
 interface Spectrum {
   readonly re: Float64Array
@@ -71,14 +71,22 @@ export function bandLimitedJoint(pair: FieldPair, fine: FieldGrid, by: number): 
   const receiver = transformed(pair.receiver, fine, fftPlan(fine.nx, fine.ny), plan, UPRIGHT)
   const waves = sharedWaves(plan, coarse)
   let known = ''
+  let slopePerUm: (tiltRad: number) => number = () => 0
+  let kOfSlopes = Number.NaN
   return (pose, wavelengthUm) => {
     const k = (2 * Math.PI * pair.index) / wavelengthUm
+    if (k !== kOfSlopes) {
+      const upright = () =>
+        axialShare(transformed(pair.emitter, coarse, plan, plan, UPRIGHT), receiver, plan, coarse, k)
+      slopePerUm = tiltWaves(pair.propagation, k, upright)
+      kOfSlopes = k
+    }
     const rollRad = pair.emitter.plane?.isRound ? 0 : pose.rollRad
     const key = `${pose.tiltXRad} ${pose.tiltYRad} ${rollRad} ${wavelengthUm}`
     if (key !== known) {
       const wave = {
-        xPerUm: k * transverseShare(pose.tiltXRad, pair.propagation),
-        yPerUm: k * transverseShare(pose.tiltYRad, pair.propagation),
+        xPerUm: slopePerUm(pose.tiltXRad),
+        yPerUm: slopePerUm(pose.tiltYRad),
         rollRad,
       }
       const emitter = transformed(pair.emitter, coarse, plan, plan, wave)

@@ -8,10 +8,10 @@
 
 import { fftPlan } from '../../numerics/fft/fft2'
 import { doubledGrid, type FieldGrid } from './fieldGrid'
-import { type FieldPair, type FieldPose, requirePose, transverseShare } from './fieldPose'
+import { type FieldPair, type FieldPose, requirePose, tiltWaves } from './fieldPose'
 import { firstGrid } from './jointGrid'
 import { profileWaves } from './profileWaves'
-import { sharedWaves } from './sharedWaves'
+import { axialShare, sharedWaves } from './sharedWaves'
 
 /** An efficiency with its numerical error, from the last doubling of the grid. */
 export interface FieldEfficiency {
@@ -24,6 +24,8 @@ export interface FieldEfficiency {
 export interface FieldJoint {
   readonly grid: FieldGrid
   readonly efficiency: (pose: FieldPose) => number
+  /** Transverse wave number, 1/um, that a tilt in rad adds to the emitter's waves. */
+  readonly slopePerUm: (tiltRad: number) => number
 }
 
 /** Error of the efficiency at which doubling ends. */
@@ -37,16 +39,22 @@ export function fieldJointOn(pair: FieldPair, grid: FieldGrid): FieldJoint {
   const plan = fftPlan(nx, ny)
   const receiver = profileWaves(pair.receiver, grid, plan, { xPerUm: 0, yPerUm: 0, rollRad: 0 })
   const waves = sharedWaves(plan, grid)
+  const upright = (): number => {
+    const emitter = profileWaves(pair.emitter, grid, plan, { xPerUm: 0, yPerUm: 0, rollRad: 0 })
+    return axialShare(emitter, receiver, plan, grid, k)
+  }
+  const slopePerUm = tiltWaves(pair.propagation, k, upright)
   let known = ''
   return {
     grid,
+    slopePerUm,
     efficiency: (pose) => {
       const rollRad = pair.emitter.plane?.isRound ? 0 : pose.rollRad
       const key = `${pose.tiltXRad} ${pose.tiltYRad} ${rollRad}`
       if (key !== known) {
         const emitter = profileWaves(pair.emitter, grid, plan, {
-          xPerUm: k * transverseShare(pose.tiltXRad, pair.propagation),
-          yPerUm: k * transverseShare(pose.tiltYRad, pair.propagation),
+          xPerUm: slopePerUm(pose.tiltXRad),
+          yPerUm: slopePerUm(pose.tiltYRad),
           rollRad,
         })
         const share = pair.powerShare ?? 1

@@ -40,6 +40,20 @@ export function transverseShare(tiltRad: number, propagation: Propagation): numb
   return propagation === 'exact' ? tiltRad / Math.hypot(1, tiltRad) : tiltRad
 }
 
+/** Transverse wave number, 1/um, that a tilt adds to the waves of a mode; `axialShare` is asked at the first tilt. */
+export function tiltWaves(
+  propagation: Propagation,
+  kPerUm: number,
+  axialShare: () => number,
+): (tiltRad: number) => number {
+  let share = Number.NaN
+  return (tiltRad) => {
+    if (tiltRad === 0) return 0
+    if (Number.isNaN(share)) share = propagation === 'paraxial' ? 1 : axialShare()
+    return kPerUm * share * transverseShare(tiltRad, propagation)
+  }
+}
+
 export function requirePose(pose: FieldPose): FieldPose {
   requireInRange('gapUm', pose.gapUm, 0, 1e6)
   requireInRange('offsetXUm', pose.offsetXUm, -1e6, 1e6)

@@ -142,3 +142,34 @@ export function sharedWaves(
 
   return { take, power }
 }
+
+/**
+ * How much of their wave number the waves that two modes share have along the axis, 0 to 1:
+ *   sum |E R| kz / (k sum |E R|),  kz = sqrt(k^2 - kx^2 - ky^2)
+ * A tilt turns the emitter as a whole. Its wave that arrives at k was k - kz sin(tilt) before, to first order; with the mean kz of the
+ * waves that count, all of them move alike, and a ramp of phase over the emitter does it. With k itself, a tilt of a mode of 2.5 um at 1550 nm
+ * would weigh 3 % too much, and its loss 6 % (recipes/tip_tolerances.py). Derived here. `k` in 1/um; both spectra in the order of the plan.
+ */
+export function axialShare(
+  e: Spectrum,
+  r: Spectrum,
+  { orderX, orderY }: FftPlan,
+  { nx, ny, dxUm, dyUm }: Pick<FieldGrid, 'nx' | 'ny' | 'dxUm' | 'dyUm'>,
+  k: number,
+): number {
+  const [perX, perY] = [(2 * Math.PI) / (nx * dxUm), (2 * Math.PI) / (ny * dyUm)]
+  let along = 0
+  let all = 0
+  for (let iy = 0, i = 0; iy < ny; iy++) {
+    const y = perY * (orderY[iy] as number)
+    for (let ix = 0; ix < nx; ix++, i++) {
+      const x = perX * (orderX[ix] as number)
+      const emitted = (e.re[i] as number) ** 2 + (e.im[i] as number) ** 2
+      const received = (r.re[i] as number) ** 2 + (r.im[i] as number) ** 2
+      const weight = Math.sqrt(emitted * received)
+      along += weight * Math.sqrt(Math.max(0, 1 - (x * x + y * y) / (k * k)))
+      all += weight
+    }
+  }
+  return all > 0 ? along / all : 1
+}

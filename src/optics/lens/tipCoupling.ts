@@ -38,9 +38,9 @@ function scalarEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
   const azimuths = centred ? 1 : AZIMUTHS
   const mean = (wx * wx + wy * wy) / 8
   const difference = Math.abs(wx * wx - wy * wy) / 8
-  // The tip's own waves are inclined by the tilt, so that the receiver meets them at q + k sin(tilt).
-  const kx = (kPerUm * pose.tiltXRad) / Math.hypot(1, pose.tiltXRad)
-  const ky = (kPerUm * pose.tiltYRad) / Math.hypot(1, pose.tiltYRad)
+  // The tip turns as a whole: to first order in the tilt, the receiver meets its waves at q + kz sin(tilt).
+  const sineX = pose.tiltXRad / Math.hypot(1, pose.tiltXRad)
+  const sineY = pose.tiltYRad / Math.hypot(1, pose.tiltYRad)
   const k2 = kPerUm * kPerUm
   let sumRe = 0
   let sumIm = 0
@@ -50,8 +50,8 @@ function scalarEfficiency(spectrum: TipSpectrum, pose: TipPose): number {
     let gIm = 0
     for (let a = 0; a < azimuths; a++) {
       const angle = (2 * Math.PI * (a + 0.5)) / azimuths
-      const x = qj * Math.cos(angle) + kx
-      const y = qj * Math.sin(angle) + ky
+      const x = qj * Math.cos(angle) + (kz[j] as number) * sineX
+      const y = qj * Math.sin(angle) + (kz[j] as number) * sineY
       if (centred) {
         gRe = Math.exp(-qj * qj * (mean - difference)) * besselI0Scaled(qj * qj * difference)
       } else {

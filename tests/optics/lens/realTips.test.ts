@@ -89,7 +89,9 @@ describe('a tip out of line', () => {
     const receiver = { mfdXUm: 3, mfdYUm: 4.4 }
     const at = { ...pose, gapUm: 15 }
     const sum = tipEfficiency(spectrum, { ...at, receiverMfdXUm: 3, receiverMfdYUm: 4.4 })
-    expect(Math.abs(sum - byFields(row, receiver, at))).toBeLessThan(2e-3)
+    // Fields move all waves of a tilted tip alike, by their mean slope; the radial sum moves each by its own.
+    const allowed = pose.tiltXRad === 0 ? 2e-3 : 8e-3
+    expect(Math.abs(sum - byFields(row, receiver, at))).toBeLessThan(allowed)
   })
 
   test('the fitted Gaussian is nearer than the paraxial focus, and couples best', () => {

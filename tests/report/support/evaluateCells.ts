@@ -31,6 +31,8 @@ const FUNCTIONS: Readonly<Record<string, (...values: readonly unknown[]) => numb
   LOG10: (value) => Math.log10(Number(value)),
 }
 
+const FUNCTION_ENTRIES: readonly (readonly [string, unknown])[] = Object.entries(FUNCTIONS)
+
 function numbers(values: readonly unknown[]): readonly number[] {
   return values.flatMap((value) => (Array.isArray(value) ? value.flat() : value)).map(Number)
 }
@@ -75,7 +77,7 @@ export async function computed(
     return value
   }
   const evaluate = (sheet: string, formula: string): unknown => {
-    const scope = new Map<string, unknown>(Object.entries(FUNCTIONS))
+    const scope = new Map<string, unknown>(FUNCTION_ENTRIES)
     const text = formula.replace(
       REFERENCE,
       (_, page: string | undefined, letters: string, row: string, toLetters?: string, toRow?: string) => {

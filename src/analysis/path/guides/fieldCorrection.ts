@@ -113,7 +113,8 @@ export function fieldCorrection(
 ): FieldCorrection | null {
   const spec = jointFields(near, far, nominal, joint)
   if (spec === null) return null
-  if (areGaussian(near, far)) return tipAberration(elementId, near.port, nominal, joint, spec)
+  if (areGaussian(near, far))
+    return tipAberration(elementId, near.port, nominal, joint, spec, () => regionOf(joint))
   const gaussianDb = atMostNoLight(jointLossDb(joint))
   const loss = fieldLoss(spec, joint, gaussianDb)
   const view = {

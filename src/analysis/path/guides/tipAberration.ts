@@ -1,6 +1,7 @@
 // A ground tip in front of a Gaussian mode: what its real field, by Kirchhoff's integral over the sphere, loses
 // beyond the joint of its best-fit Gaussian. The difference is exact at the nominal values; over the gap it moves as it does
-// for a centred tip, and with the radius and the fibre's mode as its overlap with the best-fit Gaussian does.
+// for a centred tip, across the axis by polynomials (tipOffAxis.ts), and with the radius and the fibre's mode as its overlap
+// with the best-fit Gaussian does.
 
 import { fixedText } from '../../../numerics/numberText'
 import { chebyshevSeries, chebyshevValue } from '../../../numerics/polynomial/chebyshev'
@@ -14,11 +15,12 @@ import {
   tipEfficiency,
   tipSpectrum,
 } from '../../../optics/index'
-import { FIT_AXES, fillCoordinates } from '../../field/fit/jointAxes'
+import { FIT_AXES, fillCoordinates, type JointRegion } from '../../field/fit/jointAxes'
 import { sumsOf } from '../../field/fit/knownFits'
 import type { PortReaders } from '../vector/elementModels'
 import type { Values } from '../vector/valueReaders'
 import type { FieldCorrection } from './fieldCorrection'
+import { type TipPlace, tipOffAxis, tipPlaceAt } from './tipOffAxis'
 
 const KEPT = 60
 /** Radial sums against sampled fields. */
@@ -62,6 +64,7 @@ export function tipAberration(
   nominal: Values,
   joint: GaussianJoint,
   spec: FieldJointSpec,
+  region: () => JointRegion | null,
 ): FieldCorrection | null {
   const { tip } = port
   if (tip?.real === undefined) return null
@@ -73,13 +76,18 @@ export function tipAberration(
   const round = tip.modeMfdXUm === tip.modeMfdYUm
   const realDb = round ? realTipLossDb(port, nominal, joint) : null
   const centredDb = realDb === null ? null : overGap(port, nominal, joint)
+  const offAxisDb = realDb === null ? () => 0 : offAxis(port, nominal, joint, region)
   const clippedDb = clippingDb(nominal)
-  const here = centredDb?.(joint.gapUm) ?? 0
+  const here = (centredDb?.(joint.gapUm) ?? 0) + offAxisDb(joint)
   const restDb = realDb === null || !Number.isFinite(realDb) ? 0 : realDb - clippedDb - gaussianDb - here
   const differenceDb: FieldCorrection['differenceDb'] =
     centredDb === null
       ? aberrationDb
-      : (v, { gapUm }) => restDb + aberrationDb(v) - ownDb + centredDb(gapUm - (port.waistXUm(v) - waistUm))
+      : (v, n) => {
+          const gapUm = n.gapUm - (port.waistXUm(v) - waistUm)
+          const movedDb = centredDb(gapUm) + offAxisDb({ ...n, gapUm })
+          return restDb + aberrationDb(v) - ownDb + movedDb
+        }
   const line = {
     id: `${elementId}/aberration`,
     label: 'Aberration of the lensed fibre',
@@ -97,20 +105,20 @@ export function tipAberration(
   return {
     view: realDb === null ? null : view,
     differenceDb,
-    beyondFitDb: beyondModel(spec, joint, centredDb),
+    beyondFitDb: beyondModel(spec, joint, (place) => (centredDb?.(place.gapUm) ?? 0) + offAxisDb(place)),
     line,
     notes: [],
   }
 }
 
 /**
- * What the field of the tip off its axis loses beyond what its Gaussian and the centred tip do, dB, by sums over its plane waves. The
+ * What the field of the tip loses beyond what its Gaussian and `modelDb` do, dB, by sums over its plane waves. The
  * spot stays that of the nominal tip, as radius and mode have an aberration of their own.
  */
 function beyondModel(
   spec: FieldJointSpec,
   joint: GaussianJoint,
-  centredDb: ((gapUm: number) => number) | null,
+  modelDb: (place: TipPlace) => number,
 ): NonNullable<FieldCorrection['beyondFitDb']> {
   const upright = (point: readonly number[]) => point.with(EMITTER_X, 1).with(EMITTER_Y, 1)
   const here = new Float64Array(FIT_AXES.length)
@@ -120,15 +128,12 @@ function beyondModel(
     if (sums === 'pending') return sums
     const [nominalDb = Number.NaN, ...movedDb] = sums
     return movedDb.map((db, i) => {
-      const gapUm = points[i]?.[GAP] ?? 0
-      const modelDb = centredDb === null ? 0 : centredDb(gapUm) - centredDb(joint.gapUm)
-      const beyond = db - nominalDb - modelDb
+      const beyond = db - nominalDb - (modelDb(tipPlaceAt(points[i] ?? here)) - modelDb(joint))
       return Number.isFinite(beyond) ? beyond : 0
     })
   }
 }
 
-const GAP = FIT_AXES.indexOf('gapUm')
 const EMITTER_X = FIT_AXES.indexOf('emitterX')
 const EMITTER_Y = FIT_AXES.indexOf('emitterY')
 
@@ -136,19 +141,40 @@ const EMITTER_Y = FIT_AXES.indexOf('emitterY')
 const GAP_POINTS = 32
 const GAP_REACH = 2.5
 
-/** Real less Gaussian loss of the centred, upright tip over the gap, dB, without what it clips. */
-function overGap(port: PortReaders, nominal: Values, joint: GaussianJoint): (gapUm: number) => number {
-  const centred = { ...joint, offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
+/** Real less Gaussian loss at a place, dB, without what the tip clips. */
+function excessAt(port: PortReaders, nominal: Values, joint: GaussianJoint): (place: TipPlace) => number {
   const clippedDb = port.tip?.real?.clippingDb(nominal) ?? 0
+  return (place) => {
+    const at = { ...joint, ...place }
+    return (realTipLossDb(port, nominal, at) ?? 0) - clippedDb - atMostNoLight(jointLossDb(at))
+  }
+}
+
+const ON_AXIS = { offsetXUm: 0, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 }
+
+/** That of the centred, upright tip over the gap. */
+function overGap(port: PortReaders, nominal: Values, joint: GaussianJoint): (gapUm: number) => number {
+  const excessDb = excessAt(port, nominal, joint)
   const furthest = GAP_REACH * port.waistXUm(nominal)
-  const series = chebyshevSeries(
-    (gapUm) => {
-      const at = { ...centred, gapUm }
-      return (realTipLossDb(port, nominal, at) ?? 0) - clippedDb - atMostNoLight(jointLossDb(at))
-    },
-    0,
-    furthest,
-    GAP_POINTS,
-  )
+  const series = chebyshevSeries((gapUm) => excessDb({ ...ON_AXIS, gapUm }), 0, furthest, GAP_POINTS)
   return (gapUm) => chebyshevValue(series, Math.min(furthest, Math.max(0, gapUm)))
+}
+
+/** What it grows by off the axis; nothing is summed before it is asked for. */
+function offAxis(
+  port: PortReaders,
+  nominal: Values,
+  joint: GaussianJoint,
+  regionOf: () => JointRegion | null,
+): (place: TipPlace) => number {
+  let made: ((place: TipPlace) => number) | null = null
+  return (place) => {
+    if (place.offsetXUm === 0 && place.offsetYUm === 0 && place.tiltXRad === 0 && place.tiltYRad === 0)
+      return 0
+    if (made === null) {
+      const region = regionOf()
+      made = region === null ? () => 0 : tipOffAxis(excessAt(port, nominal, joint), region)
+    }
+    return made(place)
+  }
 }

@@ -3,6 +3,7 @@
 // Movements across the axis follow a fit over the region of the tolerances (field/fit/relayDifference.ts). Where none is known, the
 // aberration follows the distances alone, by a polynomial through a few exact values.
 
+import { type PlaneTable, planeTable } from '../../../numerics/polynomial/planeTable'
 import { type Coma, type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
 import type { JointRegion } from '../../field/fit/jointAxes'
 import type { JointFit } from '../../field/fit/jointFit'
@@ -11,7 +12,6 @@ import { RELAY_AXES, type RelayFields, type RelaySides } from '../../field/fit/r
 import { type MovedAberration, movedAberration, movedWords } from '../guides/movedAberration'
 import type { Sums } from '../vector/elementModels'
 import type { Values } from '../vector/valueReaders'
-import { type DistanceTable, distanceTable } from './distanceTable'
 import type { LensReaders } from './lensReaders'
 import {
   type AlongDb,
@@ -113,14 +113,14 @@ export function relayAberration(
     ready ??= prepare()
     return ready
   }
-  let table: DistanceTable | null = null
+  let table: PlaneTable | null = null
   const isTabled = (frontUm: number, backUm: number): boolean => {
     const { at, half } = prepared()
     return Math.abs(frontUm - at[0]) <= half[0] && Math.abs(backUm - at[1]) <= half[1]
   }
-  const tabled = (): DistanceTable => {
+  const tabled = (): PlaneTable => {
     const { at, half, direct } = prepared()
-    table ??= distanceTable(at, half, POINTS, direct)
+    table ??= planeTable(at, half, POINTS, direct)
     return table
   }
   /** By the distances alone. */
@@ -167,7 +167,7 @@ export function relayAberration(
   const nominalPoint = new Float64Array(RELAY_AXES.length)
   interface Moving extends MovedAberration {
     /** What the fit misses where nothing is displaced, over its region. */
-    readonly missedDb: DistanceTable
+    readonly missedDb: PlaneTable
   }
   const node = new Float64Array(RELAY_AXES.length)
   /** The nominal coordinates at other distances. */
@@ -198,7 +198,7 @@ export function relayAberration(
       return { at: (low + high) / 2, half: Math.max(1e-6, (high - low) / 2) }
     }
     const [front, back] = [over(8), over(9)]
-    const missedDb = distanceTable(
+    const missedDb = planeTable(
       [front.at, back.at],
       [front.half, back.half],
       REGION_POINTS,

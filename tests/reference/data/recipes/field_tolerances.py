@@ -54,6 +54,7 @@ def losses(mode, index, poses):
     out = np.empty(len(poses))
     for at in range(0, len(poses), 256):
         gap, ox, oy, tx, ty = (poses[at:at + 256, i:i + 1] for i in range(5))
+        # A ramp of phase. With kz for the wave number, as a fibre that turns as a whole has it, the first row's worst case is 0.015 dB lower, the rest the same to 0.001 dB.
         sx, sy = np.sin(np.arctan(tx)) * wave, np.sin(np.arctan(ty)) * wave
         emitter = np.interp(np.hypot(KX - sx, KY - sy), table, spectrum)
         total = np.sum(emitter * np.conj(receiver) * np.exp(1j * (KX * ox + KY * oy) - 1j * kz * gap), axis=1)

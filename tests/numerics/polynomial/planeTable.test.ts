@@ -1,7 +1,7 @@
-// The polynomial of the aberration over both distances: exact for polynomials, and evaluated only where its values matter.
+// A polynomial over two numbers: exact for polynomials, and evaluated only where its values matter.
 
 import { expect, test } from 'vitest'
-import { distanceTable } from '../../../src/analysis/path/relay/distanceTable'
+import { planeTable } from '../../../src/numerics/polynomial/planeTable'
 
 const AT = [800, 245] as const
 const HALF = [120, 15] as const
@@ -11,7 +11,7 @@ const of = (frontUm: number, backUm: number) =>
 
 function counted() {
   const asked: (readonly [number, number])[] = []
-  const table = distanceTable(AT, HALF, 9, (front, back) => {
+  const table = planeTable(AT, HALF, 9, (front, back) => {
     asked.push([front, back])
     return of(front, back)
   })
@@ -29,7 +29,7 @@ test('nine points each are exact for polynomials of degree 8', () => {
   expect(asked).toHaveLength(81)
 })
 
-test('while one distance stays in the middle, one row or column is evaluated, also where rounding moved it', () => {
+test('while one number stays in the middle, one row or column is evaluated, also where rounding moved it', () => {
   const along = counted()
   expect(along.table(801, 245)).toBeCloseTo(of(801, 245), 10)
   expect(along.table(900, 245 + 3e-14)).toBeCloseTo(of(900, 245), 10)

@@ -1,5 +1,5 @@
 import { beforeAll, describe, expect, test } from 'vitest'
-import { evaluateCandidate } from '../../src/analysis/index'
+import { tryEvaluate } from '../../src/analysis/index'
 import { compileCandidate } from '../../src/analysis/path/compileCandidate'
 import { demoProject } from '../../src/model/index'
 import { quantityOf } from '../../src/model/quantity/quantity'
@@ -15,13 +15,29 @@ import { type ComputedWorkbook, computed } from './support/evaluateCells'
 import { changed, formulas, numberAt, readBook, recalculated, SOFFICE } from './support/recalculate'
 import { sheetOf } from './support/sheets'
 
+const evaluations = new Map<string, ReturnType<typeof tryEvaluate>>()
+
+/** Each design of a project is evaluated once, whatever its document shows. */
+function evaluate(project: Project, id: string) {
+  const key = `${id} ${JSON.stringify({ ...project, review: undefined })}`
+  const evaluation = evaluations.get(key) ?? tryEvaluate(project, id)
+  evaluations.set(key, evaluation)
+  return evaluation
+}
+
+function evaluated(project: Project, id: string) {
+  const evaluation = evaluate(project, id)
+  if (!evaluation.ok) throw new Error('not computable')
+  return evaluation.value
+}
+
 const books = new Map<string, Promise<Uint8Array>>()
 
 /** The workbook of a project, made once; without the hidden page of the document, which has no formulas, unless it is wanted. */
 function workbookOf(project: Project, document: 'with' | 'without' = 'without'): Promise<Uint8Array> {
   const key = `${document} ${JSON.stringify(project)}`
   const left = document === 'with' ? [] : SECTIONS.map(({ id }) => id)
-  const sheet = () => sheetOf({ ...project, review: { ...project.review, left } })
+  const sheet = () => sheetOf({ ...project, review: { ...project.review, left } }, { evaluate })
   const book = books.get(key) ?? sheetWorkbook(sheet(), project)
   books.set(key, book)
   return book
@@ -49,7 +65,7 @@ function cornersDb(project: Project, id: string, signsOf: Project) {
     }
     return lossDb(values)
   }
-  const found = evaluateCandidate(signsOf, id).worstCorner.settings.map(({ path, sign }) => {
+  const found = evaluated(signsOf, id).worstCorner.settings.map(({ path, sign }) => {
     return [variables.findIndex((variable) => variable.path.join() === path.join()), sign] as const
   })
   const single = found.map(([slot, sign]) => {
@@ -63,7 +79,7 @@ function cornersDb(project: Project, id: string, signsOf: Project) {
 /** The workbook's totals against the core's. The worst case is the largest of what cells can know. */
 function expectTotals(named: (name: string) => number, project: Project, madeFor = project): void {
   for (const [i, { id, name }] of project.candidates.entries()) {
-    const { nominalDb, worstCorner, rootSumSquare } = evaluateCandidate(project, id)
+    const { nominalDb, worstCorner, rootSumSquare } = evaluated(project, id)
     const budget = (total: string) => named(`budget${i + 1}_${total}`)
     expect(budget('nominal'), `${name}, nominal`).toBeCloseTo(nominalDb, PLACES)
     expect(budget('efficiency'), `${name}, efficiency`).toBeCloseTo(10 ** (-nominalDb / 10), PLACES)
@@ -154,7 +170,7 @@ describe('the cell formulas, computed by a reader that is not ours', READING, ()
     const project = contortedProject()
     const workbook = await readBook(await workbookOf(project))
     for (const [i, { id }] of project.candidates.entries()) {
-      const { lines, nominalDb } = evaluateCandidate(project, id)
+      const { lines, nominalDb } = evaluated(project, id)
       const page = workbook.sheets.find((each) => each.name === `Budget ${i + 1}`)
       const first = (page?.rows.findIndex((row) => row[0] === 'Line') ?? 0) + 1
       const values = lines.map((_, n) => Number(page?.rows[first + n]?.[1]))
@@ -237,16 +253,16 @@ test('an overwritten computed number applies at nominal, and keeps its ratio to 
   const project = twoDesigns()
   /** The demo's fibre, its core as the signs of the worst case have it: its mode is what the app computes. */
   const cornered = structuredClone(project)
-  for (const { path, sign } of evaluateCandidate(project, id).worstCorner.settings) {
+  for (const { path, sign } of evaluated(project, id).worstCorner.settings) {
     const quantity = quantityAt(cornered, path)
     if (quantity !== undefined) quantity.value += sign * (quantity.tolerance?.plusMinus ?? 0)
   }
-  const mfdUm = (own: Project) => evaluateCandidate(own, id).guides[0]!.exit.mfdXUm
+  const mfdUm = (own: Project) => evaluated(own, id).guides[0]!.exit.mfdXUm
   const ratio = mfdUm(cornered) / mfdUm(project)
   expect(Math.abs(ratio - 1)).toBeGreaterThan(0.005)
   const withMode = (own: Project, um: number) => {
     own.fibres[0]!.mode = { kind: 'mfd', mfdX: quantityOf(um, 'um') }
-    return evaluateCandidate(own, id).nominalDb
+    return evaluated(own, id).nominalDb
   }
   const { named } = await computed(await workbookOf(project), {
     budget1_fibre_side_mfd_x_joint_1: 8,
@@ -346,7 +362,7 @@ describe('the workbook', () => {
     const first = 1 + (page?.rows.findIndex((row) => row[0] === 'Loss limit') ?? 0)
     const verdictsOf = ({ wordAt }: ComputedWorkbook) =>
       [0, 1, 2].map((i) => wordAt({ sheet: 'Budget 2', key: `${first + i},5` }))
-    const { nominalDb, worstCorner } = evaluateCandidate(project, project.candidates[1]!.id)
+    const { nominalDb, worstCorner } = evaluated(project, project.candidates[1]!.id)
     const expected = [nominalDb <= 2, worstCorner.lossDb <= 9].map((met) => (met ? 'met' : 'not met'))
     expect(verdictsOf(await computed(made))).toEqual([...expected, 'not known'])
     const raised = await computed(made, { budget2_splice_loss: 8 })
@@ -370,7 +386,7 @@ describe('the workbook', () => {
     for (const [i, offset] of [2, -2].entries()) {
       const moved = twoDesigns()
       gapOf(moved, 0).offsetX.value = offset
-      const { worstCorner } = evaluateCandidate(moved, moved.candidates[0]!.id)
+      const { worstCorner } = evaluated(moved, moved.candidates[0]!.id)
       expect(worst[i], `offset ${offset}`).toBeCloseTo(worstCorner.lossDb, 6)
     }
   })
@@ -438,7 +454,7 @@ describe('the workbook', () => {
   })
 
   test('draws bars that begin where the one before ends, and end at the nominal loss', async () => {
-    const { lines, nominalDb } = evaluateCandidate(demoProject(), 'ssc-chip')
+    const { lines, nominalDb } = evaluated(demoProject(), 'ssc-chip')
     const page = (await readBook(bytes)).sheets.find(({ name }) => name === 'Budget 5')
     const first = 1 + (page?.rows.findIndex((row) => row[0] === 'Line') ?? 0)
     const bar = (row: number) =>

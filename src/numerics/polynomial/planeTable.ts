@@ -1,4 +1,4 @@
-// A smooth function of the two distances of a relay's end faces from their lenses, as a polynomial through a few of its values:
+// A smooth function of two numbers, as a polynomial through a few of its values:
 // Lagrange's, by barycentric weights at Chebyshev points of the first kind (Berrut & Trefethen, SIAM Rev. 46 (2004) 501).
 
 /** A place this near a node, in half widths, is at it: what is left after a distance has been moved there and back. */
@@ -36,47 +36,47 @@ function nodesOf(points: number): Nodes {
   }
 }
 
-/** The function from its table, within the half widths about the middle that the table was made for; um. */
-export type DistanceTable = (frontUm: number, backUm: number) => number
+/** The function from its table, within the half widths about the middle that the table was made for. */
+export type PlaneTable = (x: number, y: number) => number
 
 /**
- * `of` is evaluated at points x points places over `half` about `at`, um, each where its value first matters: while one distance stays in the
+ * `of` is evaluated at points x points places over `half` about `at`, each where its value first matters: while one number stays in the
  * middle, that is one row or column. `points` is odd, so that the middle is a node.
  */
-export function distanceTable(
-  at: readonly [frontUm: number, backUm: number],
-  half: readonly [frontUm: number, backUm: number],
+export function planeTable(
+  at: readonly [x: number, y: number],
+  half: readonly [x: number, y: number],
   points: number,
-  of: (frontUm: number, backUm: number) => number,
-): DistanceTable {
+  of: (x: number, y: number) => number,
+): PlaneTable {
   const all = nodesOf(points)
   const position = (axis: 0 | 1, i: number) => at[axis] + half[axis] * (all.nodes[i] as number)
   const values = new Float64Array(points * points)
   const isKnown = new Uint8Array(points * points)
   let unknown = points * points
-  const front = new Float64Array(points)
-  const back = new Float64Array(points)
+  const alongX = new Float64Array(points)
+  const alongY = new Float64Array(points)
   const learn = (): void => {
     for (let i = 0; i < points; i++) {
-      if (front[i] === 0) continue
+      if (alongX[i] === 0) continue
       for (let j = 0; j < points; j++) {
         const place = points * i + j
-        if (back[j] === 0 || isKnown[place] === 1) continue
+        if (alongY[j] === 0 || isKnown[place] === 1) continue
         values[place] = of(position(0, i), position(1, j))
         isKnown[place] = 1
         unknown--
       }
     }
   }
-  return (frontUm, backUm) => {
-    shares((frontUm - at[0]) / half[0], all, front)
-    shares((backUm - at[1]) / half[1], all, back)
+  return (x, y) => {
+    shares((x - at[0]) / half[0], all, alongX)
+    shares((y - at[1]) / half[1], all, alongY)
     if (unknown > 0) learn()
     let sum = 0
     for (let i = 0; i < points; i++) {
       let row = 0
-      for (let j = 0; j < points; j++) row += (back[j] as number) * (values[points * i + j] as number)
-      sum += (front[i] as number) * row
+      for (let j = 0; j < points; j++) row += (alongY[j] as number) * (values[points * i + j] as number)
+      sum += (alongX[i] as number) * row
     }
     return sum
   }
