@@ -163,6 +163,7 @@ describe('unsaved work', () => {
     const before = await names(page)
     await page.getByRole('button', { name: `Actions for ${before[0]}`, exact: true }).click()
     await page.getByRole('menuitem', { name: 'Duplicate' }).click()
+    await expect.poll(() => names(page)).toHaveLength(before.length + 1)
     await projectMenu(page, 'New')
     await question(page).getByRole('button', { name: 'Cancel' }).click()
     await expect.poll(() => names(page)).toHaveLength(before.length + 1)

@@ -16,7 +16,7 @@ interface Message {
 /** Runs in the page before the app. A yield run then ends as one whose accuracy is reached early. */
 export function askForSmallJobs(): void {
   const MOST_ARRAYS = 256
-  const MOST_ASSEMBLIES = 1024
+  const MOST_ASSEMBLIES = 256
   /** Of a yield run; more than the least that a user can choose. */
   const MOST_BLOCKS = 3
   const BLOCK_SAMPLES = 4096

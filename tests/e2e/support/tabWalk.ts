@@ -15,10 +15,7 @@ declare global {
           /** What a user would not see or not expect at a stop. */
           readonly faults: string[]
           /** What Tab reaches as the page is when the walk begins. */
-          readonly wanted: readonly Element[]
-          /** The stop that Tab went to from each other one, on this walk and on those before. */
-          readonly after: WeakMap<Element, Element>
-          last: Element | undefined
+          readonly wanted: readonly HTMLElement[]
           returned: boolean
         }
       | undefined
@@ -27,8 +24,7 @@ declare global {
 
 /**
  * Listens to Tab from now on. The key's release comes to the element that the key has focused, once it is scrolled into view,
- * so that each stop is examined as a user sees it. Where the key has gone from one element to the next on a walk before, and
- * nothing has come between them, the focus is moved without it: a key takes ten times as long.
+ * so that each stop is examined as a user sees it.
  */
 async function listen(page: Page): Promise<void> {
   await page.evaluate(() => {
@@ -78,8 +74,7 @@ async function listen(page: Page): Promise<void> {
         !each.matches(':disabled') &&
         each.checkVisibility({ visibilityProperty: true }),
     )
-    const after = window.tabWalk?.after ?? new WeakMap()
-    window.tabWalk = { seen: new Set(), faults: [], wanted, after, last: undefined, returned: false }
+    window.tabWalk = { seen: new Set(), faults: [], wanted, returned: false }
     if (listening) return
     window.addEventListener(
       'keyup',
@@ -88,23 +83,12 @@ async function listen(page: Page): Promise<void> {
         const own = document.activeElement
         if (event.key !== 'Tab' || walk === undefined || walk.returned || own === null) return
         if (own === document.body) return
-        if (walk.last !== undefined) walk.after.set(walk.last, own)
-        let stop = own
-        for (;;) {
-          walk.last = stop
-          if (walk.seen.has(stop)) {
-            walk.returned = true
-            return
-          }
-          walk.seen.add(stop)
-          walk.faults.push(...faultsOf(stop).map((each) => `${nameOf(stop)} ${each}`))
-          const next = walk.after.get(stop)
-          const at = walk.wanted.indexOf(stop)
-          if (!(next instanceof HTMLElement) || at < 0 || walk.wanted[at + 1] !== next) return
-          next.focus({ focusVisible: true } as FocusOptions)
-          if (document.activeElement !== next) return
-          stop = next
+        if (walk.seen.has(own)) {
+          walk.returned = true
+          return
         }
+        walk.seen.add(own)
+        walk.faults.push(...faultsOf(own).map((each) => `${nameOf(own)} ${each}`))
       },
       { capture: true },
     )

@@ -1,4 +1,4 @@
-// The pages of a whole workbook and the names of their cells; its formulas are computed in tests/report/workbook.test.ts.
+// The pages of a whole workbook and the names of their cells; its formulas are computed in tests/report/workbook.reference.test.ts.
 
 import type { Workbook } from 'hucre/xlsx'
 import { beforeAll, describe, expect, test } from 'vitest'
