@@ -3,6 +3,7 @@
 import type { Browser, Page } from 'playwright-core'
 import { beforeAll, expect, test } from 'vitest'
 import { beforeApp, openApp, sharedBrowser } from './support/browser'
+import { drop, textFile } from './support/drop'
 import { faultsOf, field, goTo, judge, newEmpty, openTab, showView, type } from './support/screen'
 
 let browser: Browser
@@ -22,6 +23,26 @@ test('a file that cannot be written is said in words, and the project stays', as
   })
   await page.keyboard.press('Control+s')
   await page.getByRole('dialog').getByText('Project not saved').waitFor()
+  expect(complaints).toEqual([])
+})
+
+test('a refusal stays although the browser says late that the one before was closed by Escape', async () => {
+  const { page, complaints } = await openApp(browser, { at: 'requirements' })
+  const refused = page.getByRole('dialog', { name: 'Action not completed' })
+  const send = (type: 'cancel' | 'close') =>
+    refused.evaluate((dialog, name) => !dialog.dispatchEvent(new Event(name, { cancelable: true })), type)
+  await drop(page, textFile('first.json', '{"format":"other"}'))
+  await refused.waitFor()
+  // Escape asks first: the browser itself would close it at once and say so a frame later.
+  expect(await send('cancel')).toBe(true)
+  await refused.waitFor({ state: 'hidden' })
+  await drop(page, textFile('second.json', '{"format":"other"}'))
+  await refused.waitFor()
+  await send('close')
+  await page.evaluate(() => new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done))))
+  expect(await refused.isVisible()).toBe(true)
+  await page.keyboard.press('Escape')
+  await refused.waitFor({ state: 'hidden' })
   expect(complaints).toEqual([])
 })
 

@@ -29,7 +29,21 @@ export function Dialog({
     } else if (!shown && current?.open === true) current.close()
   }, [shown])
   return (
-    <dialog ref={dialog} onClose={onClose} aria-labelledby={id} className={className}>
+    <dialog
+      ref={dialog}
+      // The event `close` comes a frame after it has closed: by then another reason to show it may have come.
+      onCancel={(event) => {
+        if (event.target !== event.currentTarget) return // of a file picker inside
+        event.preventDefault()
+        onClose()
+      }}
+      // What the browser closes without asking.
+      onClose={(event) => {
+        if (shown && !event.currentTarget.open) onClose()
+      }}
+      aria-labelledby={id}
+      className={className}
+    >
       <div className="dialog-head">
         <h2 id={id}>{title}</h2>
         <button type="button" className="subtle" onClick={onClose}>
