@@ -23,7 +23,7 @@ const LONG = [
   'tests/e2e/productionKeyboard.test.ts',
   'tests/e2e/workers.test.ts',
   'tests/e2e/address.test.ts',
-  'tests/report/command.test.ts',
+  'tests/e2e/command.test.ts',
   'tests/report/workbook.reference.test.ts',
   'tests/analysis/proposals/proposeProject.test.ts',
   'tests/growth.reference.test.ts',

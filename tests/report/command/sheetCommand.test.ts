@@ -1,4 +1,4 @@
-// What the sheet command says and ends with, on designs that need no runs; its files are read in tests/report/command.test.ts.
+// What the sheet command says and ends with, on designs that need no runs; its files are read in tests/e2e/command.test.ts.
 
 import { describe, expect, test } from 'vitest'
 import { projectText } from '../../../src/model/index'

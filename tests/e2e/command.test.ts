@@ -18,10 +18,10 @@ import type { CommandWorld, Simulations } from '../../src/report/command/command
 import { readOptions } from '../../src/report/command/options'
 import { sheetCommand } from '../../src/report/command/sheetCommand'
 import { PAPER_FORMATS } from '../../src/report/paperFormats'
+import { numberAt } from '../report/support/recalculate'
+import { sheetOf } from '../report/support/sheets'
 import { askLoss, askPercentile } from '../support/askLoss'
 import { twoDesigns } from '../support/twoDesigns'
-import { numberAt } from './support/recalculate'
-import { sheetOf } from './support/sheets'
 
 const SAMPLES = 2000
 const NO_RUNS = ['--samples', '0', '--arrays', '0', '--date', '2026-11-25']
