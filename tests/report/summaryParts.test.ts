@@ -4,7 +4,6 @@
 import { describe, expect, test } from 'vitest'
 import type { ArrayResult } from '../../src/analysis/array/runArray'
 import { evaluateCandidate, type YieldResult } from '../../src/analysis/index'
-import type { RankedTolerance } from '../../src/analysis/yield/yieldResult'
 import { quantityOf } from '../../src/model/quantity/quantity'
 import type { SheetCandidate } from '../../src/report/candidates'
 import { withoutResult } from '../../src/report/sections/verdictWords'
@@ -15,6 +14,7 @@ import { risks } from '../../src/report/summary/risks'
 import { windowFigures } from '../../src/report/summary/windowFigures'
 import { matchedProject } from '../analysis/yield/cases'
 import { askPercentile } from '../support/askLoss'
+import { ranked } from './support/ranked'
 import { sheetOf } from './support/sheets'
 
 const project = matchedProject(10.4, 1)
@@ -32,21 +32,6 @@ const of = (more: Partial<SheetCandidate> = {}): SheetCandidate => ({
   evaluation,
   yield: null,
   array: null,
-  ...more,
-})
-
-const ranked = (label: string, more: Partial<RankedTolerance>): RankedTolerance => ({
-  path: [label],
-  label,
-  percentile: 0.99,
-  plusMinus: 0.5,
-  unit: 'µm',
-  firstOrder: 0,
-  total: 0.5,
-  yieldPerUnit: 0,
-  yieldGainHalved: 0,
-  percentileGainHalvedDb: 0,
-  percentileGainErrorDb: 1,
   ...more,
 })
 

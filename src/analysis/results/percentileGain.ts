@@ -36,7 +36,7 @@ export const gainsDiffer = (a: PercentileGain, b: PercentileGain): boolean =>
     Math.hypot(a.percentileGainErrorDb, b.percentileGainErrorDb),
   )
 
-/** `P95`; `percentile` where there is no gain to name it after. */
+/** `P95`; for an empty list just `percentile`. */
 export const gainName = (gains: readonly Pick<PercentileGain, 'percentile'>[]): string =>
   gains[0] === undefined ? 'percentile' : percentileName(100 * gains[0].percentile)
 

@@ -109,7 +109,7 @@ interface RayEnd {
 
 /**
  * A ray against the light ends within the fibre side, whose edge is `edgePx` from the left: its label lies neither in the light
- * nor across that edge. Null where there is no space for it.
+ * nor across that edge. Null if it does not fit.
  */
 function endWithin(ray: Ray, x: number, edgePx: number): RayEnd | null {
   const endX = Math.min(x - ray.lengthPx, edgePx - OFF_EDGE_PX)

@@ -5,7 +5,8 @@ import { type Block, table, text } from '../document/blocks'
 import { lossCell } from '../document/cells'
 import type { SectionSpec } from '../section'
 import type { SheetContext } from '../sheet'
-import { leavesOutSummary, MOST_VERDICTS } from './summary'
+import { leavesOutSummary } from './summary'
+import { MOST_VERDICTS } from './summaryVerdicts'
 import { countsText, statusCounts } from './verdictWords'
 
 function why({ project, choice, candidates }: SheetContext): string {

@@ -1,7 +1,6 @@
 // The first page: the decision, what it rests on, the risks, and who signs. One page for any project, so texts
 // entered by users are shortened to their line on paper, or to two where the page has lines free; the other formats hold them whole.
 
-import { STATUS_MARKS, statusText } from '../../analysis/results/verdict'
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
 import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
@@ -10,19 +9,8 @@ import { textWidthPx } from '../../figures/render/textWidth'
 import { leadingLoss } from '../../model/project/lossCriteria'
 import { percentileName } from '../../model/project/statedRequirements'
 import type { Project } from '../../model/schema/project'
-import { byId } from '../../model/words/byId'
 import { plainText } from '../../numerics/numberText'
-import {
-  type Block,
-  type Cell,
-  type Fit,
-  group,
-  list,
-  type TableBlock,
-  table,
-  text,
-  title,
-} from '../document/blocks'
+import { type Block, type Cell, group, list, type TableBlock, table, text, title } from '../document/blocks'
 import { fixedCell, lossCell, percentCell } from '../document/cells'
 import { figureBlock } from '../document/figureBlock'
 import { provisionalText } from '../provisional'
@@ -34,58 +22,25 @@ import { missingText } from '../summary/missingRuns'
 import { shortened } from '../summary/shorten'
 import type { Decision, Summary } from '../summary/summary'
 import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
-import { comparedWith, countsText, withoutLimit, withoutResult } from './verdictWords'
+import { begun, COLUMN_PX, type SummaryColumn, short, TEXT_PX } from './summaryFit'
+import { basisOf, MOST_VERDICTS, requirementOf, verdictTable } from './summaryVerdicts'
+import { comparedWith, countsText } from './verdictWords'
 
 const SUMMARY_ID = 'summary'
 
-/** Requirements that the page has room for. */
-export const MOST_VERDICTS = 8
 /** Other designs that it has a line for. */
 export const MOST_ALTERNATIVES = 8
-/** Other lines that it has room for. */
+/** Other lines that it has space for. */
 const MOST = { steps: 7, alternatives: MOST_ALTERNATIVES, roles: 6 } as const
-/** Widths of the columns of text, px at the page's size; sheetStyle.ts lays them out. */
-const ROOM_PX = {
-  caption: 1000,
-  reason: 1800,
-  risk: 470,
-  requirement: 200,
-  basis: 222,
-  name: 150,
-  alternative: 340,
-  role: 100,
-  step: 170,
-} as const
-const SIZE_PX = 11.5
 const STEP_WIDTH_PX = 420
 const HEADLINE = { namePx: 330, sizePx: 15 } as const
 
 const CAUTION =
   'Laser light (usually invisible), open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the instructions of the responsible safety officer.'
 
-type Room = keyof typeof ROOM_PX
-
-/** A second line holds a little less: words are not taken apart. */
-const SECOND_LINE = 0.85
-const roomOf = (room: Room, lines: 1 | 2) => ROOM_PX[room] * (lines === 1 ? 1 : 1 + SECOND_LINE)
-const short = (room: Room, lines: 1 | 2 = 1): Fit => ({
-  widthPx: roomOf(room, lines),
-  sizePx: SIZE_PX,
-  cut: 'middle',
-})
-/** A sentence says most at its beginning. */
-const begun = (room: Room, lines: 1 | 2 = 1): Fit => ({
-  widthPx: roomOf(room, lines),
-  sizePx: SIZE_PX,
-  cut: 'end',
-})
-
-const basisOf = ({ reason, found }: Summary['verdicts'][number]) => withoutResult(withoutLimit(reason), found)
-const requirementOf = ({ wish, label }: Summary['verdicts'][number]) => (wish ? `Desirable: ${label}` : label)
-
 /** Lines of a row: two where all the rows that need a second one find it among the lines that the page has free. */
 function linesOf({ verdicts, alternatives }: Summary): 1 | 2 {
-  const isLong = (content: string, room: Room) => textWidthPx(content, SIZE_PX) > ROOM_PX[room]
+  const isLong = (content: string, column: SummaryColumn) => textWidthPx(content, TEXT_PX) > COLUMN_PX[column]
   const long = [
     ...verdicts.filter(
       (each) => isLong(requirementOf(each), 'requirement') || isLong(basisOf(each), 'basis'),
@@ -108,71 +63,6 @@ function grounds({ byEngineer, reason, counts }: Decision): readonly Block[] {
     'No design is selected yet; this one has the fewest requirements not met or not evaluated, then the lowest nominal loss.'
   const words = byEngineer ? reason : proposal
   return [text(countsText(counts)), ...(words === '' ? [] : [text(words, begun('reason'))])]
-}
-
-/** What the verdict rests on: a loss criterion that states nothing else, on the figure that it limits. */
-function basisText(verdict: Summary['verdicts'][number], { requirements }: Project): string {
-  const rest = basisOf(verdict)
-  const basis = byId(requirements.losses, verdict.id)?.basis ?? ''
-  if (rest === '') return basis
-  return basis === 'RSS' && verdict.status === 'met' ? `RSS; ${rest}` : rest
-}
-
-/** The row for requirements that have none of their own: under the worst of their verdicts, with the count of each where they differ. */
-function othersRow(others: Summary['verdicts']): readonly Cell[] {
-  const counted = (['not met', 'not known', 'met'] as const).flatMap((status) => {
-    const count = others.filter((each) => each.status === status).length
-    return count === 0 ? [] : [{ status, words: `${count} ${statusText(status)}` }]
-  })
-  const { status } = counted[0] ?? { status: 'met' as const }
-  const split = counted.length === 1 ? '' : counted.map(({ words }) => words).join(', ')
-  return [
-    `${STATUS_MARKS[status]} ${statusText(status)}`,
-    `${others.length} more, see Requirements`,
-    '',
-    '',
-    split,
-  ]
-}
-
-function verdictTable({ verdicts }: Summary, project: Project, lines: 1 | 2): TableBlock {
-  const rank = { 'not met': 0, 'not known': 1, met: 2 } as const
-  const kept = new Set(
-    verdicts
-      .toSorted((a, b) => rank[a.status] - rank[b.status])
-      .slice(0, verdicts.length > MOST_VERDICTS ? MOST_VERDICTS - 1 : MOST_VERDICTS),
-  )
-  const others = verdicts.filter((each) => !kept.has(each))
-  return table(
-    'Requirements',
-    [
-      'Verdict',
-      { label: 'Requirement', fit: short('requirement', lines) },
-      'Result',
-      'Limit',
-      { label: 'Basis', fit: begun('basis', lines) },
-    ],
-    [
-      ...verdicts
-        .filter((each) => kept.has(each))
-        .map((each) => {
-          const { id, status, wish, found, limit } = each
-          return {
-            mark: `summary-${id}`,
-            ...(status !== 'met' && !wish && { strong: true }),
-            cells: [
-              `${STATUS_MARKS[status]} ${statusText(status)}`,
-              requirementOf(each),
-              found,
-              limit,
-              basisText(each, project),
-            ],
-          }
-        }),
-      ...(others.length === 0 ? [] : [othersRow(others)]),
-    ],
-    'summary-requirements',
-  )
 }
 
 const lossRow = ({ id, label, lossDb, intervalDb, basis }: LossFigure) => ({
@@ -267,7 +157,7 @@ function build(context: SheetContext): readonly Block[] {
   }
   const steps = foldedSteps(summary.steps, MOST.steps).map((step) => ({
     ...step,
-    tick: shortened(step.label, ROOM_PX.step),
+    tick: shortened(step.label, COLUMN_PX.step),
   }))
   const missing = missingText(summary.missing)
   const lines = linesOf(summary)

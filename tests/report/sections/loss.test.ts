@@ -18,6 +18,7 @@ import { temperatureSection } from '../../../src/report/sections/loss/temperatur
 import { windowsSection } from '../../../src/report/sections/loss/windows'
 import { yieldSection } from '../../../src/report/sections/loss/yield'
 import { twoDesigns } from '../../support/twoDesigns'
+import { ranked } from '../support/ranked'
 import {
   contextOf,
   evaluatedAs,
@@ -28,20 +29,6 @@ import {
 } from '../support/sectionContext'
 
 const evaluation = plainCandidate().evaluation
-const ranked = (label: string, more: Partial<RankedTolerance> = {}): RankedTolerance => ({
-  path: [label],
-  label,
-  percentile: 0.99,
-  plusMinus: 0.5,
-  unit: 'µm',
-  firstOrder: 0,
-  total: 0.5,
-  yieldPerUnit: 0,
-  yieldGainHalved: 0,
-  percentileGainHalvedDb: 0,
-  percentileGainErrorDb: 1,
-  ...more,
-})
 
 describe('the budget', () => {
   const built = (more: Partial<SheetCandidate>) => budgetSection.build(contextOf([plainCandidate(more)]))
