@@ -105,7 +105,7 @@ const lossTable = ({ losses, yields }: Summary): TableBlock =>
 function windowTable({ windows }: Summary): TableBlock {
   const sideCell = (value: number | null): Cell => (value === null ? 'not reached' : fixedCell(value, 2))
   return table(
-    `Alignment tolerance at the chip, ${SUMMARY_EXCESS_DB} dB excess loss`,
+    `Alignment tolerance at the chip, ${SUMMARY_EXCESS_DB} dB excess loss; tilts about the facet`,
     ['Axis', 'From', 'To', 'Unit', 'Station ±'],
     windows.map(({ axis, label, unit, negative, positive, station, withinStation }) => ({
       mark: `summary-window-${axis}`,

@@ -44,7 +44,7 @@ export function windowFigures(
     const nearest = Math.min(below ?? Number.POSITIVE_INFINITY, above ?? Number.POSITIVE_INFINITY) * perCore
     return {
       axis,
-      label: axis === 'tiltXRad' || axis === 'tiltYRad' ? `${name} about the facet` : name,
+      label: name,
       unit,
       negative: below === null ? null : -below * perCore,
       positive: above === null ? null : above * perCore,

@@ -107,6 +107,13 @@ describe('loss, yield and alternatives on the first page', () => {
   const tableOf = (id: string, context: ReturnType<typeof contextOf>) =>
     tablesIn(summarySection.build(context)).find((each) => each.id === `summary-${id}`)
 
+  test('says about which point the tilts of the alignment tolerance turn', () => {
+    const tables = tablesIn(summarySection.build(contextOf([plainCandidate()])))
+    expect(tables.find(({ id }) => id === 'summary-windows')?.caption).toBe(
+      'Alignment tolerance at the chip, 1 dB excess loss; tilts about the facet',
+    )
+  })
+
   test('say of every figure what it rests on, and that a run is missing', () => {
     const run = {
       samples: 2000,
