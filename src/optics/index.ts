@@ -184,7 +184,6 @@ export {
   waveNodes,
   wavesOver,
 } from './lens/collimatedField'
-export { type Coma, comaOf, NO_COMA } from './lens/coma'
 export {
   type LensedTip,
   lensedTipFocus,
@@ -195,21 +194,16 @@ export {
 } from './lens/lensedTip'
 export { FLAT_FACE, type LensFace, type LensShape, sphericalFace } from './lens/lensShape'
 export type { LensSide } from './lens/lensSide'
+export { type ChiefRay, launchFrom, type PlacedLens, throughPlaced } from './lens/placedLens'
+export { type BeamMove, coupledSkew, moveBetween } from './lens/skewCoupling'
 export {
-  coupledPoints,
-  type FieldLookup,
-  type PointField,
-  pointsOfRings,
-  roundLookup,
-  tableLookup,
-} from './lens/pointField'
-export {
-  type ChiefRay,
-  launchFrom,
-  type PlacedLens,
+  fillSkewField,
+  newSkewField,
+  type Pupil,
+  ringPupil,
   type SkewField,
   skewField,
-  throughPlaced,
+  squarePupil,
 } from './lens/skewField'
 export { fitTip, type TipFit, type TipPose, tipEfficiency } from './lens/tipCoupling'
 export { type RadialAmplitude, type TipSpectrum, tipSpectrum } from './lens/tipSpectrum'

@@ -68,7 +68,7 @@ export function fieldLossOf(spec: FieldJointSpec, joint: GaussianJoint): LossOf 
  * Through the real lenses where they are resolved: the fibre and both lenses move as one against the chip, which displaces the facet
  * from the axis of lens 2.
  */
-export function relayLossOf({ sides, at, tilt2Um, nominalDb }: RelayFields, joint: GaussianJoint): LossOf {
+export function relayLossOf({ sides, at, nominalDb }: RelayFields, joint: GaussianJoint): LossOf {
   const difference = relayDifference(sides)
   const tiedDb = nominalDb - difference(at).differenceDb
   const facet = (pose: GaussianJoint) => ({
@@ -85,7 +85,7 @@ export function relayLossOf({ sides, at, tilt2Um, nominalDb }: RelayFields, join
     const dy = to.yUm - from.yUm
     const tx = pose.tiltXRad - joint.tiltXRad
     const ty = pose.tiltYRad - joint.tiltYRad
-    const moves = [dx, dy, tx, ty, 0, 0, tilt2Um * tx - dx, tilt2Um * ty - dy, 0, pose.gapUm - joint.gapUm]
+    const moves = [dx, dy, tx, ty, 0, 0, 0, 0, -dx, -dy, tx, ty, 0, pose.gapUm - joint.gapUm]
     const point = Float64Array.from(at, (value, i) => value + (moves[i] as number))
     return gaussianDb + share * (tiedDb + difference(point).differenceDb)
   }

@@ -3,9 +3,18 @@
 
 import { solveSmall } from '../../numerics/linear/smallSystem'
 import { minimiseBrent } from '../../numerics/minimise'
-import { launchFrom, type SkewField, skewField, type TracedRay, throughPlaced } from '../../optics/index'
+import {
+  launchFrom,
+  type SkewField,
+  skewField,
+  squarePupil,
+  type TracedRay,
+  throughPlaced,
+} from '../../optics/index'
 import type { LensesInLight, LensPictures, WavefrontPicture } from '../results/lensPictures'
 
+/** Rays along one side of a wavefront's picture. */
+const SIDE = 27
 const AXIS = { heightUm: 0, slopeRad: 0 }
 /** Rings of rays, and their heights. */
 const RINGS = 6
@@ -21,8 +30,8 @@ function wavefrontOf(
   const side = Math.sqrt(field.power.length)
   const count = field.power.length
   const terms = (i: number): readonly number[] => {
-    const u = ((field.xUm[i] as number) - field.centreXUm) / field.beamRadiusUm
-    const v = ((field.yUm[i] as number) - field.centreYUm) / field.beamRadiusUm
+    const u = (field.xUm[i] as number) / field.beamRadiusUm
+    const v = (field.yUm[i] as number) / field.beamRadiusUm
     return [1, u, v, u * u + v * v]
   }
   const rows = Array.from({ length: 4 }, () => new Array<number>(5).fill(0))
@@ -84,9 +93,10 @@ function wavefrontOf(
 export function lensPictures(lenses: LensesInLight): LensPictures | null {
   const { elementId, names, near, far, chief, first, second, onward, stretchUm, backGapUm } = lenses
   const { wavelengthUm } = near.mode
+  const pupil = squarePupil(SIDE)
   const fields = [
-    near.lens === null ? null : skewField(near.mode, chief, first),
-    far.lens === null ? null : skewField(far.mode, { x: AXIS, y: AXIS }, second),
+    near.lens === null ? null : skewField(near.mode, chief, first, pupil),
+    far.lens === null ? null : skewField(far.mode, { x: AXIS, y: AXIS }, second, pupil),
   ]
   if ((near.lens !== null && fields[0] === null) || (far.lens !== null && fields[1] === null)) return null
   const wavefronts = fields.flatMap((field, i) =>

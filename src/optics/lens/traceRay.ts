@@ -83,7 +83,8 @@ function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number
   ray.y += t * ray.dy
   ray.z += t * ray.dz
   ray.path += before * t
-  const length = Math.hypot(nx, ny, nz)
+  // Math.hypot takes ten times as long.
+  const length = Math.sqrt(nx * nx + ny * ny + nz * nz)
   nx /= length
   ny /= length
   nz /= length

@@ -1,4 +1,4 @@
-// A relay whose fit misses its target by far: a strong lens in front of a small mode. What is simulated is compared with the budgets of the
+// A relay whose fit misses its target by far: a strong lens in front of a small mode, out of focus by several of its Rayleigh ranges. What is simulated is compared with the budgets of the
 // same relay entered with those values, which trace skew rays through the displaced lenses and use neither the fit nor its sums.
 
 import { beforeAll, describe, expect, test } from 'vitest'
@@ -32,8 +32,8 @@ function project(): Project {
     offsetY: normal(0, 'um', 1),
     tiltX: normal(0, 'deg', 0.3),
     tiltY: normal(0, 'deg', 0.3),
-    frontGap: normal(frontUm, 'um', 5),
-    backGap: normal(backUm, 'um', 1),
+    frontGap: normal(frontUm, 'um', 40),
+    backGap: normal(backUm, 'um', 5),
   })
   return made
 }
@@ -81,8 +81,7 @@ describe('a relay whose fit misses its target', () => {
       )
       return { directDb: Math.abs(direct.lossDb(v) - trueDb), fittedDb: Math.abs(fitted.lossDb(v) - trueDb) }
     })
-    // Guides off the axes of their lenses add coma to first order only.
-    expect(Math.max(...errors.map(({ directDb }) => directDb))).toBeLessThan(0.06)
+    expect(Math.max(...errors.map(({ directDb }) => directDb))).toBeLessThan(TARGET_DB)
     expect(Math.max(...errors.map(({ fittedDb }) => fittedDb))).toBeGreaterThan(0.3)
   })
 

@@ -21,6 +21,8 @@ interface FitProblem {
   /** Axes that change sign together where a mirror turns the joint over; empty where none can. */
   readonly mirrors: readonly (readonly number[])[]
   readonly mostTerms: number
+  /** Half widths over which axes are sampled as normal quantities whose region reaches beyond; null for one that is sampled over its region. */
+  readonly reaches?: readonly (number | null)[]
 }
 
 const SEED = 20_251_126
@@ -62,15 +64,18 @@ const SHRINK = 0.85
 /** A number between 0 and 1 to a place between -1 and 1: towards the ends for fits, distributed as samples for checks. */
 const towardsEnds = (u: number) => Math.sin(Math.PI * (u - 0.5))
 const asSampled = (u: number) => Math.max(-1, Math.min(1, normalQuantile(u) / REACH))
+/** Poses for fits lie so much further out than samples, along axes that are sampled as normal quantities. */
+const WIDER = 2
 
 function* sampleStates(
   of: ExactDifference,
-  { region: { from, to }, costs }: FitProblem,
+  { region: { from, to }, costs, reaches }: FitProblem,
   into: Sampled,
   states: readonly [first: number, end: number],
   options: {
     readonly seed: number
     readonly spread: (u: number) => number
+    readonly wider: number
     readonly leastDb: number
   },
 ): Generator<void, void, void> {
@@ -94,7 +99,11 @@ function* sampleStates(
         const high = to[i] as number
         const unitPoint = cost === 'pose' ? p : cost === 'field' ? field : both
         const unit = unitPoint[poseIndexOf[i] ?? i] ?? 0.5
-        return low === high ? low : (low + high + (high - low) * options.spread(unit)) / 2
+        if (low === high) return low
+        const reach = reaches?.[i] ?? null
+        if (reach === null) return (low + high + (high - low) * options.spread(unit)) / 2
+        const deviation = (reach * options.wider * normalQuantile(unit)) / REACH
+        return Math.max(low, Math.min(high, (low + high) / 2 + deviation))
       })
       const { differenceDb, fieldDb } = of(at)
       into.points.push(at)
@@ -198,7 +207,7 @@ export function* fitDifference(problem: FitProblem): Steps<JointFit> {
   const isEven = (orders: Orders) =>
     even.every((group) => group.reduce((sum, i) => sum + (orders[i] ?? 0), 0) % 2 === 0)
   const held: Sampled = { points: [], valuesDb: [], weights: [] }
-  const asHeld = { seed: SEED + 7, spread: asSampled, leastDb }
+  const asHeld = { seed: SEED + 7, spread: asSampled, wider: 1, leastDb }
   for (const _ of sampleStates(of, problem, held, [0, HELD_STATES], asHeld)) yield 0.2
   let states = 0
   let tried = 0
@@ -211,7 +220,7 @@ export function* fitDifference(problem: FitProblem): Steps<JointFit> {
       MOST_STATES,
       Math.max(12, Math.ceil((POINTS_A_TERM * wanted.length) / POSES_A_STATE)),
     )
-    const options = { seed: SEED, spread: towardsEnds, leastDb }
+    const options = { seed: SEED, spread: towardsEnds, wider: WIDER, leastDb }
     for (const _ of sampleStates(of, problem, taken, [states, wantedStates], options)) {
       yield 0.2 + (0.75 * taken.points.length) / (MOST_STATES * POSES_A_STATE)
     }

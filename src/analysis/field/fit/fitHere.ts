@@ -27,7 +27,7 @@ export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnsw
       case 'gap':
         return yield* fitJointSteps(subject.spec, subject.nominal, subject.region)
       case 'relay':
-        return yield* fitRelaySteps(subject.sides, subject.region)
+        return yield* fitRelaySteps(subject.sides, subject.directions, subject.region)
       case 'points':
         return yield* pointSums(subject)
       case 'relay points': {

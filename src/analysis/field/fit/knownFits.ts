@@ -6,6 +6,7 @@ import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optic
 import type { JointRegion } from './jointAxes'
 import type { JointFit } from './jointFit'
 import type { RelaySides } from './relayAxes'
+import type { RelayDirections } from './relayDirections'
 
 /** What is to be fitted: two fields across a gap, or two guides through the lenses of a relay. Plain data. */
 type FitSubject = { readonly region: JointRegion } & (
@@ -14,7 +15,7 @@ type FitSubject = { readonly region: JointRegion } & (
       readonly spec: FieldJointSpec
       readonly nominal: GaussianJoint
     }
-  | { readonly kind: 'relay'; readonly sides: RelaySides }
+  | { readonly kind: 'relay'; readonly sides: RelaySides; readonly directions: RelayDirections }
 )
 
 /** A fit, or null where no grid holds the joint everywhere in its region. */
@@ -159,7 +160,8 @@ function gaussiansText(nominal: GaussianJoint): string {
 function keyOf(subject: FitSubject): string {
   const { from, to } = subject.region
   const region = `${from.join(' ')} ${to.join(' ')}`
-  if (subject.kind === 'relay') return `${JSON.stringify(subject.sides)} ${region}`
+  if (subject.kind === 'relay')
+    return `${JSON.stringify(subject.sides)} ${subject.directions.join(' ')} ${region}`
   return `${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${region}`
 }
 

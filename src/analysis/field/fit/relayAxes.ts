@@ -2,7 +2,7 @@
 
 import type { LensSide } from '../../../optics/index'
 
-/** Offset and tilt of the image at the far face, displacement of both guides against their lenses, end distances. */
+/** Offset and tilt of the image at the far face, place and slope of both guides in the frames of their lenses, end distances. */
 export const RELAY_AXES = [
   'offsetXUm',
   'offsetYUm',
@@ -10,8 +10,12 @@ export const RELAY_AXES = [
   'tiltYRad',
   'nearXUm',
   'nearYUm',
+  'nearSlopeXRad',
+  'nearSlopeYRad',
   'farXUm',
   'farYUm',
+  'farSlopeXRad',
+  'farSlopeYRad',
   'frontUm',
   'backUm',
 ] as const
@@ -31,8 +35,6 @@ export interface RelayFields {
   readonly sides: RelaySides
   /** Its coordinates at the nominal values. */
   readonly at: readonly number[]
-  /** Displacement of the far guide that gives as much coma as a slope of 1. */
-  readonly tilt2Um: number
   /** Real less paraxial loss at the nominal values, dB. */
   readonly nominalDb: number
 }

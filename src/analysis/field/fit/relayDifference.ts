@@ -1,98 +1,134 @@
-// Real less Gaussian loss of a relay as a function of how the image meets the far guide, how far both guides are off the axes
-// of their own lenses, and both end distances. Lenses, sizes and wavelength are those of the nominal relay.
-// Fields in line come from fans of rays; a movement shifts and tilts one against the other, and what guides off their lenses'
-// axes add is coma to first order. Round modes.
+// Real less Gaussian loss of a relay as a function of how the image meets the far guide, how each guide lies against its own lens, and both
+// end distances. Lenses, sizes and wavelength are those of the nominal relay. Skew rays through both lenses, traced anew for every pose:
+// nothing is expanded in the displacements. Round modes.
 
 import {
-  type Coma,
   chainMatrices,
-  collimatedField,
-  comaOf,
-  coupledPoints,
-  type FieldLookup,
+  coupledSkew,
+  fillSkewField,
   freeSpace,
   jointLossDb,
-  type LensMode,
   type LensSide,
   lossDb,
-  type PointField,
-  paraxialField,
-  pointsOfRings,
-  type RayMatrix,
-  ringSpectrum,
-  roundLookup,
+  newSkewField,
+  type Pupil,
+  ringPupil,
+  type SkewField,
   transformBeam,
-  waveNodes,
 } from '../../../optics/index'
+import { remembering } from '../remembering'
 import type { Difference, ExactDifference } from './exactDifference'
-import type { RelaySides } from './relayAxes'
+import { RELAY_AXES, type RelaySides } from './relayAxes'
 
-const AZIMUTHS = 18
-const SPREAD = 12
+/** Rings, rays on each of them and their reach, 1/e^2 radii: the more a lens aberrates, the further out and the closer they must lie. */
+type Rings = readonly [rings: number, azimuths: number, reach: number]
+const PUPILS: readonly Rings[] = [
+  [14, 14, 2.3],
+  [20, 14, 2.6],
+]
+const FINEST: Rings = [30, 16, 3]
+/** The first pupil is used whose changes from pose to pose are those of the finest one to this, dB and as a share of them. */
+const COARSE_DB = 0.002
+const COARSE_SHARE = 0.005
+/** The poses: displacements of both guides in radii of their modes, and slopes in divergence angles. */
+const LOOKS = [
+  [0, 0],
+  [0.6, 0],
+  [0, 0.6],
+  [-0.4, 0.4],
+] as const
 const DARKEST_DB = 60
 
-/** From the plane behind lens 1 to the far face. */
-function toFarFace({ far, stretchUm }: RelaySides, backUm: number): RayMatrix {
-  const { a, b, c, d } = far.matrix
-  // Lens 2 in the direction of the light: its matrix run backwards, of equal media on both sides.
-  return chainMatrices([freeSpace(stretchUm), { a: d, b, c, d: a }, freeSpace(Math.max(0, backUm))])
+/**
+ * The chief ray of one plane at the first vertex of the lens, and the tilt of the lens, turned so that the beam leaves along the axis: place and
+ * slope of the guide are against the lens, and distances are measured along the beam.
+ */
+function inBeam({ matrix, thicknessUm }: LensSide, distanceUm: number, placeUm: number, slopeRad: number) {
+  const heightUm = placeUm + distanceUm * slopeRad
+  const leaving = matrix.c * heightUm + matrix.d * slopeRad
+  return {
+    chief: { heightUm: heightUm + (leaving * thicknessUm) / 2, slopeRad: slopeRad - leaving },
+    tiltRad: -leaving,
+  }
 }
 
-const at = (side: LensSide, distanceUm: number): LensMode => ({ ...side.mode, distanceUm })
-
-function fieldOf(side: LensSide, distanceUm: number) {
-  return side.lens === null
-    ? paraxialField(at(side, distanceUm), side.matrix, side.mediumIndex)
-    : collimatedField(at(side, distanceUm), side.lens, side.matrix)
+/** A pose in which both guides are off the axes of their lenses, and the image on that of the far one. */
+function lookAt(
+  { near, far, nearWaistUm }: RelaySides,
+  [offset, tilt]: (typeof LOOKS)[number],
+): Float64Array {
+  const at = new Float64Array(RELAY_AXES.length)
+  for (const [{ mode, mediumIndex }, axis] of [
+    [near, 4],
+    [far, 8],
+  ] as const) {
+    at[axis] = offset * mode.waistRadiusUm
+    at[axis + 2] = (tilt * mode.wavelengthUm) / (Math.PI * mediumIndex * mode.waistRadiusUm)
+  }
+  at[12] = near.mode.distanceUm + nearWaistUm
+  at[13] = far.mode.distanceUm
+  return at
 }
 
-interface FarField {
-  readonly lookup: FieldLookup
-  readonly radiusUm: number
+const known = remembering<ExactDifference>(8)
+
+/** The evaluator, at coordinates of RELAY_AXES; the difference is 0 where no ray gets through. The last ones are remembered. */
+export const relayDifference = (sides: RelaySides): ExactDifference =>
+  known(JSON.stringify(sides), () => coarsestOf(sides))
+
+function coarsestOf(sides: RelaySides): ExactDifference {
+  const looks = LOOKS.map((look) => lookAt(sides, look))
+  const changes = (of: ExactDifference) => {
+    const [first = 0, ...rest] = looks.map((at) => of(at).differenceDb)
+    return rest.map((value) => value - first)
+  }
+  const finest = differenceOn(sides, ringPupil(...FINEST))
+  const wanted = changes(finest)
+  for (const pupil of PUPILS) {
+    const of = differenceOn(sides, ringPupil(...pupil))
+    const found = changes(of)
+    const isClose = wanted.every(
+      (value, i) => Math.abs((found[i] as number) - value) < COARSE_DB + COARSE_SHARE * Math.abs(value),
+    )
+    if (isClose) return of
+  }
+  return finest
 }
 
-/** The evaluator; fields are kept while their distance stays. */
-export function relayDifference(sides: RelaySides): ExactDifference {
+function differenceOn(sides: RelaySides, pupil: Pupil): ExactDifference {
   const { near, far, nearWaistUm, stretchUm } = sides
   const { wavelengthUm } = near.mode
   const index = near.mediumIndex
   const k0 = (2 * Math.PI) / wavelengthUm
-  const kPerUm = k0 * index
-  const comas: readonly [Coma, Coma] = [comaOf(near), comaOf(far)]
-  let [frontKept, backKept] = [Number.NaN, Number.NaN]
-  let first: PointField | null = null
-  let second: FarField | null = null
-  const firstAt = (frontUm: number) => {
-    if (frontUm !== frontKept) {
-      const field = fieldOf(near, frontUm - nearWaistUm)
-      first = field === null ? null : pointsOfRings(field, AZIMUTHS)
-      frontKept = frontUm
+  const [first, second] = [newSkewField(pupil), newSkewField(pupil)]
+  const fill = (
+    field: SkewField,
+    side: LensSide,
+    distanceUm: number,
+    waistUm: number,
+    at: ArrayLike<number>,
+    axis: number,
+  ): boolean => {
+    const x = inBeam(side, distanceUm, at[axis] as number, at[axis + 2] as number)
+    const y = inBeam(side, distanceUm, at[axis + 1] as number, at[axis + 3] as number)
+    const placed = {
+      ...side,
+      ...{ shape: side.lens, offsetXUm: 0, offsetYUm: 0, tiltXRad: x.tiltRad, tiltYRad: y.tiltRad },
     }
-    return first
+    const mode = { ...side.mode, distanceUm: distanceUm - waistUm }
+    return fillSkewField(mode, { x: x.chief, y: y.chief }, placed, pupil, field)
   }
-  const secondAt = (backUm: number) => {
-    if (backUm !== backKept) {
-      const field = fieldOf(far, backUm)
-      const waves = field === null ? null : waveNodes(field.beamRadiusUm, SPREAD)
-      second =
-        field === null || waves === null
-          ? null
-          : {
-              lookup: roundLookup(ringSpectrum(field, waves.q), waves, field.beamRadiusUm, stretchUm, kPerUm),
-              radiusUm: field.beamRadiusUm,
-            }
-      backKept = backUm
-    }
-    return second
-  }
-  let phaseRad = new Float64Array(0)
-  return (point): Difference => {
-    const [ox = 0, oy = 0, tx = 0, ty = 0, nx = 0, ny = 0, fx = 0, fy = 0, front = 0, back = 0] =
-      Array.from(point)
-    const frontUm = Math.max(0, front)
-    const backUm = Math.max(0, back)
-    const m = toFarFace(sides, backUm)
-    const image = transformBeam(chainMatrices([freeSpace(frontUm), near.matrix, m]), {
+  return (at): Difference => {
+    const ox = at[0] as number
+    const oy = at[1] as number
+    const tx = at[2] as number
+    const ty = at[3] as number
+    const frontUm = Math.max(0, at[12] as number)
+    const backUm = Math.max(0, at[13] as number)
+    // From the plane behind lens 1 to the far face: lens 2 in the direction of the light is its matrix run backwards, of equal media.
+    const { a, b, c, d } = far.matrix
+    const on = chainMatrices([freeSpace(stretchUm), { a: d, b, c, d: a }, freeSpace(backUm)])
+    const image = transformBeam(chainMatrices([freeSpace(frontUm), near.matrix, on]), {
       waistRadiusUm: near.mode.waistRadiusUm,
       waistDistanceUm: nearWaistUm,
       wavelengthUm,
@@ -114,35 +150,15 @@ export function relayDifference(sides: RelaySides): ExactDifference {
       waistXUm: image.waistDistanceUm,
       waistYUm: image.waistDistanceUm,
     })
-    const points = firstAt(frontUm)
-    const other = secondAt(backUm)
-    if (points === null || other === null) return { differenceDb: 0, fieldDb: gaussianDb }
+    if (!fill(first, near, frontUm, nearWaistUm, at, 4) || !fill(second, far, backUm, 0, at, 8))
+      return { differenceDb: 0, fieldDb: gaussianDb }
     // Back to the parallel beam: the matrix has determinant 1.
-    const move = {
-      shiftXUm: m.d * ox - m.b * tx,
-      shiftYUm: m.d * oy - m.b * ty,
-      tiltXRad: m.a * tx - m.c * ox,
-      tiltYRad: m.a * ty - m.c * oy,
-    }
-    if (phaseRad.length !== points.xUm.length) phaseRad = new Float64Array(points.xUm.length)
-    const [one, two] = comas
-    const w1 = points.beamRadiusUm
-    const w2 = other.radiusUm
-    for (let j = 0; j < phaseRad.length; j++) {
-      const x = points.xUm[j] as number
-      const y = points.yUm[j] as number
-      const u1 = x / w1
-      const v1 = y / w1
-      const u2 = (x + move.shiftXUm) / w2
-      const v2 = (y + move.shiftYUm) / w2
-      const s1 = u1 * u1 + v1 * v1
-      const s2 = u2 * u2 + v2 * v2
-      const path =
-        (nx * u1 + ny * v1) * (one.p[0] + s1 * (one.p[1] + s1 * one.p[2])) +
-        (fx * u2 + fy * v2) * (two.p[0] + s2 * (two.p[1] + s2 * two.p[2]))
-      phaseRad[j] = (points.phaseRad[j] as number) - k0 * path
-    }
-    const coupled = coupledPoints({ ...points, phaseRad }, other.lookup, kPerUm, move)
+    const coupled = coupledSkew(first, second, stretchUm, k0, index, {
+      shiftXUm: on.d * ox - on.b * tx,
+      shiftYUm: on.d * oy - on.b * ty,
+      tiltXRad: on.a * tx - on.c * ox,
+      tiltYRad: on.a * ty - on.c * oy,
+    })
     const fieldDb = Math.min(DARKEST_DB, lossDb(Math.max(coupled, Number.MIN_VALUE)))
     return { differenceDb: fieldDb - Math.min(DARKEST_DB + 30, gaussianDb), fieldDb }
   }

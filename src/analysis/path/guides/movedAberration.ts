@@ -4,8 +4,9 @@ import { fixedText } from '../../../numerics/numberText'
 import { sparseValue } from '../../../numerics/polynomial/sparseValue'
 import { FIT_ERROR_DB, type JointFit } from '../../field/fit/jointFit'
 import { directRelaySums } from '../../field/fit/knownFits'
-import type { RelaySides } from '../../field/fit/relayAxes'
-import { summedBeyond, type ValueAt } from '../../field/fit/summedBeyond'
+import { RELAY_AXES, type RelaySides } from '../../field/fit/relayAxes'
+import { type RelayDirections, toDirections } from '../../field/fit/relayDirections'
+import { holds, type ValueAt } from '../../field/fit/summedBeyond'
 import type { Sums } from '../vector/elementModels'
 
 export interface MovedAberration {
@@ -22,15 +23,30 @@ export interface MovedAberration {
  */
 export const MOST_ERROR_DB = 0.15
 
-export function movedAberration(fit: JointFit, sides: () => RelaySides, sums: Sums): MovedAberration {
+export function movedAberration(
+  fit: JointFit,
+  sides: () => RelaySides,
+  directions: RelayDirections,
+  sums: Sums,
+): MovedAberration {
   const fitted: ValueAt = fit.errorDb > MOST_ERROR_DB ? () => 0 : sparseValue(fit.series)
-  if (sums === 'fitted') return { fit, valueDb: fitted, reachesBeyond: false }
-  const summed = () => directRelaySums()?.(sides()) ?? null
-  const exact = fit.errorDb > MOST_ERROR_DB && sums === 'direct' ? summed() : null
+  const along = new Float64Array(RELAY_AXES.length)
+  const summed = sums === 'fitted' ? null : directRelaySums()
+  let sum: ValueAt | null = null
+  const sumAt: ValueAt = (at) => {
+    sum ??= summed?.(sides()) ?? null
+    return sum === null ? fitted(along) : sum(at)
+  }
+  const isSummed = summed !== null && fit.errorDb > MOST_ERROR_DB && sums === 'direct'
   return {
     fit,
-    valueDb: exact ?? summedBeyond(fit.region, fitted, summed),
-    reachesBeyond: directRelaySums() !== null,
+    valueDb: (at) => {
+      if (isSummed) return sumAt(at)
+      along.set(at)
+      toDirections(directions, along)
+      return holds(fit.region, along) ? fitted(along) : sumAt(at)
+    },
+    reachesBeyond: summed !== null,
   }
 }
 

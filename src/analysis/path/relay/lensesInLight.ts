@@ -2,10 +2,18 @@
 
 import type { LensShape } from '../../../optics/index'
 import type { LensesInLight } from '../../results/lensPictures'
-import { lensPose, sidesOf } from './realRelay'
-import type { RelayGeometry } from './relayGeometry'
+import { sidesOf } from './realRelay'
+import type { RelayGeometry, RelayLens } from './relayGeometry'
 import type { RelayState } from './relayOptics'
 import { reversed } from './relayRays'
+
+/** A lens as the guide on its side sees it; light from the far side runs against the axis, and slopes turn round. */
+const lensPose = (lens: RelayLens, direction: 1 | -1) => ({
+  offsetXUm: lens.offsetXUm,
+  offsetYUm: lens.offsetYUm,
+  tiltXRad: direction * lens.tiltXRad,
+  tiltYRad: direction * lens.tiltYRad,
+})
 
 export function lensesInLight(
   elementId: string,

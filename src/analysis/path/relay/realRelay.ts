@@ -1,31 +1,22 @@
-// A relay through its lenses as they are: rays traced from both guides into the parallel beam, and coupled there. In line by fans of
-// rays in one plane; displaced and tilted lenses by skew rays. What the joint loses beyond the paraxial relay is the aberration.
+// A relay in line through its lenses as they are: fans of rays in one plane traced from both guides into the parallel beam, and coupled
+// there. What the joint loses beyond the paraxial relay is the aberration. Displaced and tilted lenses: field/fit/relayDifference.ts.
 // Round modes replace elliptical ones: the geometric mean of their diameters.
 
 import {
-  type Coma,
   collimatedField,
-  comaOf,
   coupledBy,
   coupledGaussians,
-  coupledPoints,
-  jointLossDb,
   type LensShape,
   type LensSide,
-  lossDb,
   paraxialField,
   type RayMatrix,
   type RingField,
   type RingSpectrum,
   ringSpectrum,
-  skewField,
-  tableLookup,
   waveNodes,
   wavesOver,
 } from '../../../optics/index'
-import { remembering } from '../../field/remembering'
-import type { RelayGeometry, RelayLens } from './relayGeometry'
-import { atReceiver, type RelayState, relayJoint, relayState } from './relayOptics'
+import type { RelayGeometry } from './relayGeometry'
 
 /** The fields of both sides in the parallel beam, in line. */
 export type RelayLight = readonly [near: RingField, far: RingField]
@@ -77,11 +68,6 @@ export function sidesOf(
     side(g.receiverMfdXUm, g.receiverMfdYUm, backUm, shapes[1], { a: d, b, c, d: a }, g.lens2.thicknessUm),
   ]
 }
-
-const comas = remembering<Coma>(20)
-
-/** The coma of a side; the last ones are remembered. */
-export const comaBehind = (side: LensSide): Coma => comas(JSON.stringify(side), () => comaOf(side))
 
 const KEPT = 600
 const fields = new Map<string, RingField | null>()
@@ -168,69 +154,6 @@ export function differenceAlong(
     return first === null || second === null ? 0 : differenceOf(first, second, waves)
   }
 }
-
-/** Round modes of the same size and their waist in the middle, at the given distances. */
-function roundRelay(g: RelayGeometry, frontUm: number, backUm: number): RelayGeometry {
-  const waistUm = (g.waistXUm + g.waistYUm) / 2
-  const mfdUm = geometricMean(g.emitterMfdXUm, g.emitterMfdYUm)
-  const receiverUm = geometricMean(g.receiverMfdXUm, g.receiverMfdYUm)
-  return {
-    ...g,
-    emitterMfdXUm: mfdUm,
-    emitterMfdYUm: mfdUm,
-    waistXUm: waistUm,
-    waistYUm: waistUm,
-    receiverMfdXUm: receiverUm,
-    receiverMfdYUm: receiverUm,
-    rollRad: 0,
-    frontGapUm: frontUm,
-    backGapUm: backUm,
-    lens1: { ...g.lens1, offsetZUm: 0 },
-    lens2: { ...g.lens2, offsetZUm: 0 },
-  }
-}
-
-/**
- * Real less paraxial loss with guides and lenses in their places, dB: skew rays through displaced and tilted lenses. Null where no
- * ray gets through.
- */
-export function skewDifferenceDb(
-  g: RelayGeometry,
-  shapes: LensShapes,
-  { frontGapUm, stretchUm, backGapUm }: RelayState,
-): number | null {
-  const whole = { ...g, stretchUm }
-  const [near, far] = sidesOf(whole, shapes, frontGapUm, backGapUm)
-  const chief = (offset: number, tilt: number) => ({
-    heightUm: offset + frontGapUm * tilt,
-    slopeRad: tilt,
-  })
-  const first = skewField(
-    near.mode,
-    { x: chief(g.offsetXUm, g.tiltXRad), y: chief(g.offsetYUm, g.tiltYRad) },
-    { ...near, shape: near.lens, ...lensPose(g.lens1, 1) },
-  )
-  const axis = { heightUm: 0, slopeRad: 0 }
-  const second = skewField(
-    far.mode,
-    { x: axis, y: axis },
-    { ...far, shape: far.lens, ...lensPose(g.lens2, -1) },
-  )
-  if (first === null || second === null) return null
-  const kPerUm = (2 * Math.PI * g.mediumIndex) / g.wavelengthUm
-  const coupled = coupledPoints(first, tableLookup(second, opticalStretchUm(whole), kPerUm), kPerUm)
-  const round = roundRelay(whole, frontGapUm, backGapUm)
-  const paraxialDb = jointLossDb(atReceiver(relayJoint(round, relayState(round))))
-  return Math.min(MOST_DB, lossDb(Math.max(coupled, Number.MIN_VALUE))) - Math.min(MOST_DB, paraxialDb)
-}
-
-/** A lens as the guide on its side sees it; light from the far side runs against the axis, and slopes turn round. */
-export const lensPose = (lens: RelayLens, direction: 1 | -1) => ({
-  offsetXUm: lens.offsetXUm,
-  offsetYUm: lens.offsetYUm,
-  tiltXRad: direction * lens.tiltXRad,
-  tiltYRad: direction * lens.tiltYRad,
-})
 
 /** The aberration of a geometry by the distances of its end faces, dB; 0 where no ray gets through. */
 export type AlongDb = (g: RelayGeometry, frontUm: number, backUm: number) => number

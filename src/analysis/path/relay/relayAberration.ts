@@ -4,25 +4,25 @@
 // aberration follows the distances alone, by a polynomial through a few exact values.
 
 import { type PlaneTable, planeTable } from '../../../numerics/polynomial/planeTable'
-import { type Coma, type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
+import { type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
 import type { JointRegion } from '../../field/fit/jointAxes'
 import type { JointFit } from '../../field/fit/jointFit'
 import { fitOf, relaySumsOf } from '../../field/fit/knownFits'
 import { RELAY_AXES, type RelayFields, type RelaySides } from '../../field/fit/relayAxes'
+import { relayDifference } from '../../field/fit/relayDifference'
+import { relayDirections, toDirections } from '../../field/fit/relayDirections'
 import { type MovedAberration, movedAberration, movedWords } from '../guides/movedAberration'
 import type { Sums } from '../vector/elementModels'
 import type { Values } from '../vector/valueReaders'
 import type { LensReaders } from './lensReaders'
 import {
   type AlongDb,
-  comaBehind,
   differenceAlong,
   opticalStretchUm,
   type RelayLight,
   relayLight,
   relayWaves,
   sidesOf,
-  skewDifferenceDb,
 } from './realRelay'
 import { acrossAlike, isInLine, type RelayGeometry } from './relayGeometry'
 import { type RelayState, relayState } from './relayOptics'
@@ -56,9 +56,48 @@ const HALF_RANGES = 2
 /** Points over the region of the tolerances, which is smaller. */
 const REGION_POINTS = 5
 
+/** Where both end distances are among the coordinates. */
+const FRONT = RELAY_AXES.indexOf('frontUm')
+const BACK = RELAY_AXES.indexOf('backUm')
+
+/** How the image meets the far guide, and place and slope of either guide in the frame of its lens; leaves the distances. */
+function fillAcross(g: RelayGeometry, state: RelayState, out: Float64Array): void {
+  const { chiefX, chiefY, frontGapUm, backGapUm } = state
+  const { lens1: one, lens2: two } = g
+  const toLens1 = frontGapUm + one.thicknessUm / 2
+  const toLens2 = backGapUm + two.thicknessUm / 2
+  out[0] = chiefX.heightUm + backGapUm * chiefX.slopeRad
+  out[1] = chiefY.heightUm + backGapUm * chiefY.slopeRad
+  out[2] = chiefX.slopeRad
+  out[3] = chiefY.slopeRad
+  out[4] = g.offsetXUm - one.offsetXUm + one.tiltXRad * toLens1
+  out[5] = g.offsetYUm - one.offsetYUm + one.tiltYRad * toLens1
+  out[6] = g.tiltXRad - one.tiltXRad
+  out[7] = g.tiltYRad - one.tiltYRad
+  // Seen from the far guide, slopes of lens 2 turn round.
+  out[8] = -two.offsetXUm - two.tiltXRad * toLens2
+  out[9] = -two.offsetYUm - two.tiltYRad * toLens2
+  out[10] = two.tiltXRad
+  out[11] = two.tiltYRad
+}
+
+/** What displaced and tilted guides and lenses add at the given values, dB; 0 where no ray gets through. */
+function acrossDbOf(sides: RelaySides, g: RelayGeometry, state: RelayState): number {
+  if (isInLine(g)) return 0
+  const of = relayDifference(sides)
+  const at = new Float64Array(RELAY_AXES.length)
+  at[FRONT] = state.frontGapUm
+  at[BACK] = state.backGapUm
+  const { differenceDb: inLineDb } = of(at)
+  fillAcross(g, state, at)
+  const { differenceDb } = of(at)
+  return differenceDb === 0 ? 0 : differenceDb - inLineDb
+}
+
 /** How a relay moves: its geometry at a vector of values, and where tolerances and conditions take it; null where they leave it. */
 interface RelayMovement {
   readonly geometryAt: (v: Values) => RelayGeometry
+  readonly movesOf: (coordinates: RelayCoordinates) => readonly Float64Array[]
   readonly regionOf: (coordinates: RelayCoordinates) => JointRegion | null
 }
 
@@ -66,7 +105,7 @@ interface RelayMovement {
 export function relayAberration(
   { lens1, lens2 }: { readonly lens1: LensReaders; readonly lens2: LensReaders },
   at: () => { readonly nominal: Values; readonly geometry: RelayGeometry },
-  { geometryAt, regionOf }: RelayMovement,
+  { geometryAt, movesOf, regionOf }: RelayMovement,
   sums: Sums,
 ): RelayAberration | null {
   if (lens1.real === null && lens2.real === null) return null
@@ -88,17 +127,21 @@ export function relayAberration(
     const difference = differenceAlong(base, shapes, relayWaves(base, narrowest))
     const direct = (frontUm: number, backUm: number): number =>
       difference(Math.max(0, frontUm), Math.max(0, backUm))
-    const alongDb = direct(frontGapUm, backGapUm)
-    const nominalDb = isInLine(base) ? alongDb : (skewDifferenceDb(base, shapes, state) ?? alongDb)
+    const whole = { ...base, stretchUm: state.stretchUm }
+    const [near, far] = sidesOf(whole, shapes, frontGapUm, backGapUm)
+    const nearWaistUm = (base.waistXUm + base.waistYUm) / 2
+    const sides: RelaySides = { near, far, nearWaistUm, stretchUm: opticalStretchUm(whole) }
+    const acrossDb = acrossDbOf(sides, base, state)
     return {
       base,
       state,
       shapes,
+      sides,
       nominal,
       direct,
-      nominalDb,
+      nominalDb: direct(frontGapUm, backGapUm) + acrossDb,
       /** What displaced and tilted lenses add at the nominal values. */
-      acrossDb: nominalDb - alongDb,
+      acrossDb,
       focus: focus(base),
       at: [frontGapUm, backGapUm] as const,
       half: [
@@ -130,38 +173,13 @@ export function relayAberration(
     if (!isTabled(frontUm, backUm) || (frontUm === at[0] && backUm === at[1])) return direct(frontUm, backUm)
     return tabled()(frontUm, backUm)
   }
-  let comas: readonly [Coma, Coma] | null = null
-  const sides = (): RelaySides => {
-    const { base, shapes, state } = prepared()
-    const whole = { ...base, stretchUm: state.stretchUm }
-    const [near, far] = sidesOf(whole, shapes, state.frontGapUm, state.backGapUm)
-    const nearWaistUm = (base.waistXUm + base.waistYUm) / 2
-    return { near, far, nearWaistUm, stretchUm: opticalStretchUm(whole) }
-  }
+  const sides = (): RelaySides => prepared().sides
   const fillCoordinates = (g: RelayGeometry, state: RelayState, out: Float64Array): void => {
-    if (comas === null) {
-      const { near, far } = sides()
-      comas = [comaBehind(near), comaBehind(far)]
-    }
-    const { chiefX, chiefY, frontGapUm, backGapUm } = state
-    const [one, two] = [g.lens1, g.lens2]
+    fillAcross(g, state, out)
     const [front, back] = focus(g)
     const [frontNominal, backNominal] = prepared().focus
-    const toLens1 = frontGapUm + one.thicknessUm / 2
-    const toLens2 = backGapUm + two.thicknessUm / 2
-    out[0] = chiefX.heightUm + backGapUm * chiefX.slopeRad
-    out[1] = chiefY.heightUm + backGapUm * chiefY.slopeRad
-    out[2] = chiefX.slopeRad
-    out[3] = chiefY.slopeRad
-    // In the frame of each lens: the guide's place, and its slope as the place that gives as much coma.
-    const { tiltUm: tilt1 } = comas[0]
-    const { tiltUm: tilt2 } = comas[1]
-    out[4] = g.offsetXUm - one.offsetXUm + one.tiltXRad * toLens1 + tilt1 * (g.tiltXRad - one.tiltXRad)
-    out[5] = g.offsetYUm - one.offsetYUm + one.tiltYRad * toLens1 + tilt1 * (g.tiltYRad - one.tiltYRad)
-    out[6] = -two.offsetXUm - two.tiltXRad * toLens2 + tilt2 * two.tiltXRad
-    out[7] = -two.offsetYUm - two.tiltYRad * toLens2 + tilt2 * two.tiltYRad
-    out[8] = frontGapUm - front + frontNominal
-    out[9] = backGapUm - back + backNominal
+    out[FRONT] = state.frontGapUm - front + frontNominal
+    out[BACK] = state.backGapUm - back + backNominal
   }
   const point = new Float64Array(RELAY_AXES.length)
   const nominalPoint = new Float64Array(RELAY_AXES.length)
@@ -173,31 +191,36 @@ export function relayAberration(
   /** The nominal coordinates at other distances. */
   const nodeAt = (frontUm: number, backUm: number): Float64Array => {
     node.set(nominalPoint)
-    node[8] = frontUm
-    node[9] = backUm
+    node[FRONT] = frontUm
+    node[BACK] = backUm
     return node
   }
   const startMoving = (): Moving | 'pending' | null => {
     const { base, state, nominal } = prepared()
     fillCoordinates(base, state, nominalPoint)
     if (nominal === null) return null
-    const region = regionOf((v, out) => {
+    const coordinates: RelayCoordinates = (v, out) => {
       const geometry = geometryAt(v)
       fillCoordinates(geometry, relayState(geometry), out)
+    }
+    const directions = relayDirections(movesOf(coordinates))
+    const region = regionOf((v, out) => {
+      coordinates(v, out)
+      toDirections(directions, out)
     })
     geometryAt(at().nominal) // whoever reads the relay's records next finds them as they were
     if (region === null) return null
-    const fit = fitOf({ kind: 'relay', sides: sides(), region })
+    const fit = fitOf({ kind: 'relay', sides: sides(), directions, region })
     if (fit === 'pending') return fit
     if (fit === null) return null
-    const moved = movedAberration(fit, sides, sums)
+    const moved = movedAberration(fit, sides, directions, sums)
     const { valueDb } = moved
     const { from, to } = fit.region
     const over = (axis: number) => {
       const [low, high] = [from[axis] as number, to[axis] as number]
       return { at: (low + high) / 2, half: Math.max(1e-6, (high - low) / 2) }
     }
-    const [front, back] = [over(8), over(9)]
+    const [front, back] = [over(FRONT), over(BACK)]
     const missedDb = planeTable(
       [front.at, back.at],
       [front.half, back.half],
@@ -223,7 +246,7 @@ export function relayAberration(
       const { base, state, nominal, nominalDb } = prepared()
       if (nominal === null) return null
       fillCoordinates(base, state, point)
-      return { sides: sides(), at: [...point], tilt2Um: comas?.[1].tiltUm ?? 0, nominalDb }
+      return { sides: sides(), at: [...point], nominalDb }
     },
     qualities: () => {
       const { shapes, nominal, base } = prepared()
@@ -301,9 +324,9 @@ export function relayAberration(
 /** Whether both distances are within the region of the fit. */
 function isAlongside({ region: { from, to } }: JointFit, frontUm: number, backUm: number): boolean {
   return (
-    frontUm >= (from[8] as number) &&
-    frontUm <= (to[8] as number) &&
-    backUm >= (from[9] as number) &&
-    backUm <= (to[9] as number)
+    frontUm >= (from[FRONT] as number) &&
+    frontUm <= (to[FRONT] as number) &&
+    backUm >= (from[BACK] as number) &&
+    backUm <= (to[BACK] as number)
   )
 }

@@ -11,7 +11,6 @@ import {
   NO_LIGHT_RATIO,
   rayleighRangeUm,
 } from '../../../optics/index'
-import { FIT_ERROR_DB } from '../../field/fit/jointFit'
 import type { LineKind } from '../../results/evaluation'
 import { angledFaceNotes } from '../faces/angledFaceNotes'
 import { parallelReachUm } from '../faces/parallelBeam'
@@ -212,7 +211,7 @@ export function relayJoin(
       return errorDb > MOST_ERROR_DB ? errorDb : undefined
     },
     get beyondFitDb() {
-      return (aberration?.fitErrorDb() ?? 0) > FIT_ERROR_DB ? aberration?.beyondFitDb : undefined
+      return aberration !== null && aberration.fitErrorDb() !== null ? aberration.beyondFitDb : undefined
     },
     relay: (v) => relayView(element, relay, at(v), v),
     ...(aberration !== null && {

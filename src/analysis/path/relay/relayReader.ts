@@ -14,7 +14,7 @@ import { bondMovement } from '../gap/bondMovement'
 import { atAssembly, unlessUnchanged } from '../vector/atAssembly'
 import type { ChainContext, Movement, PortReaders } from '../vector/elementModels'
 import { findMedium, requireGas } from '../vector/findMedium'
-import { jointRegion } from '../vector/jointRegion'
+import { jointMoves, jointRegion } from '../vector/jointRegion'
 import { portAt } from '../vector/ports'
 import { requiredConditions } from '../vector/requiredConditions'
 import { type Reader, slotsOf, type Values } from '../vector/valueReaders'
@@ -212,6 +212,14 @@ export function relayReader(
     nominalStation,
     {
       geometryAt: (v) => read(v).geometry,
+      movesOf: (coordinates) =>
+        jointMoves(
+          context.readers.variables,
+          nominalStation().nominal,
+          coordinates,
+          requiredConditions(context, path),
+          RELAY_AXES.length,
+        ),
       regionOf: (coordinates) => {
         const { nominal } = nominalStation()
         const conditions = requiredConditions(context, path)

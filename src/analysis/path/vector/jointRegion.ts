@@ -23,6 +23,40 @@ function sampledReach({ distribution, halfWidth, coverage }: Spread): number {
 /** The coordinates of a vector of values, written to the array. */
 type Coordinates = (v: Float64Array, out: Float64Array) => void
 
+/** What each quantity adds to the coordinates where its samples end, and what each condition adds. */
+export function jointMoves(
+  variables: readonly Variable[],
+  nominal: Float64Array,
+  coordinates: Coordinates,
+  conditions: readonly ((v: Float64Array) => void)[],
+  count: number,
+): readonly Float64Array[] {
+  const here = new Float64Array(count)
+  coordinates(nominal, here)
+  const v = Float64Array.from(nominal)
+  const move = () => {
+    const there = new Float64Array(count)
+    coordinates(v, there)
+    return there.map((value, i) => value - (here[i] as number))
+  }
+  const ofSamples = variables.flatMap(({ spread, rule, nominal: value }, slot) => {
+    if (spread.halfWidth === 0) return []
+    const { minCore, maxCore } = RULES[rule]
+    v[slot] = Math.min(maxCore, Math.max(minCore, value + sampledReach(spread)))
+    const found = move()
+    v[slot] = value
+    return [found]
+  })
+  return [
+    ...ofSamples,
+    ...conditions.map((condition) => {
+      v.set(nominal)
+      condition(v)
+      return move()
+    }),
+  ]
+}
+
 /**
  * The region: every quantity moved alone to its ends, those of the worst case added up and those of samples as squares; then every one of
  * `conditions`, which write a temperature or a wavelength into the vector. `axes` names the coordinates.
