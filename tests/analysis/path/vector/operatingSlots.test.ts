@@ -65,7 +65,7 @@ describe('an array of fibres', () => {
     coreX: quantityOf(0, 'um'),
     coreY: quantityOf(0, 'um'),
     bow: quantityOf(0, 'um'),
-    aim: 'outer channels',
+    aim: 'outer two',
   }
   const [chip] = project.converters.filter((each) => each.kind === 'taper chip')
   if (chip === undefined) throw new Error('no taper chip')
