@@ -121,6 +121,28 @@ describe('a relay is doubted', () => {
     expect(both({ device: undefined }, 'both')).toBeUndefined()
   })
 
+  test('where its lenses or its component do not serve the row of channels', () => {
+    const project = relayOf()
+    project.requirements.channels = 4
+    project.requirements.pitch = um(650)
+    // Lenses of 600 um fit into the pitch of 650 um; a component of 900 um neither does nor spans 1950 um.
+    const faultsOf = (of: Project) =>
+      remarks(of).filter(({ message }) => message.includes('clear aperture of'))
+    expect(faultsOf(project)).toEqual([
+      {
+        elementId: 'relay',
+        caution: true,
+        message: expect.stringMatching(/^Isolator: its clear aperture of 900 µm/),
+      },
+    ])
+    project.requirements.pitch = um(590)
+    expect(faultsOf(project).map(({ message }) => message.split(':')[0])).toEqual([
+      'Lens of 1000 um',
+      'Lens of 300 um',
+      'Isolator',
+    ])
+  })
+
   test('where the beam is not parallel over the section: twice its Rayleigh range', () => {
     // Waist behind a lens at its focus: w = f lambda / (pi w0) = 98.68 um; z = f^2 / z0 = 19.74 mm.
     const noted = (stretchMm: number) =>
