@@ -147,7 +147,10 @@ describe('what an offset scan hides', () => {
     ],
   ] as const)('%s is named, and allowed for', (_, causes, added) => {
     // In an order in which no drift looks like a shape.
-    const fit = fitOf(up.map((_x, i) => up[(7 * i) % 61]!), added)
+    const fit = fitOf(
+      up.map((_x, i) => up[(7 * i) % 61]!),
+      added,
+    )
     expect(fit?.causes.slice(0, 1)).toEqual(causes)
     for (const [j, key] of (['peak', 'centre', 'radius', 'background'] as const).entries()) {
       // Four standard uncertainties; a tenth of what a fit without the fault would be off by may be among them.
