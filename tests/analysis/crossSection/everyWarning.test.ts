@@ -1,6 +1,7 @@
 // Each warning about a solved mode on either side of its limit, on numbers that are set here.
 
 import { expect, test } from 'vitest'
+import { bestOf, betweenPoints, type SweepPoint } from '../../../src/analysis/crossSection/modeSweep'
 import { modeWarnings } from '../../../src/analysis/crossSection/modeWarnings'
 import { opticsSection } from '../../../src/analysis/crossSection/opticsSection'
 import { newCrossSection } from '../../../src/model/parts/newCrossSection'
@@ -118,4 +119,32 @@ test('a peak step over wavelength lies on straight lines between the rows, and h
   core.profile = 'uniform'
   core.index = { kind: 'value', index: quantityOf(1.46, '1') }
   expect(opticsSection(entry, 1.35).cores[0]?.index).toBe(1.46)
+})
+
+test('the best of a sweep is at an end where either neighbour is missing or has no mode', () => {
+  const points = (...losses: readonly (number | null)[]) =>
+    losses.map(
+      (lossDb, i) =>
+        ({
+          value: i,
+          numbers: lossDb === null ? null : { fibreLoss: { fieldDb: lossDb } },
+          message: '',
+        }) as SweepPoint,
+    )
+  const at = (...losses: readonly (number | null)[]) => {
+    const best = bestOf(points(...losses))
+    return [best?.value, best?.lossDb, best?.atEnd]
+  }
+  expect(at(3, 1, 2)).toEqual([1, 1, false])
+  expect(at(1, 2, 3)).toEqual([0, 1, true])
+  expect(at(3, 2, 1)).toEqual([2, 1, true])
+  expect(at(null, 1, 2)).toEqual([1, 1, true])
+  expect(at(2, 1, null)).toEqual([1, 1, true])
+  expect(bestOf(points(null, null))).toBeNull()
+  // Of equal ones the first; a parabola through 3, 1, 2 is least at 1 + (3 - 2) / (2 (3 - 2 + 2)).
+  expect(at(2, 1, 1, 2)).toEqual([1, 1, false])
+  expect(betweenPoints(points(3, 1, 2))).toBeCloseTo(1 + 1 / 6, 12)
+  expect(betweenPoints(points(2, 1, 3))).toBeCloseTo(1 - 1 / 6, 12)
+  expect(betweenPoints(points(1, 2, 3))).toBeNull()
+  expect(betweenPoints(points(3, 2, 1))).toBeNull()
 })

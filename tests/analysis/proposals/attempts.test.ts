@@ -63,6 +63,16 @@ describe('a widened taper', () => {
     expect(choiceOf(attempt(wide(8, 0.2, 0.1), wide(6, 0.5)))).toContain('widened to 8 µm')
   })
 
+  test('is looked for in the catalogue at its wavelengths only, and said to be missing otherwise', () => {
+    const at = (nm: number, facets: FacetEntry[]) =>
+      onChipTaper(siteFor(4, { facets }, { wavelength: quantityOf(nm, 'nm') }))
+    expect(reasonOf(at(1800, []))).toBe('Widened tapers in the catalogue are given for 1260 to 1700 nm.')
+    expect(reasonOf(at(1550, []))).toBe(
+      'No taper of this platform in the catalogue has a mode wider than 4 µm.',
+    )
+    expect(choiceOf(at(1800, [wide(8, 0)]))).toContain('widened to 8 µm')
+  })
+
   test('is wider from a ratio of 1.15 on, and known by its tip', () => {
     expect(reasonOf(attempt(wide(4.59, 0)))).toContain('has a mode wider than 4 µm')
     expect(choiceOf(attempt(wide(4.61, 0)))).toContain('a tip 0.1 µm wide')

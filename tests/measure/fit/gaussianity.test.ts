@@ -28,6 +28,6 @@ test('residuals are systematic where neighbours agree beyond three deviations of
   expect(of(alike(16, 1.1e-3)).systematic).toBe(true)
   expect(of(alike(16, 0.9e-3)).systematic).toBe(false)
   expect(of(alike(16, -1)).sentence).toBe(
-    'The mode departs from a Gaussian by 10 % of the peak (rms), 10 % at most; the residuals are systematic, so this is the mode shape and not noise.',
+    'The mode departs from a Gaussian by 10 % of the peak (rms), 10 % at most; the residuals are systematic: this is the mode shape or a fault of the scan, not noise.',
   )
 })
