@@ -69,6 +69,13 @@ describe('from an empty project, by keyboard alone', () => {
     await tabToTarget(page, pane(page, 'Designs').getByRole('button', { name: 'Add a design' }))
     await page.keyboard.press('Control+z')
     await expect.poll(() => gap.inputValue()).toBe(before)
+    // A run that a verdict needs is started beside it, not on its edge; the picture of one design is no larger than a picture.
+    const run = await page.locator('.verdict-run').first().boundingBox()
+    const chip = await page.locator('.verdict-chip', { hasText: 'P99' }).first().boundingBox()
+    expect((run?.x ?? 0) - (chip?.x ?? 0) - (chip?.width ?? 0)).toBeGreaterThan(2)
+    await press(page, 'Compare')
+    const picture = page.locator('.compare .thumbnail')
+    await expect.poll(async () => (await picture.boundingBox())?.width ?? 9999).toBeLessThan(400)
     expect(complaints).toEqual([])
   })
 

@@ -216,6 +216,53 @@ describe('a plane in the background', () => {
     expect(plane?.y).toBeCloseTo(-0.05, 9)
   })
 
+  test.each([
+    [1, 0],
+    [0, -1],
+    [0.6, 0.9],
+  ])('is seen from four deviations on: along (%s, %s)', (along, down) => {
+    const clear = noise.map((value) => 100 + value)
+    const isOut = (k: number) => Math.hypot((k % size) - beam.x, Math.floor(k / size) - beam.y) > 30
+    /** Sum of squares that the fitted plane explains, and variance of what it leaves, by the normal equations. */
+    const explained = (pixels: Float64Array) => {
+      const out = Array.from(pixels.keys()).filter(isOut)
+      const meanOf = (of: (k: number) => number) => out.reduce((sum, k) => sum + of(k), 0) / out.length
+      const [x, y, v] = [
+        (k: number) => k % size,
+        (k: number) => Math.floor(k / size),
+        (k: number) => pixels[k] ?? 0,
+      ]
+      const [mx, my, mv] = [meanOf(x), meanOf(y), meanOf(v)]
+      const product = (a: (k: number) => number, b: (k: number) => number) =>
+        meanOf((k) => a(k) * b(k)) * out.length
+      const [dx, dy, dv] = [(k: number) => x(k) - mx, (k: number) => y(k) - my, (k: number) => v(k) - mv]
+      const [xx, xy, yy, xv, yv] = [
+        product(dx, dx),
+        product(dx, dy),
+        product(dy, dy),
+        product(dx, dv),
+        product(dy, dv),
+      ]
+      const determinant = xx * yy - xy * xy
+      const gain = (xv * (yy * xv - xy * yv) + yv * (xx * yv - xy * xv)) / determinant
+      return gain / ((product(dv, dv) - gain) / out.length)
+    }
+    const tilted = (slope: number) =>
+      clear.map(
+        (value, k) =>
+          value + slope * (along * ((k % size) - beam.x) + down * (Math.floor(k / size) - beam.y)),
+      )
+    let [low, high] = [0, 0.1]
+    for (let i = 0; i < 14; i++) {
+      const middle = (low + high) / 2
+      if (explained(tilted(middle)) < 16) low = middle
+      else high = middle
+    }
+    const view = { width: size, height: size }
+    expect(backgroundPlane({ ...view, pixels: tilted(0.98 * low) }, beam)).toBeNull()
+    expect(backgroundPlane({ ...view, pixels: tilted(1.02 * high) }, beam)).not.toBeNull()
+  })
+
   test('is taken away about the centroid of the beam', () => {
     const image = withoutPlane(sloped(0.03, -0.05), beam, { x: 0.03, y: -0.05 })
     const level = sloped(0, 0).pixels

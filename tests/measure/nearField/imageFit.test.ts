@@ -127,33 +127,40 @@ describe('cuts through the fitted centre', () => {
     pixels: Float64Array.from({ length: 48 * 40 }, (_, k) => surface(k % 48, Math.floor(k / 48))),
   }
   const fit = {
-    ...{ majorUm: 8, minorUm: 5, azimuthRad: 25 * DEG, centreXUm: 11.3, centreYUm: 9.1 },
+    ...{ majorUm: 8, minorUm: 5, azimuthRad: 25 * DEG },
     ...{ amplitude: 4, background: 1.5 },
   } as ImageGaussian
 
-  test('run along its own axes, 1.5 widths either way where the image goes that far, next to the fit', () => {
-    const [major, minor] = lineCuts(quadratic, fit)
-    expect([major.axis, minor.axis]).toEqual(['major', 'minor'])
-    for (const [line, widthUm, angle] of [
-      [major, 8, 25 * DEG],
-      [minor, 5, 115 * DEG],
-    ] as const) {
-      const wanted = Array.from({ length: 201 }, (_, k) => 1.5 * widthUm * (k / 100 - 1)).filter((at) => {
-        const [x, y] = [(11.3 + at * Math.cos(angle)) / 0.5, (9.1 + at * Math.sin(angle)) / 0.5]
-        return x >= 1 && x < 46 && y >= 1 && y < 38
-      })
-      expect(line.positionUm.length).toBe(wanted.length)
-      let farthest = 0
-      wanted.forEach((at, i) => {
-        const [x, y] = [(11.3 + at * Math.cos(angle)) / 0.5, (9.1 + at * Math.sin(angle)) / 0.5]
-        farthest = Math.max(
-          farthest,
-          Math.abs((line.positionUm[i] ?? 0) - at),
-          Math.abs((line.measured[i] ?? 0) - (surface(x, y) - 1.5) / 4),
-          Math.abs((line.fitted[i] ?? 0) - Math.exp(-8 * (at / widthUm) ** 2)),
-        )
-      })
-      expect(farthest).toBeLessThan(1e-9)
-    }
-  })
+  test.each([
+    [11.3, 9.1],
+    [20.6, 15.4],
+    [2.2, 3.1],
+  ])(
+    'run along its own axes, 1.5 widths either way where the image goes that far, about (%s, %s)',
+    (cx, cy) => {
+      const [major, minor] = lineCuts(quadratic, { ...fit, centreXUm: cx, centreYUm: cy })
+      expect([major.axis, minor.axis]).toEqual(['major', 'minor'])
+      for (const [line, widthUm, angle] of [
+        [major, 8, 25 * DEG],
+        [minor, 5, 115 * DEG],
+      ] as const) {
+        const wanted = Array.from({ length: 201 }, (_, k) => 1.5 * widthUm * (k / 100 - 1)).filter((at) => {
+          const [x, y] = [(cx + at * Math.cos(angle)) / 0.5, (cy + at * Math.sin(angle)) / 0.5]
+          return x >= 1 && x < 46 && y >= 1 && y < 38
+        })
+        expect(line.positionUm.length).toBe(wanted.length)
+        let farthest = 0
+        wanted.forEach((at, i) => {
+          const [x, y] = [(cx + at * Math.cos(angle)) / 0.5, (cy + at * Math.sin(angle)) / 0.5]
+          farthest = Math.max(
+            farthest,
+            Math.abs((line.positionUm[i] ?? 0) - at),
+            Math.abs((line.measured[i] ?? 0) - (surface(x, y) - 1.5) / 4),
+            Math.abs((line.fitted[i] ?? 0) - Math.exp(-8 * (at / widthUm) ** 2)),
+          )
+        })
+        expect(farthest).toBeLessThan(1e-9)
+      }
+    },
+  )
 })
