@@ -48,14 +48,13 @@ const BROWSERS = WORKERS + 1
 /** MB: short-lived data is collected less often. */
 const EXEC_ARGUMENTS = ['--max-semi-space-size=64']
 
-/** Unit and reference tests. Transformed modules are kept for the next run, until their text changes. */
+/** Unit and reference tests. */
 const inNode: TestUserConfig = {
   environment: 'node',
   setupFiles: ['tests/support/propertySeed.ts', 'tests/support/fitsHere.ts', 'tests/support/cpuLog.ts'],
   isolate: false,
   maxWorkers: WORKERS,
   execArgv: EXEC_ARGUMENTS,
-  experimental: { fsModuleCache: true, fsModuleCachePath: 'node_modules/.cache/test-modules' },
   testTimeout: 300_000, // long runs on a busy machine; nothing here is a timed test
   hookTimeout: 300_000,
 }
@@ -96,6 +95,8 @@ export default defineConfig(({ mode }) => {
     worker: { format: single ? 'iife' : 'es' },
     test: {
       sequence: { sequencer: LongestFirst },
+      // Transformed modules are kept for other projects and the next run, until their text changes.
+      experimental: { fsModuleCache: true, fsModuleCachePath: 'node_modules/.cache/test-modules' },
       projects: [
         {
           extends: true,
@@ -123,6 +124,7 @@ export default defineConfig(({ mode }) => {
             expect: { poll: { timeout: 60_000 } }, // the 1 s of the tool is less than a busy machine may take
             isolate: false,
             maxWorkers: BROWSERS,
+            sequence: { groupOrder: 1 }, // after all others: their workers would take the time of the browsers
             execArgv: EXEC_ARGUMENTS,
           },
         },

@@ -49,10 +49,16 @@ const rank = ({ moduleId }: TestSpecification) => {
   return found === -1 ? LONG.length : found
 }
 
+/** Reference tests before unit tests: a worker that goes from one project to another reads everything anew. */
+const byProject = (a: TestSpecification, b: TestSpecification) =>
+  a.project.name < b.project.name ? -1 : a.project.name > b.project.name ? 1 : 0
+
 /** Handed to the test runner, which makes one of it. */
 export class LongestFirst {
   sort(files: readonly TestSpecification[]): TestSpecification[] {
-    return [...files].sort((a, b) => rank(a) - rank(b) || (a.moduleId < b.moduleId ? -1 : 1))
+    return [...files].sort(
+      (a, b) => byProject(a, b) || rank(a) - rank(b) || (a.moduleId < b.moduleId ? -1 : 1),
+    )
   }
 
   /** No run of this project is shared out among machines. */

@@ -8,7 +8,7 @@ export function UpdateOffer() {
   useEffect(() => watchUpdates((begin) => setStart(() => begin)), [])
   if (start === null) return null
   return (
-    <span className="app-update" role="status">
+    <span className="app-update screen-only" role="status">
       A new version is available.
       <button type="button" onClick={start}>
         Reload now

@@ -49,9 +49,17 @@ export function percentText(share: number, decimals = 0): string {
 /** The size of a file or a text: `1.2 MB`. */
 export const megabytesText = (bytes: number): string => `${fixedText(bytes / 1e6, 1)} MB`
 
+const NARROW_SPACE = '\u202f'
+
+/** A number in decimal notation with its whole part in groups of three, by a narrow space: `−12 500.25`. */
+export const grouped = (text: string): string =>
+  text.replace(/^([^\d]*)(\d{4,})(?=\.|$)/, (_, before: string, whole: string) => {
+    return before + whole.replace(/\B(?=(?:\d{3})+$)/g, NARROW_SPACE)
+  })
+
 /** Whole numbers in groups of three, by a narrow space: `1 000 000`. */
 export function countText(count: number): string {
-  return count.toLocaleString('en').replaceAll(',', '\u202f')
+  return count.toLocaleString('en').replaceAll(',', NARROW_SPACE)
 }
 
 const BEFORE_UNIT = /(?<=\d) (?=(?:%|°C|dB|µm|mm|nm|s|min|h|K|mW|W|kB|MB)(?![\p{L}\d]))/gu

@@ -40,19 +40,30 @@ const EMPTY = {
 const line = (start: LineStart): OrderLine => ({ ...EMPTY, ...start })
 const joined = (...texts: readonly string[]) => texts.filter((text) => text !== '').join('; ')
 
+const NONE = 'none given'
+
 /** What the supplier must hold; a measurement of one part is none. */
 const productionTolerance = (quantity: Quantity): string =>
   toleranceText(quantity) ||
   (quantity.uncertainty === undefined
-    ? 'none given'
+    ? NONE
     : 'production tolerance to be agreed; the value was measured on one part')
+
+/** One tolerance per number; the numbers at the end that have none are said in one word. */
+function tolerancesText(tolerances: readonly string[]): string {
+  const stated = tolerances.findLastIndex((each) => each !== NONE) + 1
+  const rest = tolerances.length - stated
+  return stated === 0 || rest < 2
+    ? tolerances.join(', ')
+    : [...tolerances.slice(0, stated), `others ${NONE}`].join(', ')
+}
 
 /** Labelled numbers as dimension and tolerance, in the same order. */
 function dimensions(entries: Dimensions) {
   const known = entries.flatMap(([label, quantity]) => (quantity === undefined ? [] : [{ label, quantity }]))
   return {
     dimension: known.map(({ label, quantity }) => `${label} ${valueText(quantity)}`).join(', '),
-    tolerance: known.map(({ quantity }) => productionTolerance(quantity)).join(', '),
+    tolerance: tolerancesText(known.map(({ quantity }) => productionTolerance(quantity))),
   }
 }
 

@@ -17,8 +17,8 @@ test('a sequence is planned, run, and printed with its cautions', async () => {
   const panel = page.getByRole('region', { name: 'Assembly', exact: true })
   await panel.getByText('Typical sequence, derived from the tolerances of the design.').waitFor()
   const steps = panel.getByRole('list', { name: 'Steps' }).getByRole('listitem')
-  // Two bonded joints, each placed, aligned, dispensed, cured; then the check.
-  await expect.poll(() => steps.count()).toBe(9)
+  // Two bonded joints, each placed, aligned, dispensed, aligned again, cured; then the check.
+  await expect.poll(() => steps.count()).toBe(11)
   await panel.getByRole('note').getByText('glass shards').waitFor()
 
   // One fifth of all that are placed first is lost there.
@@ -40,7 +40,7 @@ test('a sequence is planned, run, and printed with its cautions', async () => {
   await page.getByRole('tab', { name: 'Process sheet' }).click()
   const section = page.locator('.review-sheet [data-section="assembly-sequence"]')
   await section.getByText('As planned for this design.').waitFor()
-  await expect.poll(() => section.locator('tbody tr').count()).toBe(9)
+  await expect.poll(() => section.locator('tbody tr').count()).toBe(11)
   expect(await section.locator('tbody tr').first().textContent()).toContain('20')
   await section.getByText('UV lamps can harm eyes and skin').waitFor()
   expect(complaints).toEqual([])

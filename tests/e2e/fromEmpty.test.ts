@@ -38,7 +38,8 @@ describe('from an empty project, by keyboard alone', () => {
     const menu = page.getByRole('button', { name: /^Project: / })
     await tabToTarget(page, menu, 'Shift+Tab')
     await pickFrom(page, menu, 'New')
-    await page.getByLabel('Wavelength', { exact: true }).waitFor()
+    const name = page.getByLabel('Project name', { exact: true })
+    await expect.poll(() => name.evaluate((field) => field === document.activeElement)).toBe(true)
     await press(page, 'Start empty')
     await page.getByText('This project has none yet').waitFor()
     await press(page, 'Parts')
@@ -69,6 +70,13 @@ describe('from an empty project, by keyboard alone', () => {
     await tabToTarget(page, pane(page, 'Designs').getByRole('button', { name: 'Add a design' }))
     await page.keyboard.press('Control+z')
     await expect.poll(() => gap.inputValue()).toBe(before)
+    // A run that a verdict needs is started beside it, not on its edge; the picture of one design is no larger than a picture.
+    const run = await page.locator('.verdict-run').first().boundingBox()
+    const chip = await page.locator('.verdict-chip', { hasText: 'P99' }).first().boundingBox()
+    expect((run?.x ?? 0) - (chip?.x ?? 0) - (chip?.width ?? 0)).toBeGreaterThan(2)
+    await press(page, 'Compare')
+    const picture = page.locator('.compare .thumbnail')
+    await expect.poll(async () => (await picture.boundingBox())?.width ?? 9999).toBeLessThan(400)
     expect(complaints).toEqual([])
   })
 

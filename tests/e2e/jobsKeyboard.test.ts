@@ -141,7 +141,7 @@ test('a design is moved in its drawing, its source is set, its map and verdicts 
   await page.keyboard.type('Gap')
   await page.locator('.tolerance-map').getByText('Gap, µm').waitFor()
   await toRegion(page, '[data-pane="Depth"]')
-  await tabTo(page, /^Minimum [\d.]+ dB; working point/)
+  await tabTo(page, /^Minimum coupling loss [\d.]+ dB; working point/)
   await page.keyboard.press('ArrowRight')
   await expect.poll(() => gap.inputValue()).not.toBe('3 µm')
   await page.keyboard.press('Control+z')

@@ -22,6 +22,13 @@ async function enter(page: Page, label: string, text: string): Promise<void> {
 test('a build is planned, one supplier is sent its parts, and incoming inspection knows what to reject', async () => {
   const { page, complaints } = await openApp(browser, { at: 'order' })
   await goTo(page, 'Order')
+  // On paper the list has the name of its project, and nothing to press.
+  const list = page.getByRole('region', { name: 'Order list' })
+  await list.getByRole('button', { name: 'Copy as CSV' }).waitFor()
+  await page.emulateMedia({ media: 'print' })
+  await expect.poll(() => list.getByText('Methane leak-survey receiver').isVisible()).toBe(true)
+  expect(await list.getByRole('button').count()).toBe(0)
+  await page.emulateMedia({ media: 'screen' })
   await page.getByRole('tab', { name: 'Purchase specification' }).click()
   const paper = page.locator('.review-sheet')
   const cell = (mark: string, at: number) => paper.locator(`tr[data-mark="${mark}"] td`).nth(at)

@@ -51,6 +51,13 @@ describe('angled faces', () => {
       .toBe('fibre-side face 57.5 dB')
 
     // Angled against each other, far enough apart for the rims: the ripple is gone as well.
+    const bar = page.locator('.drawn-bar path').last()
+    const scaleBar = async () =>
+      (await bar.getAttribute('d')) + ((await bar.locator('..').textContent()) ?? '')
+    const [gapBefore, barBefore] = [
+      await page.getByLabel('Gap', { exact: true }).first().inputValue(),
+      await scaleBar(),
+    ]
     await type(page, 'Gap', '30')
     await type(page, 'Angle, chip side', '-8 deg')
     await expect.poll(() => fact(page, 'ripple').textContent()).toContain('Negligible ripple')
@@ -66,6 +73,9 @@ describe('angled faces', () => {
     for (const text of ['[data-ray="near"] text', '[data-ray="far"] text', '[data-pointing] text']) {
       await expect.poll(() => inside(text), { message: text }).toBe(true)
     }
+    await expect.poll(scaleBar).not.toBe(barBefore)
+    await type(page, 'Gap', gapBefore)
+    await expect.poll(scaleBar).toBe(barBefore)
     // Snell by hand: 8 degrees of n = 1.4428 leave at 11.58, of n = 1.457 at 11.70 degrees; each turns by the difference.
     await expect.poll(() => page.locator('[data-pointing] text').textContent()).toBe('pointing −7.28°')
 

@@ -118,7 +118,7 @@ test('a tilt window of a relay is the same number in Design and in Compare, abou
   await page.getByRole('tab', { name: 'Tolerance' }).click()
   const table = page.locator('table[data-table="windows"]')
   await table.waitFor({ state: 'attached' })
-  expect(await table.locator('caption').textContent()).toContain('about the facet, as in Compare')
+  expect(await table.locator('caption').textContent()).toContain('tilts about the facet.')
   await page.locator('.verdict-strip .provisional').first().waitFor({ state: 'detached' })
   const inDesign = (await table.locator('tr[data-axis="tiltXRad"] td').nth(1).textContent()) ?? ''
   const sides = inDesign.match(/[\d.]+/g)?.map(Number) ?? []

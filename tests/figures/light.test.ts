@@ -136,6 +136,7 @@ describe('the return loss of an end face', () => {
     wantedDb: 55,
     isRequired: true,
     trustDb: 70,
+    lensed: false,
     sides: [side('near', 8, [62.5, 62.5]), side('far', 3, [20.3, 31.7])],
   }
 
@@ -143,6 +144,8 @@ describe('the return loss of an end face', () => {
     expect(faceAngleFigure(curve).sentence).toBe(
       'Fibre-side mode 10.4 µm: 62.5 dB at 8.0°; chip-side mode 3.1 µm: 20.3 dB at 3.0°, 31.7 dB at 8°.',
     )
+    const lensed = { ...curve, lensed: true, sides: [side('far', 8, [20.3, 20.3])] }
+    expect(faceAngleFigure(lensed).sentence).toBe('Chip-side mode 3.1 µm: 20.3 dB at 8.0°.')
     const beyond = { ...curve, sides: [side('near', 12, [95, 62.5])] }
     expect(faceAngleFigure(beyond).sentence).toBe('Fibre-side mode 10.4 µm: > 70 dB at 12.0°, 62.5 dB at 8°.')
   })

@@ -75,6 +75,14 @@ describe('the loss map', () => {
     expect(cut.to - cut.from).toBeLessThan(0.95 * ((wide.x.at(-1) ?? 0) - (wide.x[0] ?? 0)))
   })
 
+  test('names its minimum as a coupling loss, and as a bound where all of it is above the ceiling', () => {
+    const of = (each: typeof map) =>
+      lossMapFigure('map', each, AXIS_TEXT.offsetXUm, AXIS_TEXT.offsetYUm, box).sentence
+    expect(of(map)).toMatch(new RegExp(`^Minimum coupling loss ${map.leastDb.toFixed(2)} dB; working point`))
+    const far = toleranceMap({ ...JOINT, gapUm: 99_999 }, 'offsetXUm', 'offsetYUm', 11)
+    expect(of(far)).toMatch(/^Minimum coupling loss at least 60 dB; working point/)
+  })
+
   test('draws the contours of the map beside it at the positions of that map, which has another grid', () => {
     const narrow = { ...JOINT, emitterMfdXUm: 0.8 * JOINT.emitterMfdXUm }
     const other = toleranceMap(narrow, 'offsetXUm', 'offsetYUm', 57)
@@ -205,7 +213,7 @@ describe('the yield histogram', () => {
 test('the array figure holds every channel with its spread', () => {
   const [aim] = runArray(demoProject(), ID, { samples: 128 }).aims
   if (aim === undefined) throw new Error('no aim')
-  const { table, sentence } = channelLossesFigure(aim, 2)
+  const { table, sentence } = channelLossesFigure(aim, 2, false)
   expect(table.rows.map((row) => row[3])).toEqual(aim.channels.map(({ p50Db }) => p50Db))
   expect(sentence).toContain(`${(100 * aim.allChannelsYield).toFixed(1)} % of arrays`)
 })

@@ -3,6 +3,7 @@ import {
   countText,
   exponentText,
   fixedText,
+  grouped,
   megabytesText,
   nmOf,
   percentText,
@@ -40,6 +41,10 @@ describe('numbers as they are read', () => {
     [megabytesText(1_234_567), '1.2 MB'],
     [megabytesText(50_000_001), '50.0 MB'],
     [countText(1_000_000), '1\u202f000\u202f000'],
+    [grouped('1875.8'), '1\u202f875.8'],
+    [grouped('−12345678.90123'), '−12\u202f345\u202f678.90123'],
+    [grouped('999.12345'), '999.12345'],
+    [grouped('no limit'), 'no limit'],
   ])('%s', (text, wanted) => {
     expect(text).toBe(wanted)
   })

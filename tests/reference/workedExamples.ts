@@ -415,7 +415,8 @@ export const WORKED_EXAMPLES: Readonly<Record<string, () => number>> = {
       Number.NaN) / DEGREE,
   'core height of a 125 um fibre in a 150 um groove in (100) silicon': () =>
     grooveHeightUm(62.5, 150, SILICON_WALL_RAD),
-  'gap at which a cone of 10 degrees and 17 um tip meets a ledge 10 um deep, recess 15 um': coneContact,
+  'gap at which a cone of 10 degrees half-angle and 17 um tip diameter meets a ledge 10 um deep, recess 15 um':
+    coneContact,
   'Arrhenius factor of 0.5 eV, test at 125 degC, service at 25 degC': () =>
     arrheniusFactor({ activationEnergyEv: 0.5, testC: 125, serviceC: 25 }),
   'loss of a taper whose end modes differ by an angle of 0.4 rad, 73 um long, index step 0.01 at 1.55 um':

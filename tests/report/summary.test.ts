@@ -158,6 +158,23 @@ describe('texts on one line', () => {
     for (const each of named(8)) expect(each).toMatch(/^On-chip.*…/)
   })
 
+  test('a basis has up to three lines on a page with few rows', () => {
+    const widthOf = (requirements: number) => {
+      const [first] = project.requirements.losses
+      const losses = Array.from({ length: requirements }, (_, at) => ({ ...first!, id: `loss-${at}` }))
+      const own = project.candidates.filter(({ id }) => id === ID)
+      const sections = sheetOf({
+        ...project,
+        requirements: { ...project.requirements, losses },
+        candidates: own,
+      }).sections
+      return plainBlocks(sections.find(({ id }) => id === 'summary')?.blocks ?? [])
+        .filter((block): block is TableBlock => block.kind === 'table')
+        .find(({ id }) => id === 'summary-requirements')?.columns[4]?.fit?.widthPx
+    }
+    expect((widthOf(1) ?? 0) / (widthOf(12) ?? 0)).toBeGreaterThan(2.5)
+  })
+
   test('names are shortened in their middle, sentences at their end, and neither where it fits', () => {
     expect(shortened('Short name', 200)).toBe('Short name')
     const name = shortened(`first ${'W'.repeat(10_000)} last`, 200)

@@ -41,10 +41,12 @@ export interface FaceAngleCurve {
   readonly isRequired: boolean
   /** Above it computed values mean nothing: scatter and tails that are not Gaussian rule. */
   readonly trustDb: number
+  /** Whether the fibre side ends in a lensed tip, which has no flat face to angle: it has no curve. */
+  readonly lensed: boolean
   readonly sides: readonly FaceAngleSide[]
 }
 
-/** Curves of one gap or relay; a side whose face reflects nothing is omitted. */
+/** Curves of one gap or relay; a side whose face reflects nothing is omitted, and so is a lensed tip. */
 export function faceAngleCurve(
   project: Project,
   evaluation: Evaluation,
@@ -62,10 +64,9 @@ export function faceAngleCurve(
   const { joint } = view
   const sides = (['near', 'far'] as const).flatMap((side): readonly FaceAngleSide[] => {
     const row = evaluation.reflections.find((each) => each.elementId === view.elementId && each.face === side)
-    if (row === undefined || row.reflectance === 0) return []
     const port = view[side]
-    const mode = port.tip === undefined ? port : { mfdXUm: port.tip.modeMfdXUm, mfdYUm: port.tip.modeMfdYUm }
-    const mfdUm = gap.facePlane === 'x' ? mode.mfdXUm : mode.mfdYUm
+    if (row === undefined || row.reflectance === 0 || port.tip !== undefined) return []
+    const mfdUm = gap.facePlane === 'x' ? port.mfdXUm : port.mfdYUm
     const inX = gap.facePlane === 'x'
     const lossDb = (angleRad: number) =>
       0 -
@@ -104,6 +105,7 @@ export function faceAngleCurve(
     wantedDb,
     isRequired,
     trustDb: RETURN_LOSS_TRUST_DB,
+    lensed: view.near.tip !== undefined,
     sides,
   }
 }

@@ -1,6 +1,6 @@
 // A two-lens relay with the pair of lenses that suits: single lenses for one channel, lens arrays for a row.
 
-import { newIsolator, newRelayElement } from '../../model/designs/newElements'
+import { newRelayElement, requiredIsolator } from '../../model/designs/newElements'
 import { emptyProject } from '../../model/project/emptyProject'
 import { coreValue, quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
@@ -54,7 +54,7 @@ export function twoLensRelay(site: Site): Attempt {
     const relay = {
       ...newRelayElement('relay', medium.id, first.id, first.id),
       stretch: quantityOf(mm, 'mm', 'estimate', 0.05),
-      ...(requirements.collimatedSection && { device: newIsolator() }),
+      ...(requirements.collimatedSection && { device: requiredIsolator(requirements) }),
     }
     const start: Candidate = {
       id: 'relay',

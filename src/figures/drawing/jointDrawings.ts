@@ -24,6 +24,13 @@ const DIMENSION_PX = 46
 const TICK_PX = 5
 const SHORTEST_OFFSET_PX = 2
 const NAME_PX = 260
+/** Free between the side view and the top view. */
+const APART_PX = 6
+/** The name of the chip side: its baseline from the upper edge, and what it takes below that edge. */
+const NAME_BASE_PX = 17
+const NAME_TALL_PX = 24
+/** The mode in a lensed fibre is shown whole, with this about it. */
+const TIP_MARGIN = 1.15
 
 const um = (value: number) => `${plainText(roundedTo(value, 2))} µm`
 
@@ -50,12 +57,14 @@ function dimensions(
   ]
 }
 
-/** The scale at which both modes and the gap fill the picture. */
+/** The scale at which both modes and the gap fill the picture; of a lensed fibre also the mode behind its tip. */
 function gapScale({ joint, near, far }: JointView): Scale {
   const across = 2 * Math.max(near.mfdXUm, near.mfdYUm, far.mfdXUm, far.mfdYUm)
+  const behindTip = TIP_MARGIN * Math.max(near.tip?.modeMfdXUm ?? 0, near.tip?.modeMfdYUm ?? 0)
   const offset = 2 * Math.max(Math.abs(joint.offsetXUm), Math.abs(joint.offsetYUm))
+  const tall = Math.max(1.3 * across, behindTip) + offset
   return {
-    pxPerUm: fittedPxPerUm(joint.gapUm + 2 * across, 1.3 * across + offset, SHEET_WIDTH_PX, VIEW_PX),
+    pxPerUm: fittedPxPerUm(joint.gapUm + 2 * across, tall, SHEET_WIDTH_PX, VIEW_PX),
     middleXPx: SHEET_WIDTH_PX / 2,
     middleYPx: VIEW_PX / 2,
     centreZUm: -joint.gapUm / 2,
@@ -88,15 +97,25 @@ function jointParts(project: Project, { chain }: Candidate, elementId: string): 
   return { near: partAt(at - 1), far: partAt(at + 1) }
 }
 
-/** Name and MFD of the parts on both sides, in the plane of the view. */
-function partLabels({ near, far }: JointParts, joint: JointView, axis: 'x' | 'y'): readonly Markup[] {
+/** Name and MFD of the parts on both sides, in the plane of the view. The chip's is below its surface where that would run through it. */
+function partLabels(
+  { near, far }: JointParts,
+  joint: JointView,
+  axis: 'x' | 'y',
+  surfacePx: number,
+): readonly Markup[] {
   const said = ({ name, size }: JointPart, mfdUm: number, elliptical: boolean) =>
     `${fittedText(name, NAME_PX)}, ${size}${elliptical ? ` ${axis}` : ''} ${um(mfdUm)}`
   const of = (port: JointView['near'], part: JointPart) =>
     said(part, axis === 'x' ? port.mfdXUm : port.mfdYUm, port.mfdXUm !== port.mfdYUm)
   return [
     label(10, VIEW_PX - 10, of(joint.near, near), 'start'),
-    label(SHEET_WIDTH_PX - 10, 17, of(joint.far, far), 'end'),
+    label(
+      SHEET_WIDTH_PX - 10,
+      surfacePx > 0 && surfacePx < NAME_TALL_PX ? surfacePx + NAME_BASE_PX : NAME_BASE_PX,
+      of(joint.far, far),
+      'end',
+    ),
   ]
 }
 
@@ -111,9 +130,10 @@ function gapFigure(
   const { gapUm, offsetXUm, offsetYUm } = joint.joint
   const views = (['y', 'x'] as const).map((axis, i) => {
     const plane = jointPlane(joint, parts, axis)
-    return sheetView(axis, i * VIEW_PX, VIEW_PX, [
+    const surfacePx = axis === 'y' ? transversePx(scale, parts.depthUm) : 0
+    return sheetView(axis, i * (VIEW_PX + APART_PX), VIEW_PX, [
       ...jointShapes({ axis, view: joint, plane, parts, scale, widthPx: SHEET_WIDTH_PX }),
-      ...partLabels(names, joint, axis),
+      ...partLabels(names, joint, axis, surfacePx),
       ...dimensions(gapUm, axis === 'x' ? offsetXUm : offsetYUm, axis, plane, scale),
       ...bar(scale.pxPerUm, VIEW_PX),
     ])
@@ -130,7 +150,7 @@ function gapFigure(
   return {
     id: `section-${id}`,
     sentence: `${name}, to scale: 1/e² envelope of the beam shaded, that of the receiving mode dashed.`,
-    picture: drawn(2 * VIEW_PX, views),
+    picture: drawn(2 * VIEW_PX + APART_PX, views),
     table: { columns: [{ label: 'Dimension' }, { label: 'Value', unit: 'µm', digits: 3 }], rows: modes },
   }
 }
@@ -146,7 +166,7 @@ function relayFigure(id: string, name: string, relay: RelayView): Figure<Drawing
     }),
   )
   const views = planes.map((plane, i) =>
-    sheetView(plane.axis, i * RELAY_PX, RELAY_PX, [
+    sheetView(plane.axis, i * (RELAY_PX + APART_PX), RELAY_PX, [
       ...relayShapes(relay, plane),
       ...bar(plane.pxPerUm, RELAY_PX),
     ]),
@@ -155,7 +175,7 @@ function relayFigure(id: string, name: string, relay: RelayView): Figure<Drawing
   return {
     id: `section-${id}`,
     sentence: `${name}, to scale: magnification ${fixedText(relay.magnification, 2)}, collimated beam ${fixedText(relay.collimatedMfdUm, 0)} µm.`,
-    picture: drawn(2 * RELAY_PX, views),
+    picture: drawn(2 * RELAY_PX + APART_PX, views),
     table: {
       columns: [{ label: 'Distance' }, { label: 'Value', unit: 'µm', digits: 2 }],
       rows: [

@@ -15,6 +15,7 @@ import { type Scale, transversePx, zPx } from './scale'
 const GUIDE_LEAST_PX = 1.5
 const NAME_GAP_PX = 8
 const ABOVE_BAR_PX = 50
+const LINE_PX = 15
 const TITLE_X_PX = 10
 /** Base line of its first line: the name is whole below the upper edge, in files too. */
 const TITLE_Y_PX = 17
@@ -78,7 +79,10 @@ export function jointShapes(options: JointShapeOptions): readonly Markup[] {
             keepOut(contactUm, Math.min(...heights), Math.max(...heights)),
           ),
           keepOutName(
-            `keep-out to ${plainText(roundedTo(contactUm, 1))} µm${joint.gapUm > contactUm ? '' : ', drawn at contact'}`,
+            [
+              `keep-out to ${plainText(roundedTo(contactUm, 1))} µm`,
+              ...(joint.gapUm > contactUm ? [] : ['drawn at contact']),
+            ],
             z(0),
             scale,
             widthPx,
@@ -92,17 +96,18 @@ export function jointShapes(options: JointShapeOptions): readonly Markup[] {
   ]
 }
 
-/** Right of the facet and above the scale bar, where no edge of a body runs through it. */
-function keepOutName(words: string, facetPx: number, scale: Scale, widthPx: number): Markup {
-  const rightmostPx = widthPx - NAME_GAP_PX - textWidthPx(words)
+/** Right of the facet and above the scale bar, where no edge of a body runs through it: one line where that has space, else two. */
+function keepOutName(words: readonly string[], facetPx: number, scale: Scale, widthPx: number): Markup {
+  const oneLine = words.join(', ')
+  const fits = facetPx + 2 * NAME_GAP_PX + textWidthPx(oneLine) <= widthPx
+  const lines = fits ? [oneLine] : words.map((each, i) => (i + 1 < words.length ? `${each},` : each))
+  const rightmostPx = widthPx - NAME_GAP_PX - Math.max(...lines.map((line) => textWidthPx(line)))
+  const x = px(Math.max(NAME_GAP_PX, Math.min(facetPx + NAME_GAP_PX, rightmostPx)))
+  const y = scale.middleYPx * 2 - ABOVE_BAR_PX - (lines.length - 1) * LINE_PX
   return element(
     'text',
-    {
-      class: 'drawn-label drawn-low',
-      x: px(Math.max(NAME_GAP_PX, Math.min(facetPx + NAME_GAP_PX, rightmostPx))),
-      y: scale.middleYPx * 2 - ABOVE_BAR_PX,
-    },
-    words,
+    { class: 'drawn-label drawn-low', x, y },
+    lines.map((line, i) => element('tspan', { x, ...(i > 0 && { dy: LINE_PX }) }, line)),
   )
 }
 

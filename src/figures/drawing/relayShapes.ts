@@ -43,18 +43,21 @@ function lensPoints(lens: LensView, { axis, z, v }: RelayPlane): string {
 }
 
 const NAME_PX = 13
+const DESCENT_PX = 4
+/** Baseline of a name whose middle is on an edge. */
+const ON_EDGE_PX = 4
 const NAME_INSET_PX = 10
 
-/** Baseline of a name below an edge where there is space for it, above the edge where there is not, low in the picture where neither meets it. */
-function nameBelowPx(edgePx: number, heightPx: number): number {
-  if (edgePx + NAME_PX < heightPx) return edgePx + NAME_PX
-  const usualPx = heightPx - NAME_INSET_PX
-  return edgePx < heightPx ? Math.min(usualPx, edgePx - NAME_INSET_PX / 2) : usualPx
+/** Baseline of a name below an edge where it is whole there; else on the edge, as a word in a frame; low in the picture where the edge is out of it. */
+function nameAtPx(edgePx: number, heightPx: number): number {
+  if (edgePx + NAME_PX + DESCENT_PX <= heightPx) return edgePx + NAME_PX
+  if (edgePx + ON_EDGE_PX + DESCENT_PX <= heightPx) return edgePx + ON_EDGE_PX
+  return heightPx - NAME_INSET_PX
 }
 
 function deviceShapes({ device }: RelayView, plane: RelayPlane): readonly Markup[] {
   if (device === null) return []
-  const { z, v, heightPx, numbersPx = 0 } = plane
+  const { z, v, numbersPx = 0 } = plane
   const [left, right] = [px(z(device.startZUm)), px(z(device.startZUm + device.lengthUm))]
   const topPx = v(device.apertureDiameterUm / 2)
   const shownPx = px(Math.max(topPx, numbersPx))
@@ -64,12 +67,19 @@ function deviceShapes({ device }: RelayView, plane: RelayPlane): readonly Markup
       class: 'drawn-device',
       d: `M${left} ${shownPx}V${lowest}H${right}V${shownPx}${topPx < numbersPx ? '' : 'Z'}`,
     }),
+  ]
+}
+
+/** Above everything else, so that the beam does not run over its letters. */
+function deviceName({ device }: RelayView, { z, v, heightPx }: RelayPlane): readonly Markup[] {
+  if (device === null) return []
+  return [
     element(
       'text',
       {
         class: 'drawn-device-name',
         x: z(device.startZUm + device.lengthUm / 2),
-        y: nameBelowPx(v(-device.apertureDiameterUm / 2), heightPx),
+        y: nameAtPx(v(-device.apertureDiameterUm / 2), heightPx),
         'text-anchor': 'middle',
       },
       device.name,
@@ -110,6 +120,7 @@ export function relayShapes(view: RelayView, plane: RelayPlane): readonly Markup
     }),
     element('line', { class: 'drawn-axis', x1: 0, x2: widthPx, y1: v(0), y2: v(0) }),
     element('text', { class: 'drawn-label drawn-title', x: 10, y: plane.heightPx - 20 }, viewTitle(axis)),
+    ...deviceName(view, plane),
   ]
 }
 

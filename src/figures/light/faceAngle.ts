@@ -16,6 +16,8 @@ const LOOKS = {
 /** The usual angle of angled end faces: IEC 61755-3-2 (from memory). */
 const USUAL_DEG = 8
 
+const capital = (text: string) => text.charAt(0).toUpperCase() + text.slice(1)
+
 export function faceAngleFigure(curve: FaceAngleCurve): Figure<Chart> {
   const x = Float64Array.from(curve.anglesRad, (angle) => angle * DEG)
   const { trustDb } = curve
@@ -24,10 +26,8 @@ export function faceAngleFigure(curve: FaceAngleCurve): Figure<Chart> {
   const shown = (db: number) => (db > trustDb ? `> ${trustDb} dB` : `${fixedText(db, 1)} dB`)
   const nameOf = (side: FaceAngleSide) => `${LOOKS[side.side].name}, ${fixedText(side.mfdUm, 1)} µm`
   const sideText = (side: FaceAngleSide, i: number) => {
-    const name =
-      i === 0
-        ? `Fibre-side mode ${fixedText(side.mfdUm, 1)} µm`
-        : `chip-side mode ${fixedText(side.mfdUm, 1)} µm`
+    const words = LOOKS[side.side].name
+    const name = `${i === 0 ? capital(words) : words} ${fixedText(side.mfdUm, 1)} µm`
     const now = `${shown(side.nowDb)} at ${fixedText(side.nowRad * DEG, 1)}°`
     const isUsual = Math.abs(side.nowRad * DEG - USUAL_DEG) < 0.05
     return isUsual ? `${name}: ${now}` : `${name}: ${now}, ${shown(side.usualDb)} at ${USUAL_DEG}°`

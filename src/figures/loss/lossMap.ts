@@ -1,6 +1,6 @@
 // Loss of a joint over two displacements: colours, contours, the working point and the accuracy of the alignment station.
 
-import type { LossMap } from '../../analysis/tolerance/toleranceMap'
+import { type LossMap, MAP_CEILING_DB } from '../../analysis/tolerance/toleranceMap'
 import { fixedText } from '../../numerics/numberText'
 import { type Axis, type Chart, type ContourSeries, chart } from '../chart'
 import type { Figure } from '../figure'
@@ -72,6 +72,10 @@ function contours(leastDb: number, own: GridOfMap, beside: GridOfMap | null): re
   return [solid, { kind: 'contours', ...beside, levels: plain, dash: 'dot', beside: true }]
 }
 
+/** The least loss of a map; one that lies wholly at the ceiling knows only that it is no lower. */
+const leastText = ({ leastDb }: LossMap) =>
+  leastDb >= MAP_CEILING_DB ? `at least ${MAP_CEILING_DB}` : fixedText(leastDb, 2)
+
 const STATION_WORDS = ' Dashed box: alignment-station accuracy.'
 
 /** The map of a joint. `beside` is the same by Gaussians, whose contours lie thin and dotted over a map by fields. */
@@ -131,7 +135,7 @@ export function lossMapFigure(
   )
   return {
     id,
-    sentence: `Minimum ${fixedText(map.leastDb, 2)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum.${STATION_WORDS}${beside === null ? '' : ' Dotted: for Gaussian modes.'}`,
+    sentence: `Minimum coupling loss ${leastText(map)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum.${STATION_WORDS}${beside === null ? '' : ' Dotted: for Gaussian modes.'}`,
     picture,
     table: {
       columns: [

@@ -30,7 +30,7 @@ export function gaussianity(residuals: Float64Array, peak: number): Gaussianity 
   const systematic = neighbourCorrelation > 3 / Math.sqrt(n) && residualRms > 1e-4
   const size = `${significantText(100 * residualRms, 2)} % of the peak (rms), ${significantText((100 * largest) / peak, 2)} % at most`
   const sentence = systematic
-    ? `The mode departs from a Gaussian by ${size}; the residuals are systematic, so this is the mode shape and not noise.`
+    ? `The mode departs from a Gaussian by ${size}; the residuals are systematic: this is the mode shape or a fault of the scan, not noise.`
     : `The mode is Gaussian to within ${size}; the residuals look random.`
   return { residualRms, largestResidual: largest / peak, neighbourCorrelation, systematic, sentence }
 }

@@ -39,7 +39,7 @@ function withoutBlanksAtQuotes(line: string, delimiter: string): string {
   if (delimiter === ' ' || delimiter === '\t') return line
   return line
     .split(delimiter)
-    .map((part) => (part.includes('"') ? part.trim() : part))
+    .map((part) => part.replace(/^\s+(?=")|(?<=")\s+$/g, ''))
     .join(delimiter)
 }
 

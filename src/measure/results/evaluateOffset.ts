@@ -40,7 +40,7 @@ export function evaluateOffset(measurement: MeasurementOf<'offset'>): Measuremen
         ? [
             {
               id: label,
-              label,
+              label: signals.length === 1 ? 'MFD' : label,
               axis,
               valueUm: outcome.value.mfdUm,
               expandedUm: outcome.value.uncertaintyUm,

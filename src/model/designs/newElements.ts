@@ -1,7 +1,8 @@
 // Chain elements with the values a new one starts from.
 
-import { quantityOf } from '../quantity/quantity'
+import { type Quantity, quantityOf } from '../quantity/quantity'
 import type { Device, ElementOf, GapElement, LensPose, RelayElement } from '../schema/candidate'
+import type { Project } from '../schema/project'
 
 /** A gap of a few micrometres, held as a good assembly station holds it (common practice, no source). */
 export function newGapElement(id: string, mediumId: string): GapElement {
@@ -82,6 +83,19 @@ export function newIsolator(): Device {
     clearAperture: quantityOf(900, 'um', 'estimate'),
     isolation: quantityOf(30, 'dB', 'estimate'),
     rotation: quantityOf(45, 'deg', 'estimate'),
+  }
+}
+
+/** The isolator that the requirements ask for, by its length, aperture and isolation; a usual one where they ask for none. */
+export function requiredIsolator({ isolator }: Project['requirements']): Device {
+  const usual = newIsolator()
+  if (isolator === undefined) return usual
+  const plain = ({ value, unit, provenance }: Quantity): Quantity => ({ value, unit, provenance })
+  return {
+    ...usual,
+    length: plain(isolator.length),
+    clearAperture: plain(isolator.aperture),
+    ...(isolator.isolation && { isolation: plain(isolator.isolation) }),
   }
 }
 

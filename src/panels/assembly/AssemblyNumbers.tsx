@@ -1,10 +1,10 @@
 // Numbers of a run through the steps: the whole, then step by step, then what making one step better gains.
 
 import type { AssemblyResult } from '../../analysis/assembly/assemblyResult'
-import { countText, fixedText, percentText, signedText } from '../../numerics/numberText'
+import { countText, fixedText, grouped, percentText, signedText } from '../../numerics/numberText'
 import { FactTable } from '../../ui/figures/FactTable'
 
-const amount = (value: number | null) => (value === null ? 'no good part' : fixedText(value, 2))
+const amount = (value: number | null) => (value === null ? 'no good part' : grouped(fixedText(value, 2)))
 const db = (value: number | null) => (value === null ? 'none finished' : `${fixedText(value, 2)} dB`)
 
 export function AssemblyNumbers({ result }: { readonly result: AssemblyResult }) {
@@ -22,7 +22,9 @@ export function AssemblyNumbers({ result }: { readonly result: AssemblyResult })
           ['Cost per good part', amount(result.costPerGood)],
           [
             'Time per good part',
-            result.minutesPerGood === null ? 'no good part' : `${fixedText(result.minutesPerGood, 1)} min`,
+            result.minutesPerGood === null
+              ? 'no good part'
+              : `${grouped(fixedText(result.minutesPerGood, 1))} min`,
           ],
           ['Passed but above the limit', percentText(result.escaped, 2)],
           ['P50 of finished assemblies', db(result.p50Db)],
@@ -75,8 +77,8 @@ export function CostTable({ result }: { readonly result: AssemblyResult }) {
             <td className="number">{percentText(step.reached, 1)}</td>
             <td className="number">{percentText(step.spoiled + step.rejected, 1)}</td>
             <td className="number">{percentText(step.repeated, 1)}</td>
-            <td className="number">{fixedText(step.timeCost, 2)}</td>
-            <td className="number">{fixedText(step.scrapCost, 2)}</td>
+            <td className="number">{grouped(fixedText(step.timeCost, 2))}</td>
+            <td className="number">{grouped(fixedText(step.scrapCost, 2))}</td>
           </tr>
         ))}
       </tbody>

@@ -12,14 +12,14 @@ import { coreValue } from '../../model/quantity/quantity'
 import { spreadEnds, spreadOf } from '../../model/quantity/spread'
 import type { GapElement, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
-import { countText, fixedText, percentText, signedText } from '../../numerics/numberText'
+import { countText, fixedText, grouped, percentText, signedText } from '../../numerics/numberText'
 import { attempted } from '../../numerics/outcome'
 import { type FactRow, FactTable } from '../../ui/figures/FactTable'
 
 const DEG = 180 / Math.PI
 /** A drag is over when nothing has changed for so long. */
 const AT_REST_MS = 200
-const um = (value: number, decimals = 1) => `${fixedText(value, decimals)} µm`
+const um = (value: number, decimals = 1) => `${grouped(fixedText(value, decimals))} µm`
 const TURNS: readonly (readonly [string, TurnAxis])[] = [
   ['Tilt x before contact', 'axisXRad'],
   ['Tilt y before contact', 'axisYRad'],
@@ -60,7 +60,7 @@ function gapRows({ gapUm, contact }: ClearanceFinding, joint: GapElement | Relay
 function adhesiveRows({ setup, gapUm, contact }: ClearanceFinding): readonly FactRow[] {
   const path = adhesivePath(setup, Math.max(gapUm, contact?.gapUm ?? 0))
   if (path === null) return []
-  const picolitres = (um3: number) => `${fixedText(um3 / 1000, 1)} pL`
+  const picolitres = (um3: number) => `${grouped(fixedText(um3 / 1000, 1))} pL`
   return [
     ['Bond area', `${countText(Math.round(path.bondAreaUm2))} µm²`],
     ['Adhesive between the faces', picolitres(path.layerUm3)],

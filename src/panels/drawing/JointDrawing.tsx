@@ -30,6 +30,12 @@ export function JointDrawing({ title, ...props }: DrawingProps & { readonly titl
     typeof shown === 'string' && framed.current !== null ? framed.current.frame : (shown as ViewFrame)
   const latest = useRef(frame)
   latest.current = frame
+  /** Whether an entered gap has set the frame; until the user zooms, the next one does too. */
+  const followed = useRef(false)
+  const show = (next: Preset | ViewFrame) => {
+    followed.current = false
+    setShown(next)
+  }
 
   // React listens to the wheel passively. A plain wheel scrolls until the drawing has the focus.
   useEffect(() => {
@@ -42,20 +48,24 @@ export function JointDrawing({ title, ...props }: DrawingProps & { readonly titl
       event.preventDefault()
       const bounds = drawing.getBoundingClientRect()
       const awayPx = event.clientX - bounds.left - bounds.width / 2
+      followed.current = false
       setShown(zoomed(latest.current, ZOOM_STEP ** (-event.deltaY / WHEEL_PX_PER_STEP), awayPx))
     }
     element.addEventListener('wheel', onWheel, { passive: false })
     return () => element.removeEventListener('wheel', onWheel)
   }, [holder])
 
-  // With a gap entered so wide that the near face comes to the edge, the drawing follows. A dragged fibre stays in it.
+  // With a gap entered so wide that the near face comes to the edge, the drawing follows, and follows it back. A dragged fibre
+  // stays in it.
   const shownGapUm = useRef(gapUm)
   useEffect(() => {
     if (shownGapUm.current === gapUm) return
     shownGapUm.current = gapUm
     if (document.activeElement instanceof SVGElement) return
     const nearPx = zPx({ ...latest.current, middleXPx: size.widthPx / 2, middleYPx: 0 }, -gapUm)
-    if (nearPx < EDGE_SHARE * size.widthPx) setShown(presetFrame('joint', view, parts, size))
+    if (nearPx >= EDGE_SHARE * size.widthPx && !followed.current) return
+    followed.current = true
+    setShown(presetFrame('joint', view, parts, size))
   }, [gapUm, view, parts, size])
 
   return (
@@ -73,7 +83,7 @@ export function JointDrawing({ title, ...props }: DrawingProps & { readonly titl
               aria-pressed={shown === preset}
               onClick={() => {
                 framed.current = null
-                setShown(preset)
+                show(preset)
               }}
             >
               {preset}
@@ -83,7 +93,7 @@ export function JointDrawing({ title, ...props }: DrawingProps & { readonly titl
             type="button"
             className="subtle"
             aria-label="Zoom in"
-            onClick={() => setShown(zoomed(frame, ZOOM_STEP))}
+            onClick={() => show(zoomed(frame, ZOOM_STEP))}
           >
             +
           </button>
@@ -91,7 +101,7 @@ export function JointDrawing({ title, ...props }: DrawingProps & { readonly titl
             type="button"
             className="subtle"
             aria-label="Zoom out"
-            onClick={() => setShown(zoomed(frame, 1 / ZOOM_STEP))}
+            onClick={() => show(zoomed(frame, 1 / ZOOM_STEP))}
           >
             −
           </button>
@@ -102,7 +112,7 @@ export function JointDrawing({ title, ...props }: DrawingProps & { readonly titl
         {size.widthPx > 0 &&
           size.heightPx > 0 &&
           (['y', 'x'] as const).map((axis) => (
-            <DrawingView key={axis} axis={axis} size={size} frame={frame} onFrame={setShown} {...props} />
+            <DrawingView key={axis} axis={axis} size={size} frame={frame} onFrame={show} {...props} />
           ))}
       </div>
     </Pane>

@@ -1,11 +1,13 @@
 // What the faces of a relay send back, as rays over the top view with their return loss.
 // Labels are on the side of the middle of the picture. Of those that would overlap, the outer one is higher, so that no
-// line crosses a label. Two labels of a row that would meet in the middle say the loss only; the name is in the tooltip.
+// line crosses a label. Two labels of a row that would meet in the middle say the loss only; the name is in the tooltip. Where even
+// those would meet, the weaker reflection has none.
 
 import type { RelayView } from '../../analysis/results/evaluation'
 import type { FaceReflection } from '../../analysis/results/lightResults'
 import { returnLossText } from '../../analysis/verdicts/lightVerdicts'
 import type { RelayPlane } from '../../figures/drawing/relayShapes'
+import { textWidthPx } from '../../figures/render/textWidth'
 import { typeScale } from '../../ui/figures/typeScale'
 import './drawingLight.css'
 
@@ -20,6 +22,8 @@ const WING_PX = 6
 const LETTER_PX = 7.5
 const letterPx = () => LETTER_PX * typeScale()
 const APART_PX = 8
+/** The type of a label. */
+const TEXT_PX = 12
 /** An edge of the device this near to the beginning of a label is passed by it. */
 const EDGE_PX = 24
 
@@ -37,6 +41,7 @@ interface Face {
   readonly text: string
   /** The loss without the name of the face. */
   readonly lossText: string
+  readonly lossDb: number
   readonly xPx: number
 }
 
@@ -70,7 +75,12 @@ const lowestRowPx = (plane: RelayPlane) =>
 /** Where the labels end, px. */
 export const lightNumbersPx = (plane: RelayPlane): number => lowestRowPx(plane) + (ROW_PX * typeScale()) / 2
 
-function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceReflection[]): readonly Ray[] {
+function raysOf(
+  view: RelayView,
+  plane: RelayPlane,
+  reflections: readonly FaceReflection[],
+  edgesPx: readonly number[],
+): readonly Ray[] {
   const positions = facePositions(view)
   const faces = reflections
     .filter((each) => each.elementId === view.elementId && each.intoNearDb !== null)
@@ -78,7 +88,8 @@ function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceRe
       const zUm = positions.get(label)
       if (zUm === undefined) return []
       const lossText = returnLossText(intoNearDb)
-      return [{ label, xPx: plane.z(zUm), text: `${label.toLowerCase()} ${lossText}`, lossText }]
+      const text = `${label.toLowerCase()} ${lossText}`
+      return [{ label, xPx: plane.z(zUm), text, lossText, lossDb: intoNearDb ?? 0 }]
     })
   const inLeftHalf = ({ xPx }: Face) => xPx < plane.widthPx / 2
   const lowestPx = lowestRowPx(plane)
@@ -88,7 +99,7 @@ function raysOf(view: RelayView, plane: RelayPlane, reflections: readonly FaceRe
     true,
     lowestPx,
   )
-  return [...shortened(left, right), ...shortened(right, left)]
+  return withoutWeaker(shortened(left, right), shortened(right, left), edgesPx, TEXT_PX * typeScale())
 }
 
 /** Where a label ends towards the middle of the picture. */
@@ -115,6 +126,25 @@ function beginsPx({ left, xPx }: Ray, edgesPx: readonly number[]): number {
   return near.length === 0 ? usualPx : usualPx + outwards * (Math.max(...near) + APART_PX / 2)
 }
 
+/** The labels of both halves, without that of the weaker of two reflections whose losses alone would still overlap. */
+export function withoutWeaker(
+  left: readonly Ray[],
+  right: readonly Ray[],
+  edgesPx: readonly number[],
+  textPx: number,
+): readonly Ray[] {
+  const wide = ({ text }: Ray) => textWidthPx(text, textPx)
+  const overlap = (one: Ray, other: Ray) =>
+    one.yPx === other.yPx && beginsPx(one, edgesPx) + wide(one) > beginsPx(other, edgesPx) - wide(other)
+  const weaker = (ray: Ray, other: Ray) =>
+    ray.lossDb > other.lossDb || (ray.lossDb === other.lossDb && ray.left)
+  const kept = (ray: Ray, others: readonly Ray[]) =>
+    others.some((other) => (ray.left ? overlap(other, ray) : overlap(ray, other)) && weaker(ray, other))
+      ? { ...ray, text: '' }
+      : ray
+  return [...left.map((ray) => kept(ray, right)), ...right.map((ray) => kept(ray, left))]
+}
+
 export function RelayLight({
   view,
   plane,
@@ -129,7 +159,7 @@ export function RelayLight({
     device === null ? [] : [device.startZUm, device.startZUm + device.lengthUm].map((zUm) => plane.z(zUm))
   return (
     <g className="drawn-light">
-      {raysOf(view, plane, reflections).map((ray) => {
+      {raysOf(view, plane, reflections, edgesPx).map((ray) => {
         const { label, text, xPx, yPx, left } = ray
         return (
           <g key={label} data-ray={label}>

@@ -1,7 +1,7 @@
 // A two-lens relay: its distances and pose, then lens misalignments and the component in the collimated section.
 
 import { alignedMembers, MEMBER_NAMES } from '../../model/designs/alignOrder'
-import { newFilter, newIsolator, newPolariser } from '../../model/designs/newElements'
+import { newFilter, newPolariser, requiredIsolator } from '../../model/designs/newElements'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate, LensPose, RelayElement } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -33,7 +33,7 @@ const PLACE = [
 ] as const satisfies readonly Spec<keyof LensPose & string>[]
 
 const DEVICES = [
-  { label: 'Add an isolator', make: newIsolator },
+  { label: 'Add an isolator', make: requiredIsolator },
   { label: 'Add a filter', make: newFilter },
   { label: 'Add a polariser', make: newPolariser },
 ] as const
@@ -46,11 +46,12 @@ const DEVICE = [
 ] as const
 
 interface OfRelay {
+  readonly requirements: Project['requirements']
   readonly relay: RelayElement
   readonly designId: string
 }
 
-function DeviceSection({ relay, designId }: OfRelay) {
+function DeviceSection({ requirements, relay, designId }: OfRelay) {
   const find = (draft: Project) => findElement(draft, designId, relay.id, 'relay')?.device
   const edit = (recipe: (own: RelayElement) => void) => editElement(designId, relay.id, 'relay', recipe)
   const { device } = relay
@@ -65,7 +66,7 @@ function DeviceSection({ relay, designId }: OfRelay) {
               className="subtle"
               onClick={() =>
                 edit((own) => {
-                  own.device = make()
+                  own.device = make(requirements)
                 })
               }
             >
@@ -145,7 +146,7 @@ export function RelaySection({
           </InspectorSection>
         )
       })}
-      <DeviceSection relay={relay} designId={design.id} />
+      <DeviceSection requirements={project.requirements} relay={relay} designId={design.id} />
       <FacesSection joint={relay} designId={design.id} view={undefined} />
       <InspectorSection
         title={`Alignment and ${bonded ? 'cure shift' : 'holder drift'}`}

@@ -36,6 +36,9 @@ function sideText(side: FaceAngleSide, wantedDb: number, trustDb: number): strin
   return `${takes} The usual 8° is not enough: ${fixedText(side.usualDb, 1)} dB${why}.`
 }
 
+const LENSED =
+  'The lensed fibre has no flat end face, so no face angle changes its return loss: that follows from tip radius and mode.'
+
 export function FaceAngles({
   project,
   evaluation,
@@ -52,6 +55,7 @@ export function FaceAngles({
 }) {
   const curve = useMemo(() => faceAngleCurve(project, evaluation, view), [project, evaluation, view])
   if (curve === null) return null
+  if (curve.sides.length === 0 && curve.lensed) return <p>{LENSED}</p>
   if (curve.sides.length === 0) {
     return <p>Waveguide and gap medium have the same index on both sides: no face reflects, at any angle.</p>
   }
@@ -63,6 +67,7 @@ export function FaceAngles({
           {curve.sides.map((side) => (
             <li key={side.side}>{sideText(side, curve.wantedDb, curve.trustDb)}</li>
           ))}
+          {curve.lensed && <li>{LENSED}</li>}
         </ul>
         {!curve.isRequired && (
           <p className="quiet">

@@ -32,6 +32,7 @@ export function OrderListView({
       )
   return (
     <section aria-label="Order list" className="order-list">
+      <p className="paper-title">{project.name}</p>
       <h2>Order list, {list.name}</h2>
       <p className="screen-only figure-numbers">
         <button type="button" onClick={() => void copy()}>

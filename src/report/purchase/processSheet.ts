@@ -153,6 +153,17 @@ const LENS_AXES = [
 const lensRows = (name: string, pose: LensPose): readonly Row[] =>
   LENS_AXES.map(([axis, label]) => [`${name}, ${label}`, pose[axis], setBy(pose.aligned, axis)])
 
+/** When the component of the collimated section goes in, and which way. */
+function deviceSteps({ project }: Step, { device }: RelayElement): readonly string[] {
+  if (device === undefined) return []
+  const { direction } = project.requirements
+  const way =
+    device.isolation === undefined || direction === 'both' ? '' : `, passing light from ${direction}`
+  return [
+    `Insert ${device.name} into the collimated section before the last element is aligned or placed: centred on the beam${way}.`,
+  ]
+}
+
 function relayBlocks(step: Step, element: RelayElement): readonly Block[] {
   const guide = AXES.filter(([axis]) => axis !== 'gap').map(
     ([axis, label]): Row => [
@@ -182,7 +193,10 @@ function relayBlocks(step: Step, element: RelayElement): readonly Block[] {
     ...(element.bondShift === undefined
       ? []
       : [table('Bonding', [...COLUMNS], rows(step, shiftRows(element, 'Cure shift')))]),
-    list(['Inspect and clean end faces and lenses; record the power after each element is fixed.']),
+    list([
+      'Inspect and clean end faces and lenses; record the power after each element is fixed.',
+      ...deviceSteps(step, element),
+    ]),
   ]
 }
 

@@ -1,5 +1,5 @@
 // The first page: the decision, what it rests on, the risks, and who signs. One page for any project, so texts
-// entered by users are shortened to their line on paper, or to two where the page has lines free; the other formats hold them whole.
+// entered by users are shortened to their line on paper, or to two or three where the page has lines free; the other formats hold them whole.
 
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
 import { mountStacks } from '../../figures/path/pathMount'
@@ -22,7 +22,7 @@ import { missingText } from '../summary/missingRuns'
 import { shortened } from '../summary/shorten'
 import type { Decision, Summary } from '../summary/summary'
 import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
-import { begun, COLUMN_PX, type SummaryColumn, short, TEXT_PX } from './summaryFit'
+import { begun, COLUMN_PX, type RowLines, type SummaryColumn, short, TEXT_PX } from './summaryFit'
 import { basisOf, MOST_VERDICTS, requirementOf, verdictTable } from './summaryVerdicts'
 import { comparedWith, countsText } from './verdictWords'
 
@@ -38,8 +38,8 @@ const HEADLINE = { namePx: 330, sizePx: 15 } as const
 const CAUTION =
   'Laser light (usually invisible), open facets, glass shards, UV lamps and adhesives can injure. Follow the local laser-safety rules and the instructions of the responsible safety officer.'
 
-/** Lines of a row: two where all the rows that need a second one find it among the lines that the page has free. */
-function linesOf({ verdicts, alternatives }: Summary): 1 | 2 {
+/** Lines of a row: as many as all the rows that are too long for one find among the lines that the page has free. */
+function linesOf({ verdicts, alternatives }: Summary): RowLines {
   const isLong = (content: string, column: SummaryColumn) => textWidthPx(content, TEXT_PX) > COLUMN_PX[column]
   const long = [
     ...verdicts.filter(
@@ -48,7 +48,7 @@ function linesOf({ verdicts, alternatives }: Summary): 1 | 2 {
     ...alternatives.filter(({ name, reason }) => isLong(name, 'name') || isLong(reason, 'alternative')),
   ]
   const free = MOST_VERDICTS - verdicts.length + MOST_ALTERNATIVES - alternatives.length
-  return long.length <= free ? 2 : 1
+  return ([3, 2] as const).find((lines) => long.length * (lines - 1) <= free) ?? 1
 }
 
 function headline({ name, byEngineer, channels, pitchUm }: Decision): Block {
@@ -116,7 +116,11 @@ function windowTable({ windows }: Summary): TableBlock {
   )
 }
 
-function alternativeTable({ alternatives, decision }: Summary, project: Project, lines: 1 | 2): TableBlock {
+function alternativeTable(
+  { alternatives, decision }: Summary,
+  project: Project,
+  lines: RowLines,
+): TableBlock {
   const percentile = percentileName(leadingLoss(project.requirements).percentile)
   const shown = alternatives.slice(
     0,
@@ -189,7 +193,7 @@ function build(context: SheetContext): readonly Block[] {
         title('Main risks'),
         list(
           summary.risks.map((risk) => risk.text),
-          begun('risk', lines),
+          begun('risk', lines === 1 ? 1 : 2),
         ),
       ),
     ),

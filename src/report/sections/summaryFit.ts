@@ -18,17 +18,19 @@ export const TEXT_PX = 11.5
 
 export type SummaryColumn = keyof typeof COLUMN_PX
 
-/** A second line holds a little less: words are not taken apart. */
-const SECOND_LINE = 0.85
-const widthOf = (column: SummaryColumn, lines: 1 | 2) =>
-  COLUMN_PX[column] * (lines === 1 ? 1 : 1 + SECOND_LINE)
-export const short = (column: SummaryColumn, lines: 1 | 2 = 1): Fit => ({
+export type RowLines = 1 | 2 | 3
+
+/** A further line holds a little less: words are not taken apart. */
+const FURTHER_LINE = 0.85
+const widthOf = (column: SummaryColumn, lines: RowLines) =>
+  COLUMN_PX[column] * (1 + (lines - 1) * FURTHER_LINE)
+export const short = (column: SummaryColumn, lines: RowLines = 1): Fit => ({
   widthPx: widthOf(column, lines),
   sizePx: TEXT_PX,
   cut: 'middle',
 })
 /** A sentence says most at its beginning. */
-export const begun = (column: SummaryColumn, lines: 1 | 2 = 1): Fit => ({
+export const begun = (column: SummaryColumn, lines: RowLines = 1): Fit => ({
   widthPx: widthOf(column, lines),
   sizePx: TEXT_PX,
   cut: 'end',

@@ -5,7 +5,7 @@ import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { type Cell, type TableBlock, table } from '../document/blocks'
 import type { Summary } from '../summary/summary'
-import { begun, short } from './summaryFit'
+import { begun, type RowLines, short } from './summaryFit'
 import { withoutLimit, withoutResult } from './verdictWords'
 
 /** Requirements that the page has a row for. */
@@ -40,7 +40,7 @@ function othersRow(others: Summary['verdicts']): readonly Cell[] {
   ]
 }
 
-export function verdictTable({ verdicts }: Summary, project: Project, lines: 1 | 2): TableBlock {
+export function verdictTable({ verdicts }: Summary, project: Project, lines: RowLines): TableBlock {
   const rank = { 'not met': 0, 'not known': 1, met: 2 } as const
   const kept = new Set(
     verdicts

@@ -49,3 +49,17 @@ test.each([1e-5, 50])(
     }
   },
 )
+
+test('where every array passes, the tolerance with the greater effect on the percentile comes first', () => {
+  const of = (sigmaX: number, sigmaY: number) => {
+    const [offsetX, offsetY] = [sigmaX, sigmaY].map((sigma) => quantityOf(0, 'um', 'estimate', normal(sigma)))
+    if (offsetX === undefined || offsetY === undefined) throw new Error('two offsets')
+    const project = matchedProject(10.4, 50, { offsetX, offsetY })
+    const requirements = { ...project.requirements, channels: 2, pitch: quantityOf(127, 'um') }
+    return runArray({ ...project, requirements }, 'matched', { samples: 512 }).ranking.tolerances.map(
+      ({ label }) => label,
+    )
+  }
+  expect(of(0.6, 1)).toEqual(['offset y', 'offset x'])
+  expect(of(1, 0.6)).toEqual(['offset x', 'offset y'])
+})

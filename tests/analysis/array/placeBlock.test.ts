@@ -85,6 +85,26 @@ describe.each(ARRAY_AIMS.map((aim) => ({ aim })))('placing for $aim', ({ aim }) 
   })
 })
 
+test.each(['sum of all', 'outer two'] as const)(
+  'placed for %s, no step of 2 nm is better, nor a turn that moves the outer channels as far',
+  (aim) => {
+    const all = channels(8, 2, 11)
+    const best = placeBlock(all, aim, ALL)
+    const reached = aimed(all, aim, best)
+    for (const [xUm, yUm, rollRad] of [
+      [0.002, 0, 0],
+      [-0.002, 0, 0],
+      [0, 0.002, 0],
+      [0, -0.002, 0],
+      [0, 0, 4e-6],
+      [0, 0, -4e-6],
+    ] as const) {
+      const moved = { xUm: best.xUm + xUm, yUm: best.yUm + yUm, rollRad: best.rollRad + rollRad }
+      expect(aimed(all, aim, moved)).toBeGreaterThan(reached)
+    }
+  },
+)
+
 // Rigid rotation: the outer fibres of N at pitch p move by (N - 1) / 2 * p * sin(roll).
 describe('the geometry of a block', () => {
   const still = { nearPitchUm: 250, farPitchUm: 250, rollRad: 0, tiltXRad: 0, bowUm: 0 }

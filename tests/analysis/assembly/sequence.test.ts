@@ -9,6 +9,7 @@ import { runBlocks } from '../../../src/analysis/yield/runBlocks'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { AssemblySequence, AssemblyStep } from '../../../src/model/schema/build/assembly'
+import type { GapElement, RelayElement } from '../../../src/model/schema/candidate'
 import { isotropic } from '../yield/cases'
 import { runAssembly, step } from './step'
 
@@ -120,6 +121,34 @@ test('the usual sequence of a design without handling losses yields what its yie
     const theirs = runBlocks(whole.value, { samples, seed: 8, method: 'sobol' }, 0, 2)
     expect(Math.abs(ours.good - theirs.passed) / samples).toBeLessThan(0.015)
   }
+})
+
+test('an aligned joint is aligned again in its adhesive, and the component of a relay is in before the relay is aligned', () => {
+  const steps = (id: string, change: (joint: GapElement | RelayElement) => void) => {
+    const own = structuredClone(design(id))
+    for (const each of own.chain) if (each.kind === 'gap' || each.kind === 'relay') change(each)
+    return usualSequence(project, own).steps
+  }
+  const bonded = steps('high-na-bonded', (joint) => {
+    joint.aligned = ['offsetX', 'offsetY']
+  })
+  expect(bonded.map(({ kind }) => kind)).toEqual(['place', 'align', 'dispense', 'align', 'cure', 'check'])
+  expect(bonded[3]?.name).toMatch(/^Realign: /)
+  expect(bonded[3]?.sets).toEqual(bonded[1]?.sets)
+  const placed = steps('high-na-bonded', (joint) => {
+    joint.aligned = []
+  })
+  expect(placed.map(({ kind }) => kind)).toEqual(['place', 'dispense', 'cure', 'check'])
+  const relay = steps('relay', (joint) => {
+    joint.aligned = ['offsetX']
+  })
+  const words = relay.map(({ name }) => name.split(':')[0])
+  expect(words.slice(0, 3)).toEqual(['Place', 'Insert Isolator', 'Align'])
+  const empty = steps('relay', (joint) => {
+    if (joint.kind === 'relay') delete joint.device
+  })
+  expect(empty.map(({ name }) => name).join()).not.toContain('Insert')
+  for (const each of [bonded, relay]) expect(new Set(each.map(({ id }) => id)).size).toBe(each.length)
 })
 
 test('the same seed gives the same numbers, in whatever blocks they are done', () => {

@@ -114,6 +114,26 @@ describe('extinction ratio', () => {
     expect(chip && extinction(project, chip).joins.map(({ label }) => label)).toEqual(['Joint 1', 'Joint 2'])
   })
 
+  test('numbers splices where there are several', () => {
+    const project = keeping()
+    const candidate = stubChain(project)
+    const [splice, stub] = candidate.chain.slice(1, 3)
+    if (splice?.kind !== 'splice' || stub?.kind !== 'stub') throw new Error('a splice and a stub')
+    const twice = [
+      { ...splice, id: 'splice-2' },
+      { ...stub, id: 'stub-2' },
+    ]
+    const longer = {
+      ...candidate,
+      chain: [...candidate.chain.slice(0, 3), ...twice, ...candidate.chain.slice(3)],
+    }
+    expect(extinction(project, longer).joins.map(({ label }) => label)).toEqual([
+      'Splice 1',
+      'Splice 2',
+      'Gap',
+    ])
+  })
+
   // -10 log10 tan^2 of 2 degrees is 29.1383 dB, of 3 degrees 25.6121 dB (projection; elementary).
   test('of a splice keyed to 2 degrees and a gap without roll is 29.14 dB, with its tolerance of 1 degree 25.61 dB', () => {
     const project = keeping()

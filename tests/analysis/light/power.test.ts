@@ -1,5 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { checkRequirements, evaluateCandidate } from '../../../src/analysis/index'
+import { tightestLocation } from '../../../src/analysis/light/power'
+import type { Evaluation } from '../../../src/analysis/results/evaluation'
+import type { PowerLocation } from '../../../src/analysis/results/lightResults'
 import { demoProject } from '../../../src/model/index'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
@@ -81,6 +84,76 @@ describe('power along a path', () => {
       'Mode behind the chip-side face',
     ])
   })
+})
+
+/** Loss of the lines of an element, dB; of those alone whose id ends so, where that is said. */
+const lossOf = ({ lines }: Evaluation, elementId: string, end = '') =>
+  lines
+    .filter((line) => line.elementId === elementId && line.id.endsWith(end))
+    .reduce((sum, line) => sum + line.lossDb, 0)
+
+describe('through two joints and a taper chip', () => {
+  const project = withPower(familiesProject(), 10)
+  const evaluationOf = (direction: Project['requirements']['direction']) =>
+    evaluateCandidate({ ...project, requirements: { ...project.requirements, direction } }, 'taper')
+  const budget = evaluationOf('fibre to chip')
+  const [gap1, chip, gap2, facet] = ['gap-1', 'taper', 'gap-2', 'facet'].map((id) => lossOf(budget, id)) as [
+    ...[number, number, number, number],
+  ]
+  const face = (gap: string, side: 'near' | 'far') => lossOf(budget, gap, `fresnel ${side}`)
+  const powers = (lossesDb: readonly number[]) =>
+    lossesDb.map((lossDb) => expect.closeTo(10_000 * 10 ** (-lossDb / 10), 6))
+
+  test('what arrives at each face is what everything before it has left', () => {
+    expect(chip).toBeCloseTo(0.4, 9)
+    const there = [
+      0,
+      face('gap-1', 'near'),
+      gap1,
+      gap1 + chip,
+      gap1 + chip + face('gap-2', 'near'),
+      gap1 + chip + gap2,
+    ]
+    const found = budget.power?.locations ?? []
+    expect(found.map(({ powerUw }) => powerUw)).toEqual(powers(there))
+    expect(found.map(({ elementId }) => elementId)).toEqual([
+      ...Array.from({ length: 3 }, () => 'gap-1'),
+      ...Array.from({ length: 3 }, () => 'gap-2'),
+    ])
+    for (const { powerUw, mfdXUm, mfdYUm, irradiance } of found)
+      expect(irradiance).toBeCloseTo((8 * powerUw) / (Math.PI * mfdXUm * mfdYUm), 6)
+  })
+
+  test('from the chip the facet comes first, and both ways are one after the other', () => {
+    const far2 = face('gap-2', 'far')
+    const far1 = face('gap-1', 'far')
+    const back = [
+      facet,
+      facet + far2,
+      facet + gap2,
+      facet + gap2 + chip,
+      facet + gap2 + chip + far1,
+      facet + gap2 + chip + gap1,
+    ]
+    const fromChip = evaluationOf('chip to fibre').power?.locations ?? []
+    expect(fromChip.map(({ powerUw }) => powerUw)).toEqual(powers(back))
+    expect(fromChip.map(({ elementId }) => elementId).slice(0, 3)).toEqual(['gap-2', 'gap-2', 'gap-2'])
+    const both = evaluationOf('both').power?.locations ?? []
+    expect(both.slice(6).map(({ powerUw, label }) => [powerUw, label])).toEqual(
+      fromChip.map(({ powerUw, label }) => [expect.closeTo(powerUw, 6), `${label}, from the chip`]),
+    )
+    // Diameters at the fibre: the chip's own mode after the gap.
+    expect(fromChip.every(({ mfdXUm, mfdYUm }) => mfdXUm > 2 && mfdYUm > 2)).toBe(true)
+  })
+})
+
+test('the tightest location is the one nearest to its own limit', () => {
+  const at = (irradiance: number, limit: number | null) =>
+    ({ irradiance, limit: limit === null ? null : { what: 'coating', irradiance: limit } }) as PowerLocation
+  const all = [at(9, null), at(2, 10), at(3, 6), at(5, 20)]
+  expect(tightestLocation(all)).toBe(all[2])
+  expect(tightestLocation(all.slice(0, 1))).toBeNull()
+  expect(tightestLocation([])).toBeNull()
 })
 
 describe('irradiance against the limits that the engineer sets', () => {

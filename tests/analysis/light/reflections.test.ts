@@ -213,6 +213,17 @@ describe('a lensed tip known by its spot', () => {
   const verdictOf = (project: Project) =>
     checkRequirements(project, of(project)).find(({ id }) => id === 'return-loss-fibre')
 
+  test('has no face to angle: only the chip side has a curve, whether the radius is known or not', () => {
+    for (const project of [withRadius(undefined), withRadius(quantityOf(10, 'um'))]) {
+      const evaluation = of(project)
+      const [view] = evaluation.joints
+      if (view === undefined) throw new Error('no joint')
+      const curve = faceAngleCurve(project, evaluation, view)
+      expect(curve?.lensed).toBe(true)
+      expect(curve?.sides.map(({ side }) => side)).toEqual(['far'])
+    }
+  })
+
   test('without a radius is counted as flat, said so, and bounds the return loss from below', () => {
     const open = withRadius(undefined)
     const { reflections, returnLoss } = of(open)

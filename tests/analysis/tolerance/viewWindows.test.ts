@@ -19,7 +19,7 @@ test('a tilt window of a relay is that of the image about the facet, in Design a
   const least = Math.min(mark?.below ?? 9, mark?.above ?? 9)
   expect(chipWindow(view.joint, 'tiltXRad')?.distance).toBeCloseTo(least, 12)
   expect(tiltExcessDb(view.joint, least)).toBeCloseTo(1, 3)
-  expect(pivotText(view)).toContain('about the facet, as in Compare')
+  expect(pivotText(view)).toContain('tilts about the facet.')
   const aboutLens2 = axisWindow(view.joint, 'tiltXRad').marks.find(({ excessDb }) => excessDb === 1)
   expect(aboutLens2?.above).toBeLessThan(least / 2)
 })

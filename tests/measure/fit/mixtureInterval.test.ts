@@ -27,3 +27,19 @@ test('two explanations hold the coverage together', () => {
     ]),
   ).toBeCloseTo(5, 4)
 })
+
+test('weights count relative to each other, and one below 1e-5 of them all is not looked at', () => {
+  const [near, wide] = [
+    { weight: 30, offset: 0.2, standard: 1 },
+    { weight: 10, offset: -0.6, standard: 3 },
+  ]
+  const both = half([near, wide])
+  expect(half([near, wide].map((each) => ({ ...each, weight: each.weight / 1000 })))).toBeCloseTo(both, 5)
+  expect(half([near, wide, { weight: 39e-5, offset: 1e9, standard: 1 }])).toBeCloseTo(both, 4)
+  // 2 % of weight far off: 0.95 of all are 0.969 of the rest.
+  const far = half([
+    { ...near, offset: 0 },
+    { weight: 0.6, offset: 1e9, standard: 1 },
+  ])
+  expect(2 * normalProbability(far) - 1).toBeCloseTo((0.95 * 30.6) / 30, 4)
+})

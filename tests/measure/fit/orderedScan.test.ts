@@ -30,3 +30,70 @@ describe('a scan made fit for evaluation', () => {
     })
   })
 })
+
+describe('what is refused, and what is said', () => {
+  const refused = (field: string, x: readonly number[], p: readonly number[]) => {
+    try {
+      orderScan(field, x, p)
+    } catch (error) {
+      return (error as Error).message
+    }
+    return null
+  }
+  const eight = at.slice(0, 8)
+
+  test('powers that are too few, the same everywhere, or nowhere above zero; fewer than eight places', () => {
+    expect(refused('angle', at, power.slice(1))).toMatch(/number of powers is 8.*9, one per angle/)
+    expect(
+      refused(
+        'angle',
+        at,
+        at.map(() => 3),
+      ),
+    ).toMatch(/power is 3 everywhere/)
+    expect(
+      refused(
+        'angle',
+        at,
+        at.map(() => -3),
+      ),
+    ).toMatch(/highest power is -3.*no signal/)
+    expect(
+      refused(
+        'angle',
+        at,
+        power.map((p) => -p),
+      ),
+    ).toMatch(/no signal/)
+    expect(refused('angle', at.slice(0, 7), power.slice(0, 7))).toMatch(
+      /number of different angles is 7.*8 or more/,
+    )
+    expect(refused('angle', [0], [1])).toMatch(/number of different angles is 1/)
+    expect(refused('angle', [], [])).toMatch(/number of different angles is 0/)
+    // Rising and falling powers alike: neither the first nor the last is the one of all.
+    for (const some of [power.slice(0, 8), power.slice(0, 8).toReversed()])
+      expect(refused('angle', eight, some)).toBeNull()
+  })
+
+  test('nothing of a usual scan; of one cut at its top that it may be saturated', () => {
+    expect(orderScan('angle', at, power).warnings).toEqual([])
+    const cut = orderScan('angle', at, [0, 0.1, 1, 1, 1, 1, 1, 0.1, 0])
+    expect(cut.warnings).toEqual([expect.stringContaining('the detector may be saturated')])
+  })
+
+  test('the readings in the order of the file are kept, and merged ones where they are too many', () => {
+    const backwards = orderScan('angle', at.toReversed(), power.toReversed())
+    expect([...backwards.at]).toEqual(at)
+    expect([...backwards.taken.at]).toEqual(at.toReversed())
+    expect([...backwards.taken.power]).toEqual(power.toReversed())
+    const longest = Array.from({ length: LONGEST_FITTED_SCAN }, (_, i) => i)
+    const just = orderScan('angle', longest, longest)
+    expect([just.at.length, just.taken.at.length, just.warnings]).toEqual([4096, 4096, []])
+    const repeated = orderScan('angle', [...longest, 0], [...longest, 1])
+    expect([repeated.at.length, repeated.taken.at.length]).toEqual([4096, 4096])
+    expect(repeated.power[0]).toBe(0.5)
+    const more = orderScan('angle', [...longest, 4096], [...longest, 1])
+    expect([more.at.length, more.taken.at.length]).toEqual([2049, 2049])
+    expect(more.warnings).toEqual(['4097 points were averaged in groups of 2 for the fit.'])
+  })
+})

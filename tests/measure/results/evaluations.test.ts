@@ -80,7 +80,7 @@ describe('an offset scan', () => {
       ['power 3', null],
     ])
     expect(axes[1]?.valueUm).toBeCloseTo(8, 1)
-    expect(offset([positions, column('power', 'uW', scan.power, '')]).mfds[0]?.label).toBe('power')
+    expect(offset([positions, column('power', 'uW', scan.power, '')]).mfds[0]?.label).toBe('MFD')
   })
 
   test('follows the stage that moves, whichever column that is', () => {

@@ -343,6 +343,21 @@ describe('the order list', () => {
     )
   })
 
+  test('says once that the numbers at the end of a line have no tolerance', () => {
+    const project = demoProject()
+    const [facet] = project.facets
+    if (facet === undefined) throw new Error('no facet')
+    for (const field of ['tipWidth', 'routingWidth', 'taperLength'] as const)
+      facet[field] = quantityOf(1, 'um')
+    const facetLine = () => orderList(project, 'cleaved-dry')?.lines.at(-1)?.tolerance
+    expect(facetLine()).toMatch(/^± [\d.]+ µm, ± [\d.]+ µm, others none given$/)
+    facet.mfdX = quantityOf(3, 'um')
+    expect(facetLine()).toMatch(/^none given, ± [\d.]+ µm, others none given$/)
+    delete facet.tipWidth
+    delete facet.routingWidth
+    expect(facetLine()).toMatch(/^none given, ± [\d.]+ µm, none given$/)
+  })
+
   test('gives a splice by its basis and a loss without a tolerance as a bound', () => {
     const project = demoProject()
     const splice = elementOf(project, 'high-na-bonded', 'splice')

@@ -480,6 +480,19 @@ describe('the process sheet', () => {
     expect(dry).not.toContain('"Cure"')
   })
 
+  test('inserts the component of the collimated section, an isolator the way that light goes', () => {
+    const project = demoProject()
+    project.requirements.direction = 'chip to fibre'
+    const printed = () => JSON.stringify(buildPaper('process', requestOf('relay', project)).sections)
+    const words = 'Insert Isolator into the collimated section before the last element is aligned or placed'
+    expect(printed()).toContain(`${words}: centred on the beam, passing light from chip to fibre.`)
+    project.requirements.direction = 'both'
+    expect(printed()).toContain(`${words}: centred on the beam.`)
+    for (const element of project.candidates.flatMap(({ chain }) => chain))
+      if (element.kind === 'relay') delete element.device
+    expect(printed()).not.toContain('Insert Isolator')
+  })
+
   test('states the plane of angled end faces only', () => {
     const project = demoProject()
     const joint = project.candidates

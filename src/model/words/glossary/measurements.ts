@@ -93,7 +93,7 @@ export const MEASUREMENT_TERMS = {
   residual: {
     name: 'Residual',
     definition:
-      'Measured minus fitted value, usually in per cent of the peak. A pattern in the residuals indicates the shape of the mode, not noise.',
+      'Measured minus fitted value, usually in per cent of the peak. A pattern in the residuals indicates the shape of the mode or a fault of the scan such as drift, not noise.',
     unit: '%',
   },
   outlier: {

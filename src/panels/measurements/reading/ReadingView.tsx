@@ -4,7 +4,7 @@ import { useId, useState } from 'react'
 import { type Facts, neededFacts, newMeasurement, type Reading } from '../../../measure/index'
 import { issueText } from '../../../model/issue'
 import { packedLength } from '../../../model/parts/packedLength'
-import { freeId } from '../../../model/words/freeName'
+import { freeId, freeName } from '../../../model/words/freeName'
 import { LIMITS } from '../../../model/words/limits'
 import { chooseOnBench, clearDesk, clearImported, type DeskFile } from '../../../store/benchDesk'
 import { loadReadBack } from '../../../store/readBack'
@@ -51,7 +51,7 @@ export function ReadingView({
     }
     await loadReadBack()
     const issues = tryEdit((draft) => {
-      draft.measurements.push(measurement)
+      draft.measurements.push({ ...measurement, name: freeName(measurement.name, draft.measurements) })
     })
     if (issues.length > 0) {
       setComplaint(issues.map(issueText).join(' '))
