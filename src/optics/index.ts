@@ -195,15 +195,13 @@ export {
 export { FLAT_FACE, type LensFace, type LensShape, sphericalFace } from './lens/lensShape'
 export type { LensSide } from './lens/lensSide'
 export { type ChiefRay, launchFrom, type PlacedLens, throughPlaced } from './lens/placedLens'
+export { type Pupil, ringPupil, squarePupil } from './lens/pupil'
 export { type BeamMove, coupledSkew, moveBetween } from './lens/skewCoupling'
 export {
   fillSkewField,
   newSkewField,
-  type Pupil,
-  ringPupil,
   type SkewField,
   skewField,
-  squarePupil,
 } from './lens/skewField'
 export { fitTip, type TipFit, type TipPose, tipEfficiency } from './lens/tipCoupling'
 export { type RadialAmplitude, type TipSpectrum, tipSpectrum } from './lens/tipSpectrum'

@@ -7,53 +7,11 @@
 // s the Gaussian's radius over the geometric one.
 // Source: derived here; ray tubes as in M. Born and E. Wolf, Principles of Optics (7th ed.), sect. 3.1. Round modes. Micrometres.
 
-import { gaussLegendre } from '../../numerics/quadrature'
 import { type Ray, throughDisplaced } from '../joint/displaced'
-import { fluxOf, gaussianBehind, type LensMode, launchCurvature, REACH } from './collimatedField'
+import { fluxOf, gaussianBehind, type LensMode, launchCurvature } from './collimatedField'
 import { type ChiefRay, launchFrom, type PlacedLens, throughPlaced } from './placedLens'
+import { fillRingJacobian, type Pupil } from './pupil'
 import type { TracedRay } from './traceRay'
-
-/** Where rays leave: heights in 1/e^2 radii, and the area that each of them stands for; 0 for one that is left out. */
-export interface Pupil {
-  readonly u: Float64Array
-  readonly v: Float64Array
-  readonly area: Float64Array
-}
-
-/** A square grid out to REACH in rows of u, `side` rays along each axis. */
-export function squarePupil(side: number): Pupil {
-  const step = (2 * REACH) / (side - 1)
-  const [u, v] = [new Float64Array(side * side), new Float64Array(side * side)]
-  for (let i = 0, at = 0; i < side; i++) {
-    for (let j = 0; j < side; j++, at++) {
-      u[at] = i * step - REACH
-      v[at] = j * step - REACH
-    }
-  }
-  const area = u.map((each, at) => (Math.hypot(each, v[at] as number) > REACH ? 0 : step * step))
-  return { u, v, area }
-}
-
-/**
- * Rings out to `reach` at the nodes of Gauss's rule in u^2, in which a round field is smooth, each of an even number of rays that lie as in a
- * mirror about either axis.
- */
-export function ringPupil(rings: number, azimuths: number, reach: number): Pupil {
-  const count = rings * azimuths
-  const [u, v, area] = [new Float64Array(count), new Float64Array(count), new Float64Array(count)]
-  const { nodes, weights } = gaussLegendre(rings)
-  for (let i = 0, at = 0; i < rings; i++) {
-    const radius = reach * Math.sqrt((1 + (nodes[i] as number)) / 2)
-    const share = (Math.PI * reach ** 2 * (weights[i] as number)) / 2 / azimuths
-    for (let k = 0; k < azimuths; k++, at++) {
-      const angle = (2 * Math.PI * (k + 0.5)) / azimuths
-      u[at] = radius * Math.cos(angle)
-      v[at] = radius * Math.sin(angle)
-      area[at] = share
-    }
-  }
-  return { u, v, area }
-}
 
 /** A field by the rays of a pupil: total power 1. */
 export interface SkewField {
@@ -65,6 +23,8 @@ export interface SkewField {
   /** Path relative to the paraxial one. */
   readonly errorUm: Float64Array
   readonly power: Float64Array
+  /** Area in the plane, before it is scaled, over that on the sphere in 1/e^2 radii. */
+  readonly jacobian: Float64Array
   /** Of the paraxial beam: its chief ray in the last vertex plane, its 1/e^2 radius and curvature there. */
   chief: ChiefRay
   beamRadiusUm: number
@@ -76,12 +36,12 @@ export function newSkewField({ u }: Pupil): SkewField {
   const made = () => new Float64Array(u.length)
   const still: Ray = { heightUm: 0, slopeRad: 0 }
   return {
-    ...{ xUm: made(), yUm: made(), amount: made(), errorUm: made(), power: made() },
+    ...{ xUm: made(), yUm: made(), amount: made(), errorUm: made(), power: made(), jacobian: made() },
     ...{ chief: { x: still, y: still }, beamRadiusUm: 0, curvaturePerUm: 0 },
   }
 }
 
-/** Between rays whose difference gives the Jacobian. */
+/** Between rays whose difference gives the Jacobian where rays do not lie on whole rings. */
 const RAY_STEP = 1e-4
 
 const ray: TracedRay = { x: 0, y: 0, z: 0, dx: 0, dy: 0, dz: 1, path: 0 }
@@ -91,11 +51,11 @@ export function fillSkewField(
   { distanceUm, ...guide }: LensMode,
   chief: ChiefRay,
   lens: PlacedLens,
-  { u, v, area }: Pupil,
+  { u, v, area, rings }: Pupil,
   field: SkewField,
 ): boolean {
   const { matrix, mediumIndex: m, shape, thicknessUm } = lens
-  const { xUm, yUm, amount, errorUm, power } = field
+  const { xUm, yUm, amount, errorUm, power, jacobian } = field
   // A sloping axis is longer up to the lens.
   const mode = { ...guide, distanceUm: distanceUm * Math.hypot(chief.x.slopeRad, chief.y.slopeRad, 1) }
   const rayleigh = (Math.PI * m * mode.waistRadiusUm ** 2) / mode.wavelengthUm
@@ -129,32 +89,48 @@ export function fillSkewField(
   const launch = launchFrom(mode, chief, lens)
   if (!launch(0, 0, ray) || !throughPlaced(ray, lens)) return false
   const onAxis = ray.path - m * (tx * (ray.x - cx) + ty * (ray.y - cy))
+  const tubeArea = (uj: number, vj: number, x: number, y: number): number => {
+    if (!launch(uj + RAY_STEP, vj, ray) || !throughPlaced(ray, lens)) return 0
+    const xu = ray.x - x
+    const yu = ray.y - y
+    if (!launch(uj, vj + RAY_STEP, ray) || !throughPlaced(ray, lens)) return 0
+    return (xu * (ray.y - y) - yu * (ray.x - x)) / (RAY_STEP * RAY_STEP)
+  }
+  let isWhole = true
   for (let j = 0; j < u.length; j++) {
-    amount[j] = 0
-    power[j] = 0
-    const share = area[j] as number
-    if (share === 0) continue
+    jacobian[j] = 0
+    if (area[j] === 0) continue
     const uj = u[j] as number
     const vj = v[j] as number
-    if (!launch(uj + RAY_STEP, vj, ray) || !throughPlaced(ray, lens)) continue
-    const x1 = ray.x
-    const y1 = ray.y
-    if (!launch(uj, vj + RAY_STEP, ray) || !throughPlaced(ray, lens)) continue
-    const x2 = ray.x
-    const y2 = ray.y
-    if (!launch(uj, vj, ray) || !throughPlaced(ray, lens)) continue
-    const jacobian = ((x1 - ray.x) * (y2 - ray.y) - (y1 - ray.y) * (x2 - ray.x)) / (RAY_STEP * RAY_STEP)
-    // Beyond a fold of the beam its rays cross; their light counts as lost, as in the fan through a centred lens.
-    if (!(jacobian > 0)) continue
+    if (!launch(uj, vj, ray) || !throughPlaced(ray, lens)) {
+      isWhole = false
+      jacobian[j] = Number.NaN
+      continue
+    }
     const dx = ray.x - cx
     const dy = ray.y - cy
-    const square = uj * uj + vj * vj
-    const intensity = unit * Math.exp(-2 * square) * Math.sqrt(Math.max(0, 1 - square * slope2))
-    xUm[j] = dx * scale
-    yUm[j] = dy * scale
+    xUm[j] = dx
+    yUm[j] = dy
     errorUm[j] = ray.path - onAxis - m * ((geometricCurvature * (dx * dx + dy * dy)) / 2 + tx * dx + ty * dy)
+  }
+  if (rings !== undefined && isWhole) fillRingJacobian(rings, xUm, yUm, jacobian)
+  else {
+    for (let j = 0; j < u.length; j++) {
+      if (area[j] === 0 || Number.isNaN(jacobian[j])) continue
+      jacobian[j] = tubeArea(u[j] as number, v[j] as number, (xUm[j] as number) + cx, (yUm[j] as number) + cy)
+    }
+  }
+  for (let j = 0; j < u.length; j++) {
+    // Beyond a fold of the beam its rays cross; their light counts as lost, as in the fan through a centred lens.
+    const passes = (jacobian[j] as number) > 0
+    const tube = passes ? (jacobian[j] as number) : 0
+    const share = passes ? (area[j] as number) : 0
+    const square = (u[j] as number) ** 2 + (v[j] as number) ** 2
+    const intensity = unit * Math.exp(-2 * square) * Math.sqrt(Math.max(0, 1 - square * slope2))
+    xUm[j] = (xUm[j] as number) * scale
+    yUm[j] = (yUm[j] as number) * scale
     power[j] = intensity * share
-    amount[j] = scale * Math.sqrt(intensity * jacobian) * share
+    amount[j] = scale * Math.sqrt(intensity * tube) * share
   }
   return true
 }

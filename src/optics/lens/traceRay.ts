@@ -19,7 +19,7 @@ export interface TracedRay {
 
 const NEWTON_STEPS = 12
 const CLOSE_UM = 1e-10
-const ROD_STEPS = 48
+const ROD_STEPS = 24
 
 /** The result of sagOf: one record for all rays, because one search traces thousands of them. */
 const found = { sag: 0, slope: 0 }

@@ -14,8 +14,9 @@ import {
 } from '../../../src/optics/lens/collimatedField'
 import { FLAT_FACE, sphericalFace } from '../../../src/optics/lens/lensShape'
 import type { ChiefRay, PlacedLens } from '../../../src/optics/lens/placedLens'
+import { ringPupil, squarePupil } from '../../../src/optics/lens/pupil'
 import { type BeamMove, coupledSkew, moveBetween } from '../../../src/optics/lens/skewCoupling'
-import { ringPupil, type SkewField, skewField, squarePupil } from '../../../src/optics/lens/skewField'
+import { type SkewField, skewField } from '../../../src/optics/lens/skewField'
 
 const WAVELENGTH_UM = 1.55
 const K = (2 * Math.PI) / WAVELENGTH_UM

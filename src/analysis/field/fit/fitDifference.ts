@@ -155,7 +155,7 @@ function evenGroups({ of, region: { from, to }, mirrors }: FitProblem): readonly
       return (low + high) / 2 + ((turned.includes(i) ? -by : by) * (high - low)) / 2
     })
   return mirrors.filter((group) =>
-    [0.35, 0.6].every((by) => Math.abs(of(at([], by)).differenceDb - of(at(group, by)).differenceDb) < 1e-3),
+    [0.12, 0.25].every((by) => Math.abs(of(at([], by)).differenceDb - of(at(group, by)).differenceDb) < 1e-3),
   )
 }
 

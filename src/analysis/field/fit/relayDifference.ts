@@ -30,6 +30,8 @@ const FINEST: Rings = [30, 16, 3]
 /** The first pupil is used whose changes from pose to pose are those of the finest one to this, dB and as a share of them. */
 const COARSE_DB = 0.002
 const COARSE_SHARE = 0.005
+/** No relay that loses more in line is judged by such changes, dB. */
+const JUDGED_DB = 12
 /** The poses: displacements of both guides in radii of their modes, and slopes in divergence angles. */
 const LOOKS = [
   [0, 0],
@@ -77,16 +79,15 @@ export const relayDifference = (sides: RelaySides): ExactDifference =>
   known(JSON.stringify(sides), () => coarsestOf(sides))
 
 function coarsestOf(sides: RelaySides): ExactDifference {
-  const looks = LOOKS.map((look) => lookAt(sides, look))
-  const changes = (of: ExactDifference) => {
-    const [first = 0, ...rest] = looks.map((at) => of(at).differenceDb)
-    return rest.map((value) => value - first)
-  }
+  const [inLine = new Float64Array(RELAY_AXES.length), ...looks] = LOOKS.map((look) => lookAt(sides, look))
   const finest = differenceOn(sides, ringPupil(...FINEST))
-  const wanted = changes(finest)
+  const nominal = finest(inLine)
+  const changes = (of: ExactDifference, fromDb: number) => looks.map((at) => of(at).differenceDb - fromDb)
+  const wanted = changes(finest, nominal.differenceDb)
   for (const pupil of PUPILS) {
     const of = differenceOn(sides, ringPupil(...pupil))
-    const found = changes(of)
+    if (nominal.fieldDb > JUDGED_DB) return of
+    const found = changes(of, of(inLine).differenceDb)
     const isClose = wanted.every(
       (value, i) => Math.abs((found[i] as number) - value) < COARSE_DB + COARSE_SHARE * Math.abs(value),
     )
