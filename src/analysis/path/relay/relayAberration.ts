@@ -204,10 +204,11 @@ export function relayAberration(
       fillCoordinates(geometry, relayState(geometry), out)
     }
     const directions = relayDirections(movesOf(coordinates))
-    const region = regionOf((v, out) => {
+    const reached = regionOf((v, out) => {
       coordinates(v, out)
       toDirections(directions, out)
     })
+    const region = reached !== null && isInLine(base) ? aboutAxis(reached) : reached
     geometryAt(at().nominal) // whoever reads the relay's records next finds them as they were
     if (region === null) return null
     const fit = fitOf({ kind: 'relay', sides: sides(), directions, region })
@@ -318,6 +319,15 @@ export function relayAberration(
       // Along the light the rays are closer than the fit, and no jump is left where nothing is displaced.
       return acrossDb + now.valueDb(point) + now.missedDb(frontUm, backUm)
     },
+  }
+}
+
+/** The region to both sides alike: a relay in line is its own mirror image, and so is a fit about its axis. */
+function aboutAxis({ from, to }: JointRegion): JointRegion {
+  const reach = from.map((low, i) => (i < FRONT ? Math.max(-low, to[i] as number) : 0))
+  return {
+    from: from.map((low, i) => (i < FRONT ? -(reach[i] as number) : low)),
+    to: to.map((high, i) => (i < FRONT ? (reach[i] as number) : high)),
   }
 }
 
