@@ -327,7 +327,7 @@ describe('other ways of measuring', () => {
     const text = [`um;${at.join(';')}`, ...lines].join('\r\n').replaceAll('.', ',')
     await drop(page, textFile('grid.csv', text))
     await page.getByText('Grid of 21 × 21 points').waitFor()
-    await page.getByLabel('Which quantity runs along the first row?', { exact: false }).selectOption('y')
+    await page.getByLabel('Which axis runs along the first row?', { exact: false }).selectOption('y')
     await page.getByText('y along the first row').waitFor()
     await type(page, 'Probe MFD', '4')
     await takeButton(page).click()

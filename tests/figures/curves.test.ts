@@ -43,7 +43,7 @@ describe('the losses of an array', () => {
       [30, 30],
     ])
     expect(barsOf(figure.picture, 'median')?.[1]).toEqual([1, 1])
-    expect(pointsOf(figure.picture, 'nominal')).toEqual([
+    expect(pointsOf(figure.picture, 'nominal, worst temperature')).toEqual([
       [1, 1.2],
       [2, 0.8],
       [3, 30],

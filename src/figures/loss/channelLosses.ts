@@ -1,4 +1,4 @@
-// Loss of every channel of an array: bars from the 5th to the 95th percentile with the median, nominal values, the limit.
+// Loss of every channel of an array: bars from the 5th to the 95th percentile with the median, nominal values at the worst temperature, the limit.
 
 import type { AimResult } from '../../analysis/array/runArray'
 import { fixedText } from '../../numerics/numberText'
@@ -12,7 +12,7 @@ const BAR = 0.62
 
 export const CHANNEL_COLUMNS: readonly FigureColumn[] = [
   { label: 'Channel', digits: 0 },
-  { label: 'Nominal', unit: 'dB', digits: 2 },
+  { label: 'Nominal, worst temperature', unit: 'dB', digits: 2 },
   { label: 'P5', unit: 'dB', digits: 2 },
   { label: 'Median', unit: 'dB', digits: 2 },
   { label: 'P95', unit: 'dB', digits: 2 },
@@ -66,7 +66,7 @@ export function channelLossesFigure(
         },
         {
           kind: 'points',
-          name: 'nominal',
+          name: 'nominal, worst temperature',
           x: at,
           y: channels.map(({ nominalDb }) => drawn(nominalDb)),
           tone: 'accent',

@@ -38,6 +38,11 @@ export function ofJoint(label: string, name: JointName | undefined): string {
   return name === undefined || name.tag === '' ? label : `${label}, ${name.tag}`
 }
 
+/** The joint at the chip, which the mount moves; undefined where there is none. */
+export function chipJoint(chain: readonly ChainElement[]): JointName | undefined {
+  return jointNames(chain).get(chain.at(-2)?.id ?? '')
+}
+
 /** The first joint, where a fibre array meets the path, as `jointWords` has it. */
 export function arrayJointWords(chain: readonly ChainElement[]): string {
   const first = chain.find(({ kind }) => kind === 'gap' || kind === 'relay')

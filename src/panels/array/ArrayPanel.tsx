@@ -18,7 +18,7 @@ import { narrowTolerance } from '../../ui/jobs/narrowing'
 import { RunLine } from '../../ui/jobs/RunLine'
 import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
 import { stalenessOf } from '../../ui/jobs/staleness'
-import { AimTable, blocksText } from './AimTable'
+import { AimTable, blocksText, shownDb } from './AimTable'
 import { ArrayTighten } from './ArrayTighten'
 import { BlockFields } from './BlockFields'
 import { RollTable } from './RollTable'
@@ -31,7 +31,9 @@ const LEAST_PX = 170
 /** Whether another way of placing ends with the better worst channel than the one that aims at it. */
 function turnedRound(aims: readonly AimResult[]): boolean {
   const aimed = aims.find(({ aim }) => aim === 'worst channel')
-  return aimed !== undefined && aims.some(({ meanWorstDb }) => meanWorstDb < aimed.meanWorstDb)
+  return (
+    aimed !== undefined && aims.some(({ meanWorstDb }) => shownDb(meanWorstDb) < shownDb(aimed.meanWorstDb))
+  )
 }
 
 export function ArrayPanel({

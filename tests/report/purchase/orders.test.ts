@@ -350,9 +350,9 @@ describe('the order list', () => {
     for (const field of ['tipWidth', 'routingWidth', 'taperLength'] as const)
       facet[field] = quantityOf(1, 'um')
     const facetLine = () => orderList(project, 'cleaved-dry')?.lines.at(-1)?.tolerance
-    expect(facetLine()).toMatch(/^± [\d.]+ µm, ± [\d.]+ µm, others none given$/)
+    expect(facetLine()).toMatch(/^± [\d.]+ µm, ± [\d.]+ µm, others: none given$/)
     facet.mfdX = quantityOf(3, 'um')
-    expect(facetLine()).toMatch(/^none given, ± [\d.]+ µm, others none given$/)
+    expect(facetLine()).toMatch(/^none given, ± [\d.]+ µm, others: none given$/)
     delete facet.tipWidth
     delete facet.routingWidth
     expect(facetLine()).toMatch(/^none given, ± [\d.]+ µm, none given$/)
