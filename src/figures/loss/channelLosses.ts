@@ -26,7 +26,9 @@ export function channelLossesFigure(
     worstChannelYield,
   }: Pick<AimResult, 'channels' | 'allChannelsYield' | 'worstChannelYield'>,
   limitDb: number,
+  atWorstTemperature: boolean,
 ): Figure<Chart> {
+  const nominal = atWorstTemperature ? 'nominal, worst temperature' : 'nominal'
   const at = channels.map(({ channel }) => channel)
   const drawn = (lossDb: number) => Math.min(CEILING_DB, lossDb)
   const most = Math.max(
@@ -66,7 +68,7 @@ export function channelLossesFigure(
         },
         {
           kind: 'points',
-          name: 'nominal',
+          name: nominal,
           x: at,
           y: channels.map(({ nominalDb }) => drawn(nominalDb)),
           tone: 'accent',

@@ -70,7 +70,10 @@ function runBlocks(run: ArrayResult): readonly Block[] {
       : [
           group(
             'beside',
-            figureBlock(channelLossesFigure(chosen, run.limitDb), CHANNELS_SIZE),
+            figureBlock(
+              channelLossesFigure(chosen, run.limitDb, run.temperaturesC.length > 0),
+              CHANNELS_SIZE,
+            ),
             channelTable(chosen, run),
           ),
         ]),
