@@ -34,6 +34,8 @@ test('a relay inserted by a click is at its optimum, as worked out once more; a 
   const lens1 = pane(page, 'Inspector').getByRole('combobox', { name: 'Lens 1', exact: true })
   await lens1.waitFor(PATIENT)
   await expect.poll(async () => number(await nominal(page).textContent()), PATIENT).toBeLessThan(before)
+  // The name of the lens is whole beside or below its label.
+  expect(await lens1.evaluate((field) => field.scrollWidth - field.clientWidth)).toBeLessThanOrEqual(0)
   const final = page.locator('tr[data-total="Worst case"] td.number:not(.provisional)')
   await final.waitFor(PATIENT)
   const own = ownDesign(await saved(page), CLEAVED)

@@ -21,14 +21,12 @@ describe('the losses of an array', () => {
     p95Db: nominalDb + 0.6,
     yield: share,
   })
-  const figure = channelLossesFigure(
-    {
-      channels: [channel(1, 1.2, 0.91), channel(2, 0.8, 0.97), channel(3, 44, 0)],
-      allChannelsYield: 0.523,
-      worstChannelYield: 0.876,
-    } as unknown as Parameters<typeof channelLossesFigure>[0],
-    1.5,
-  )
+  const run = {
+    channels: [channel(1, 1.2, 0.91), channel(2, 0.8, 0.97), channel(3, 44, 0)],
+    allChannelsYield: 0.523,
+    worstChannelYield: 0.876,
+  } as unknown as Parameters<typeof channelLossesFigure>[0]
+  const figure = channelLossesFigure(run, 1.5, false)
 
   test('are stated with the yield of the whole row and of its worst channel', () => {
     expect(figure.sentence).toBe(
@@ -43,11 +41,15 @@ describe('the losses of an array', () => {
       [30, 30],
     ])
     expect(barsOf(figure.picture, 'median')?.[1]).toEqual([1, 1])
-    expect(pointsOf(figure.picture, 'nominal, worst temperature')).toEqual([
+    const nominal = [
       [1, 1.2],
       [2, 0.8],
       [3, 30],
-    ])
+    ]
+    expect(pointsOf(figure.picture, 'nominal')).toEqual(nominal)
+    // Channels are evaluated at their worst temperature where a range is required, the nominal one too.
+    const hot = channelLossesFigure(run, 1.5, true).picture
+    expect(pointsOf(hot, 'nominal, worst temperature')).toEqual(nominal)
     expect(rulesOf(figure.picture)).toEqual({ limit: 1.5 })
     expect(figure.table.rows[2]).toEqual([3, 44, 44.1, 44.2, 44.6, 0])
     expect(figure.table.rows[0]?.[5]).toBeCloseTo(91, 9)

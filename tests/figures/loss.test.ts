@@ -213,7 +213,7 @@ describe('the yield histogram', () => {
 test('the array figure holds every channel with its spread', () => {
   const [aim] = runArray(demoProject(), ID, { samples: 128 }).aims
   if (aim === undefined) throw new Error('no aim')
-  const { table, sentence } = channelLossesFigure(aim, 2)
+  const { table, sentence } = channelLossesFigure(aim, 2, false)
   expect(table.rows.map((row) => row[3])).toEqual(aim.channels.map(({ p50Db }) => p50Db))
   expect(sentence).toContain(`${(100 * aim.allChannelsYield).toFixed(1)} % of arrays`)
 })

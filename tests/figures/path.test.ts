@@ -71,6 +71,25 @@ describe.each(project.candidates.map((design) => [design.name, design] as const)
   },
 )
 
+test('on paper a name that is too long for its element goes on in a second line, above its detail', () => {
+  const own = structuredClone(project)
+  const design = own.candidates.find(({ id }) => id === 'ssc-chip')
+  const [fibre] = own.fibres
+  if (design === undefined || fibre === undefined) throw new Error('no design')
+  const [long, longest] = ['Standard single-mode fibre of the first lot', 'W'.repeat(300)]
+  const boxes = (name: string) => {
+    for (const each of own.fibres) each.name = name
+    const stops = pathStops(own, design, evaluateCandidate(own, design.id))
+    return textBoxes(pathFigure('path', design.name, stops).picture.draw(PALETTES.light))
+  }
+  const all = boxes(long).map(({ words }) => words)
+  const start = all.find((words) => words.startsWith('Standard'))
+  expect(`${start} ${all[all.indexOf(start ?? '') + 1]}`).toBe(long)
+  expect(boxes(longest).some(({ words }) => /^W+…$/.test(words))).toBe(true)
+  const short = boxes('Fibre').map(({ words }) => words)
+  expect(short.length).toBe(all.length - 1)
+})
+
 test('stops share the width without gaps', () => {
   const [design] = project.candidates
   if (design === undefined) throw new Error('no design')

@@ -39,6 +39,13 @@ describe('an order list', () => {
     expect(lines[4]).toMatchObject({ quantity: '1 chip with 12 facets', faceAngle: '0°' })
   })
 
+  test('orders the array that a design defines, and leaves the form open where none is', () => {
+    const fibre = listOf('ssc-chip', demoProject()).lines[0]
+    expect(fibre).toMatchObject({ part: 'Standard single-mode fibre', quantity: '1 array of 12' })
+    expect(fibre?.notes).toContain('in an array: core position x')
+    expect(listOf('cleaved-dry', demoProject()).lines[0]?.quantity).toBe('12, or 1 array of 12')
+  })
+
   test('names both lenses, their coating and the device of a relay, along the path', () => {
     const { lines } = listOf('relay')
     expect(lines.map((line) => line.part)).toEqual([

@@ -1,4 +1,4 @@
-// Loss of every channel of an array: bars from the 5th to the 95th percentile with the median, nominal values at the worst temperature, the limit.
+// Loss of every channel of an array: bars from the 5th to the 95th percentile with the median, nominal values, the limit.
 
 import type { AimResult } from '../../analysis/array/runArray'
 import { fixedText } from '../../numerics/numberText'
@@ -10,9 +10,10 @@ const CEILING_DB = 30
 const HEADROOM = 1.08
 const BAR = 0.62
 
-export const CHANNEL_COLUMNS: readonly FigureColumn[] = [
+/** Numbers of each channel; the nominal loss at its worst temperature where the run has several. */
+export const channelColumns = (atWorstTemperature: boolean): readonly FigureColumn[] => [
   { label: 'Channel', digits: 0 },
-  { label: 'Nominal, worst temperature', unit: 'dB', digits: 2 },
+  { label: atWorstTemperature ? 'Nominal, worst temperature' : 'Nominal', unit: 'dB', digits: 2 },
   { label: 'P5', unit: 'dB', digits: 2 },
   { label: 'Median', unit: 'dB', digits: 2 },
   { label: 'P95', unit: 'dB', digits: 2 },
@@ -26,7 +27,9 @@ export function channelLossesFigure(
     worstChannelYield,
   }: Pick<AimResult, 'channels' | 'allChannelsYield' | 'worstChannelYield'>,
   limitDb: number,
+  atWorstTemperature: boolean,
 ): Figure<Chart> {
+  const nominal = atWorstTemperature ? 'nominal, worst temperature' : 'nominal'
   const at = channels.map(({ channel }) => channel)
   const drawn = (lossDb: number) => Math.min(CEILING_DB, lossDb)
   const most = Math.max(
@@ -66,7 +69,7 @@ export function channelLossesFigure(
         },
         {
           kind: 'points',
-          name: 'nominal, worst temperature',
+          name: nominal,
           x: at,
           y: channels.map(({ nominalDb }) => drawn(nominalDb)),
           tone: 'accent',
@@ -76,7 +79,7 @@ export function channelLossesFigure(
       ],
     ),
     table: {
-      columns: CHANNEL_COLUMNS,
+      columns: channelColumns(atWorstTemperature),
       rows: channels.map((each) => [
         each.channel,
         each.nominalDb,

@@ -8,7 +8,7 @@ import { type Child, element, type Markup } from '../render/markup'
 import type { Palette } from '../render/palette'
 import { svgRoot } from '../render/svgChart'
 import { px, rect, words } from '../render/svgShapes'
-import { fittedText, textWidthPx } from '../render/textWidth'
+import { fittedText, textWidthPx, twoLines } from '../render/textWidth'
 import { light } from './pathLight'
 import { type MountStacks, mountShapes } from './pathMount'
 import { type BodyLook, bodies, deviceName, lensedTipPart, optics, waveguide } from './pathParts'
@@ -20,9 +20,12 @@ interface StripOptions {
   readonly heightPx: number
   readonly selectedId?: string | undefined
   readonly mount?: MountStacks | null
+  /** Whether a name that is too long for its element goes on in a second line: where no pointer can ask for the rest. */
+  readonly namesWhole?: boolean
 }
 
 const NAMES_PX = 39
+const NAME_LINE_PX = 14
 const EDGE_PX = 3
 const NAME_SIZE_PX = 12.5
 const LOSS_BAR_PX = 3
@@ -44,15 +47,28 @@ function lossBars(placed: readonly PlacedStop[], palette: Palette, yPx: number):
   })
 }
 
-function names({ stop, leftPx, rightPx }: PlacedStop, palette: Palette, yPx: number): Child {
-  const [middle, room] = [(leftPx + rightPx) / 2, rightPx - leftPx - 8]
+const roomPx = ({ leftPx, rightPx }: PlacedStop) => rightPx - leftPx - 8
+
+/** The name of an element as lines of its width. */
+const nameLines = (placed: PlacedStop, whole: boolean): readonly string[] =>
+  whole
+    ? twoLines(placed.stop.name, roomPx(placed), NAME_SIZE_PX)
+    : [fittedText(placed.stop.name, roomPx(placed), NAME_SIZE_PX)]
+
+function names(placed: PlacedStop, palette: Palette, yPx: number, whole: boolean): Child {
+  const { stop, leftPx, rightPx } = placed
+  const [middle, room] = [(leftPx + rightPx) / 2, roomPx(placed)]
   const shown = (content: string, dy: number, tone: 'ink' | 'quiet') => {
     const node = words(palette, middle, yPx + dy, fittedText(content, room, NAME_SIZE_PX), { tone })
     return { ...node, attributes: { ...node.attributes, 'font-size': NAME_SIZE_PX } }
   }
   const forms = [stop.detail, ...stop.shorter]
   const detail = forms.find((form) => textWidthPx(form, NAME_SIZE_PX) <= room) ?? forms.at(-1) ?? ''
-  return [shown(stop.name, 19, 'ink'), shown(detail, 34, 'quiet')]
+  const lines = nameLines(placed, whole)
+  return [
+    lines.map((line, i) => shown(line, 19 + i * NAME_LINE_PX, 'ink')),
+    shown(detail, 34 + (lines.length - 1) * NAME_LINE_PX, 'quiet'),
+  ]
 }
 
 /** The picture without words: bodies, light, optical axis. */
@@ -81,11 +97,13 @@ function jointEnds(placed: readonly PlacedStop[], widthPx: number): readonly [nu
 }
 
 export function drawPathStrip(stops: readonly PathStop[], options: StripOptions, palette: Palette): Markup {
-  const { widthPx, heightPx, selectedId, mount = null } = options
+  const { widthPx, heightPx, selectedId, mount = null, namesWhole = false } = options
   const mountPx = mount !== null && heightPx >= MOUNT_FROM_PX ? MOUNT_PX : 0
-  const bodyPx = heightPx - NAMES_PX - 2 * EDGE_PX - mountPx
-  const look: BodyLook = { palette, half: heightLaw(stops, bodyPx), topPx: EDGE_PX, bodyPx, named: true }
   const placed = placedStops(stops, widthPx)
+  const linesPx =
+    (Math.max(1, ...placed.map((each) => nameLines(each, namesWhole).length)) - 1) * NAME_LINE_PX
+  const bodyPx = heightPx - NAMES_PX - linesPx - 2 * EDGE_PX - mountPx
+  const look: BodyLook = { palette, half: heightLaw(stops, bodyPx), topPx: EDGE_PX, bodyPx, named: true }
   const selected = placed.find(({ stop }) => stop.id === selectedId)
   const belowPx = EDGE_PX + bodyPx
   return svgRoot({ widthPx, heightPx }, 'path-strip', [
@@ -98,7 +116,10 @@ export function drawPathStrip(stops: readonly PathStop[], options: StripOptions,
           widthPx,
           palette,
         ),
-    placed.map((placedStop) => [deviceName(placedStop, look), names(placedStop, palette, belowPx + mountPx)]),
+    placed.map((placedStop) => [
+      deviceName(placedStop, look),
+      names(placedStop, palette, belowPx + mountPx, namesWhole),
+    ]),
     lossBars(placed, palette, belowPx + mountPx + 4),
     selected === undefined
       ? null
@@ -128,7 +149,7 @@ export function pathFigure(
     picture: {
       kind: 'drawing',
       ...PAPER,
-      draw: (palette) => drawPathStrip(stops, { ...PAPER, mount }, palette),
+      draw: (palette) => drawPathStrip(stops, { ...PAPER, mount, namesWhole: true }, palette),
     },
     table: {
       columns: [

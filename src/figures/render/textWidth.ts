@@ -31,6 +31,16 @@ export function textWidthPx(text: string, sizePx = 13): number {
   return (sum * sizePx * 1.03) / 1000
 }
 
+/** The text in one line where it fits, else in two, of which the second is cut to the width. */
+export function twoLines(text: string, mostPx: number, sizePx = 13): readonly string[] {
+  if (textWidthPx(text, sizePx) <= mostPx) return [text]
+  const words = text.split(' ')
+  let count = words.length - 1
+  while (count > 1 && textWidthPx(words.slice(0, count).join(' '), sizePx) > mostPx) count -= 1
+  const lines = [words.slice(0, count).join(' '), words.slice(count).join(' ')]
+  return lines.filter((line) => line !== '').map((line) => fittedText(line, mostPx, sizePx))
+}
+
 /** The text cut to a width, with an ellipsis where it was cut. */
 export function fittedText(text: string, mostPx: number, sizePx = 13): string {
   if (textWidthPx(text, sizePx) <= mostPx) return text

@@ -90,6 +90,7 @@ export function ArrayPanel({
                 <ChannelPlot
                   aim={shown}
                   limitDb={result.limitDb}
+                  atWorstTemperature={result.temperaturesC.length > 0}
                   heightPx={figurePx(roomPx, AROUND_PX, LEAST_PX)}
                 />
                 <div className="array-aims">
@@ -148,12 +149,17 @@ export function ArrayPanel({
 function ChannelPlot({
   aim,
   limitDb,
+  atWorstTemperature,
   heightPx,
 }: {
   readonly aim: AimResult
   readonly limitDb: number
+  readonly atWorstTemperature: boolean
   readonly heightPx: number
 }) {
-  const figure = useMemo(() => channelLossesFigure(aim, limitDb), [aim, limitDb])
+  const figure = useMemo(
+    () => channelLossesFigure(aim, limitDb, atWorstTemperature),
+    [aim, limitDb, atWorstTemperature],
+  )
   return <FigureView figure={figure} heightPx={heightPx} />
 }

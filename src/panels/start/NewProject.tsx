@@ -17,6 +17,9 @@ export function NewProject() {
   latest.current = brief
   const building = useRef<AbortController>(null)
   useEffect(() => () => building.current?.abort(), [])
+  // The dialog gives the focus to its first field; on a slow first visit this form comes after it has looked for one.
+  const form = useRef<HTMLFormElement>(null)
+  useEffect(() => form.current?.querySelector('input')?.focus(), [])
   const complaint = fibreComplaint(brief)
   const change = (part: Partial<Brief>) => {
     setFailure('')
@@ -47,6 +50,7 @@ export function NewProject() {
   }
   return (
     <form
+      ref={form}
       className="new-project-form"
       onSubmit={(event) => {
         event.preventDefault()

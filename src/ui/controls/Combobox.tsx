@@ -10,6 +10,9 @@ interface Option {
   readonly note?: string
 }
 
+/** A longer name does not fit beside its label in the narrowest inspector. */
+const MOST_BESIDE = 20
+
 const found = (options: readonly Option[], typed: string) => {
   const words = typed.toLowerCase().split(/\s+/).filter(Boolean)
   return options.filter(({ label, note }) => {
@@ -84,7 +87,7 @@ export function Combobox({
     }
   }
   return (
-    <div className="field combobox">
+    <div className="field combobox" data-long={(chosen?.label.length ?? 0) > MOST_BESIDE}>
       <label htmlFor={id}>{label}</label>
       <input
         ref={input}

@@ -71,7 +71,7 @@ export function demoFigures(designId: string): readonly Figure[] {
     offsetCurvesFigure(view, 'the joint'),
     waterfallFigure('budget', design.name, evaluation.lines),
     yieldHistogramFigure('yield', runYield(project, designId, { samples: 256, rankingPoints: null })),
-    ...(aim === undefined ? [] : [channelLossesFigure(aim, LIMIT_DB)]),
+    ...(aim === undefined ? [] : [channelLossesFigure(aim, LIMIT_DB, false)]),
     spectrumFigure(spectra, LIMIT_DB, false),
     spectrumFigure(spectra, LIMIT_DB, true),
     polarisationFigure(resultOf(polarisationSpectrum(project, designId))),

@@ -79,9 +79,10 @@ describe('a tip on an elliptical mode', () => {
   test('in front of thin lenses adds its aberration to the relay once', () => {
     const relay = pathOf(
       tipped((project) => {
-        const chain = project.candidates.find(({ id }) => id === 'relay')?.chain
-        const [first] = chain ?? []
-        if (first?.kind === 'fibre') first.tipId = 'tip-ground'
+        const design = project.candidates.find(({ id }) => id === 'relay')!
+        design.chain = design.chain.map((each) =>
+          each.kind === 'fibre' ? { ...each, tipId: 'tip-ground' } : each,
+        )
       }),
       'relay',
     )
