@@ -522,7 +522,7 @@ describe('a bad file', () => {
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()
     // 29.6 = 5.2² + 1.6²
-    expect((await shown(page, 'P')).value).toBeCloseTo(3.2, 1)
+    expect((await shown(page, 'MFD')).value).toBeCloseTo(3.2, 1)
     await page.evaluate(() => {
       const { again } = window as unknown as { again: DataTransfer }
       window.dispatchEvent(new DragEvent('drop', { dataTransfer: again, cancelable: true }))

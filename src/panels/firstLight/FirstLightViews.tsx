@@ -60,7 +60,7 @@ export function FirstLightViews({
                     : `First light can be found: ${search.raster.most} search points at most.`}
                 </strong>{' '}
                 {unbroken(
-                  `Power margin ${fixedText(plan.reserveDb, 1)} dB at the working point, ${fixedText(plan.searchReserveDb, 1)} dB at the least with gap and tilts within their pre-alignment limits.`,
+                  `Power margin ${fixedText(plan.reserveDb, 1)} dB at the working point, at least ${fixedText(plan.searchReserveDb, 1)} dB within the pre-alignment limits of gap and tilts.`,
                 )}
               </p>
             )}
