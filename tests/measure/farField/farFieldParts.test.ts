@@ -250,7 +250,7 @@ describe('what is said of a far field', () => {
 
 describe('a whole far field', () => {
   const wavelengthUm = 1.55
-  const at = Float64Array.from({ length: 161 }, (_, i) => -0.4 + 0.005 * i)
+  const at = Float64Array.from({ length: 81 }, (_, i) => -0.4 + 0.01 * i)
   /** exp(−2 s²/s0²), of another width on either side of 0.01 rad, on a floor. */
   const scan = (right: number, left: number, floor = 0) =>
     farFieldMfd({
@@ -290,13 +290,13 @@ describe('a whole far field', () => {
     expect(own['difference between the halves']).toBeLessThan(1e-3)
     const { angleRad, power, fitted } = result.profile
     expect(angleRad[0]).toBeCloseTo(-0.41, 5)
-    for (const i of [10, 82, 120]) expect(power[i]! - fitted[i]!).toBeCloseTo(0, 4)
+    for (const i of [5, 41, 60]) expect(power[i]! - fitted[i]!).toBeCloseTo(0, 4)
   })
 
   test('of two different sides has a uniform distribution between them, and says so', () => {
-    const result = scan(0.125, 0.115)
+    const result = scan(0.135, 0.105)
     const { positive, negative } = result.halvesUm
-    expect(Math.abs(positive - negative)).toBeGreaterThan(0.1)
+    expect(Math.abs(positive - negative)).toBeGreaterThan(0.05)
     const share =
       (parts(result)['difference between the halves'] ?? 0) / (Math.abs(positive - negative) / Math.sqrt(12))
     expect(share).toBeGreaterThan(0.85)
@@ -306,7 +306,11 @@ describe('a whole far field', () => {
 
   test('is refused beyond a quarter turn, without both flanks, or without a peak', () => {
     const of = (angleRad: Float64Array, power: (a: number) => number) => () =>
-      farFieldMfd({ wavelengthUm, angleRad, power: angleRad.map(power) })
+      farFieldMfd({
+        wavelengthUm,
+        angleRad: angleRad.filter((_, i) => i % 4 === 0),
+        power: angleRad.filter((_, i) => i % 4 === 0).map(power),
+      })
     const bell = (a: number) => Math.exp(-2 * (a / 0.1) ** 2)
     expect(
       of(
