@@ -54,7 +54,14 @@ describe('the first page', () => {
     const full = column(frontPage(sheet, BUDGETS), 0)
     const at = full.indexOf('Main risks')
     expect(full.slice(at + 1, at + 1 + summary.risks.length)).toEqual(summary.risks.map(({ text }) => text))
+    // One row free between the designs and the risks, one after them, one before the note.
+    expect([full[at - 1], full[at - 2]]).toEqual(['', project.candidates.at(-1)?.name])
     const other = full.indexOf('Alternatives considered')
+    expect([full[other - 1], full[other - 2]]).toEqual(['', summary.risks.at(-1)?.text])
+    expect(full.slice(other + 1, other + 1 + summary.alternatives.length)).toEqual(
+      summary.alternatives.map(({ name }) => name),
+    )
+    expect([full.at(-2), full.at(-3)]).toEqual(['', summary.alternatives.at(-1)?.name])
     expect(full[other + 1]).toBe(summary.alternatives[0]?.name)
     const bare = column(
       frontPage({ ...sheet, summary: { ...summary, risks: [], alternatives: [] } }, BUDGETS),

@@ -179,6 +179,27 @@ describe('the budget pages of two designs', () => {
     }
   })
 
+  test('have each table directly under its head, and the heads of tolerances over the first of them', () => {
+    const own = project()
+    for (const [i, { id }] of own.candidates.entries()) {
+      const compiled = compileCandidate(own, id)
+      const labels = (compiled.ok ? compiled.value.variables : [])
+        .filter(({ spread }) => spread.halfWidth > 0)
+        .map(({ label }) => label)
+      const { page } = budgets[i]!
+      const column = columnOf(page, 0)
+      const head = column.indexOf('Tolerance, alone')
+      expect(column.slice(head + 1, head + 1 + labels.length)).toEqual(labels)
+      expect(column[head - 2]).toBe('Tolerances, each alone')
+      expect(column[head - 1]).toMatch(/^Every sign follows from the two losses of its row/)
+      expect(column[head + 1 + labels.length] ?? '').toBe('')
+      expect(page.cells.get(`${head},3`)?.value).toBe('Loss at lower limit')
+      const line = column.indexOf('Line')
+      expect(column[line + 1]).toBe(evaluateCandidate(own, id).lines[0]?.label)
+      expect(column[column.indexOf('Result') + 1]).toBe('Nominal')
+    }
+  })
+
   test('have heads of numbers to the right and heads of words to the left', () => {
     const { cells } = budgets[0]!.page
     const row = columnOf(budgets[0]!.page, 0).indexOf('Line')
