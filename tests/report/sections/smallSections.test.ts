@@ -157,3 +157,23 @@ test('alignment tolerances of two equal modes are those of the closed forms, on 
   ])
   expect([...rows.values()].some((cells) => cells.includes('not reached'))).toBe(true)
 })
+
+test('the slope at a working point is the derivative of the closed form, per unit of its axis', () => {
+  const joints = evaluateCandidate(
+    matchedProject(10.4, 1, { offsetX: quantityOf(1, 'um'), tiltY: quantityOf(0.5, 'deg') }),
+    'matched',
+  ).joints
+  const [windows] = tablesIn(windowsSection.build(contextOf([evaluatedAs({ joints })])))
+  const slope = (pattern: RegExp) => {
+    const row = readRows(windows).find(([axis = '']) => pattern.test(axis))
+    return Number(row?.at(-1)?.replace('−', '-'))
+  }
+  // 10 lg e times (d / w)² and (π w θ / λ)².
+  const perNeper = 10 / Math.LN10
+  expect(slope(/offset.*x/i)).toBeCloseTo((2 * perNeper) / 5.2 ** 2, 2)
+  const degree = Math.PI / 180
+  expect(Math.abs(slope(/tilt.*y/i))).toBeCloseTo(
+    2 * perNeper * ((Math.PI * 5.2) / 1.55) ** 2 * 0.5 * degree * degree,
+    2,
+  )
+})
