@@ -30,7 +30,7 @@ test('a figure has its numbers as a table, with its digits or seven, and its uni
       { value: 0.123456789, text: '0.1234568' },
     ],
   ])
-  const fit = { widthPx: 100, sizePx: 12 }
+  const fit = { widthPx: 100, sizePx: 12, cut: 'end' } as const
   expect(figureBlock(figure, undefined, fit).fit).toEqual(fit)
 })
 

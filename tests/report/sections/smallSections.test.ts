@@ -7,6 +7,7 @@ import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import type { SheetCandidate } from '../../../src/report/candidates'
 import { assumptionsSection } from '../../../src/report/sections/assumptions'
+import { comparisonSection } from '../../../src/report/sections/comparison'
 import { jobSection } from '../../../src/report/sections/job'
 import { otherBudgetsSection } from '../../../src/report/sections/loss/otherBudgets'
 import { windowsSection } from '../../../src/report/sections/loss/windows'
@@ -176,4 +177,16 @@ test('the slope at a working point is the derivative of the closed form, per uni
     2 * perNeper * ((Math.PI * 5.2) / 1.55) ** 2 * 0.5 * degree * degree,
     2,
   )
+})
+
+test('a comparison has no row that says nothing of any design', () => {
+  const [table] = tablesIn(
+    comparisonSection.build(contextOf([plainCandidate(), plainCandidate({ id: 'b', name: 'Other' })])),
+  )
+  const rows = readRows(table)
+  expect(rows.length).toBeGreaterThan(5)
+  const silent = rows.filter((row) =>
+    row.slice(2).every((each) => ['', 'none', 'not known', 'not evaluated'].includes(each)),
+  )
+  expect(silent.map(([label]) => label)).toEqual([])
 })
