@@ -38,12 +38,6 @@ export function ofJoint(label: string, name: JointName | undefined): string {
   return name === undefined || name.tag === '' ? label : `${label}, ${name.tag}`
 }
 
-/** The first joint, where a fibre array meets the path, as `jointWords` has it. */
-export function arrayJointWords(chain: readonly ChainElement[]): string {
-  const first = chain.find(({ kind }) => kind === 'gap' || kind === 'relay')
-  return jointWords(chain, first?.id ?? '')
-}
-
 /** A joint in a table of its own: `fibre to facet`, `joint 2, SSC chip to facet`; a splice by its kind. */
 export function jointWords(chain: readonly ChainElement[], elementId: string): string {
   const name = jointNames(chain).get(elementId)
