@@ -7,6 +7,7 @@ import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { Project } from '../../../src/model/schema/project'
 import type { SheetCandidate } from '../../../src/report/candidates'
 import { assumptionsSection } from '../../../src/report/sections/assumptions'
+import { comparisonSection } from '../../../src/report/sections/comparison'
 import { jobSection } from '../../../src/report/sections/job'
 import { otherBudgetsSection } from '../../../src/report/sections/loss/otherBudgets'
 import { windowsSection } from '../../../src/report/sections/loss/windows'
@@ -156,4 +157,36 @@ test('alignment tolerances of two equal modes are those of the closed forms, on 
     expect.closeTo(0, 2),
   ])
   expect([...rows.values()].some((cells) => cells.includes('not reached'))).toBe(true)
+})
+
+test('the slope at a working point is the derivative of the closed form, per unit of its axis', () => {
+  const joints = evaluateCandidate(
+    matchedProject(10.4, 1, { offsetX: quantityOf(1, 'um'), tiltY: quantityOf(0.5, 'deg') }),
+    'matched',
+  ).joints
+  const [windows] = tablesIn(windowsSection.build(contextOf([evaluatedAs({ joints })])))
+  const slope = (pattern: RegExp) => {
+    const row = readRows(windows).find(([axis = '']) => pattern.test(axis))
+    return Number(row?.at(-1)?.replace('−', '-'))
+  }
+  // 10 lg e times (d / w)² and (π w θ / λ)².
+  const perNeper = 10 / Math.LN10
+  expect(slope(/offset.*x/i)).toBeCloseTo((2 * perNeper) / 5.2 ** 2, 2)
+  const degree = Math.PI / 180
+  expect(Math.abs(slope(/tilt.*y/i))).toBeCloseTo(
+    2 * perNeper * ((Math.PI * 5.2) / 1.55) ** 2 * 0.5 * degree * degree,
+    2,
+  )
+})
+
+test('a comparison has no row that says nothing of any design', () => {
+  const [table] = tablesIn(
+    comparisonSection.build(contextOf([plainCandidate(), plainCandidate({ id: 'b', name: 'Other' })])),
+  )
+  const rows = readRows(table)
+  expect(rows.length).toBeGreaterThan(5)
+  const silent = rows.filter((row) =>
+    row.slice(2).every((each) => ['', 'none', 'not known', 'not evaluated'].includes(each)),
+  )
+  expect(silent.map(([label]) => label)).toEqual([])
 })

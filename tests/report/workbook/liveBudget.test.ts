@@ -106,6 +106,25 @@ describe('the budget pages of two designs', () => {
     ])
   })
 
+  test('take the signs of the last scenario from the cells of the tolerances, and those of all others as they are', () => {
+    const { cells } = joints.writer.page([], 0)
+    const titles = columnOf(joints.writer.page([], 0), 0)
+    const formulasOf = (title: string) =>
+      [...cells]
+        .flatMap(([key, { formula }]) =>
+          Number(key.split(',')[0]) === titles.indexOf(title) ? [formula ?? ''] : [],
+        )
+        .join()
+    const signs = (title: string) => new Set(formulasOf(title).match(/'Budget 1'!\$?F\$?\d+/g) ?? [])
+    const compiled = compileCandidate(project(), project().candidates[0]!.id)
+    const toleranced = (compiled.ok ? compiled.value.variables : []).filter(
+      ({ spread }) => spread.halfWidth > 0,
+    )
+    expect(signs('Worst case, signs of the single tolerances').size).toBeGreaterThan(toleranced.length / 2)
+    expect(signs('Worst case, signs as exported').size).toBe(0)
+    expect(signs('Nominal').size).toBe(0)
+  })
+
   test('recalculate every line of a joint from its cells; only what has no closed form is a fixed value', () => {
     for (const [i, { id }] of project().candidates.entries()) {
       const { page, carried } = budgets[i]!

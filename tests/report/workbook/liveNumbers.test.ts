@@ -3,7 +3,9 @@
 import { describe, expect, test } from 'vitest'
 import { type CompiledCandidate, compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { quantityOf } from '../../../src/model/quantity/quantity'
+import { RULES } from '../../../src/model/quantity/quantityRules'
 import { spreadEnds } from '../../../src/model/quantity/spread'
+import { unitFactor } from '../../../src/model/quantity/units'
 import { efficiencyTerm } from '../../../src/report/workbook/jointFormulas'
 import {
   atEnd,
@@ -67,6 +69,25 @@ test('a shared input has its value, unit and source, and is written once; what i
   const written = [...page.page([]).cells.values()].map(({ value }) => value)
   expect(written).toContain('data sheet')
   expect(written).toContain(variable.label)
+})
+
+test('tolerances of shared inputs may be as wide as the whole range of their quantity, in its unit', () => {
+  const chain = compiled()
+  for (const variable of chain.variables.filter(({ spread }) => spread.halfWidth > 0)) {
+    const page = whatIf(2, (each) => each === variable)
+    page.shared(variable, quantityOf(3.4, variable.unit, 'data sheet', 0.1))
+    const { limits } = page.page([])
+    const { minCore, maxCore } = RULES[variable.rule]
+    const size = unitFactor(RULES[variable.rule].dimension, variable.unit) ?? Number.NaN
+    const all = [...limits.values()]
+    expect(
+      all.filter(({ message }) => /limit [−+]:/.test(message)).map(({ from, to }) => [from, to]),
+    ).toEqual([1, 2].map(() => [0, expect.closeTo((maxCore - minCore) / size, 3)]))
+    expect(all[0]).toMatchObject({
+      from: expect.closeTo(minCore / size, 3),
+      to: expect.closeTo(maxCore / size, 3),
+    })
+  }
 })
 
 describe('what single tolerances add beyond the fit of a joint', () => {
