@@ -147,7 +147,7 @@ export function App() {
   return (
     <div className="app">
       <button type="button" className="skip-link" onClick={() => main.current?.focus()}>
-        Skip to the page
+        Skip to content
       </button>
       <ErrorBoundary part="The header">
         <Header run={run} />

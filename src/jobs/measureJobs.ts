@@ -24,7 +24,7 @@ export interface ExplainInput {
   readonly standardDb: readonly number[]
   /** True where only the shape of the curve is known: both curves then are measured from their lowest point. */
   readonly shapeOnly: boolean
-  /** Names of causes about which the measurement gives no information. */
+  /** Fields of the joint about which the measurement gives no information: `offsetX`. */
   readonly without: readonly string[]
 }
 
@@ -66,7 +66,7 @@ export const measureJobs = {
         predict,
         measuredDb: input.measuredDb,
         standardDb: input.standardDb,
-        causes: causes.value.causes.filter((cause) => !input.without.includes(cause.id)),
+        causes: causes.value.causes.filter(({ field }) => !input.without.includes(field)),
       }),
       predictedDb: [...predict({})],
       held,

@@ -55,7 +55,7 @@ function tolerancesText(tolerances: readonly string[]): string {
   const rest = tolerances.length - stated
   return stated === 0 || rest < 2
     ? tolerances.join(', ')
-    : [...tolerances.slice(0, stated), `others ${NONE}`].join(', ')
+    : [...tolerances.slice(0, stated), `others: ${NONE}`].join(', ')
 }
 
 /** Labelled numbers as dimension and tolerance, in the same order. */
@@ -157,7 +157,9 @@ function fibreLine(
   const spliced = joinAt({ ...pathPosition, at: pathPosition.at + 1 })?.kind === 'splice'
   return line({
     part: fibre.name,
-    quantity: spliced ? String(project.requirements.channels) : channelsText(project, form),
+    quantity: spliced
+      ? String(project.requirements.channels)
+      : channelsText(project, form ?? (blockText(pathPosition) === '' ? undefined : 'array')),
     ...dimensions(partDimensions('fibres', fibre)),
     faceAngle: faceAngle(pathPosition, 'nearFaceAngle'),
     pointing: pointingText(pathPosition),

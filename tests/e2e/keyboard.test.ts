@@ -26,7 +26,7 @@ test('panes are reached by one key each, lists by arrows, and what the pointer e
     page.evaluate((each) => document.activeElement?.closest(each) !== null, selector)
 
   await page.keyboard.press('Tab')
-  await page.getByRole('button', { name: 'Skip to the page' }).waitFor()
+  await page.getByRole('button', { name: 'Skip to content' }).waitFor()
   await expect.poll(focused).toBe('skip-link')
 
   // Round all regions and back to the pages, one key each.

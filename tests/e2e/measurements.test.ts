@@ -327,7 +327,7 @@ describe('other ways of measuring', () => {
     const text = [`um;${at.join(';')}`, ...lines].join('\r\n').replaceAll('.', ',')
     await drop(page, textFile('grid.csv', text))
     await page.getByText('Grid of 21 × 21 points').waitFor()
-    await page.getByLabel('Which quantity runs along the first row?', { exact: false }).selectOption('y')
+    await page.getByLabel('Which axis runs along the first row?', { exact: false }).selectOption('y')
     await page.getByText('y along the first row').waitFor()
     await type(page, 'Probe MFD', '4')
     await takeButton(page).click()
@@ -522,7 +522,7 @@ describe('a bad file', () => {
     await takeButton(page).click()
     await page.getByText('Uncertainty budget').waitFor()
     // 29.6 = 5.2² + 1.6²
-    expect((await shown(page, 'P')).value).toBeCloseTo(3.2, 1)
+    expect((await shown(page, 'MFD')).value).toBeCloseTo(3.2, 1)
     await page.evaluate(() => {
       const { again } = window as unknown as { again: DataTransfer }
       window.dispatchEvent(new DragEvent('drop', { dataTransfer: again, cancelable: true }))

@@ -91,11 +91,19 @@ describe('a measured loss curve against the path of the demo', () => {
     const lowest = Math.min(...lifted)
     const { result, predictedDb } = await explain(
       {},
-      { measuredDb: lifted.map((loss) => loss - lowest), shapeOnly: true, without: ['offset x'] },
+      { measuredDb: lifted.map((loss) => loss - lowest), shapeOnly: true, without: ['offsetX'] },
     )
     expect(result.verdict).toBe('no difference')
     expect(Math.min(...predictedDb)).toBe(0)
     expect(result.single.map((each) => each.id)).not.toContain('offset x')
+  })
+
+  test('an offset that the stage does not know is no cause at the last joint of several', async () => {
+    const at = { candidateId: 'ssc-chip', positionsUm: [0], measuredDb: [2], standardDb: [0.05] }
+    const idsOf = async (without: readonly string[]) =>
+      (await explain({}, { ...at, without })).result.single.map((each) => each.id)
+    expect(await idsOf([])).toContain('offset x, joint 2')
+    expect((await idsOf(['offsetX'])).filter((id) => id.startsWith('offset x'))).toEqual([])
   })
 
   test('quantities without a tolerance are held and named', () => {

@@ -310,6 +310,7 @@ describe('splitting predicted minus measured loss', () => {
     const spread = 1 + ((2 * 1.55) / (2 * Math.PI * 1.6 * 1.6)) ** 2
     const offset = Math.sqrt((0.4 * 2 * 1.6 ** 2 * spread) / 8.686)
     expect(Math.abs(result.single[1]!.dataPull)).toBeCloseTo(offset / 0.1, 2)
+    expect(Math.abs(result.single[1]!.dataValue)).toBeCloseTo(offset, 3)
     expect(result.sentence).toContain(`offsetUm ${(offset / 0.1).toFixed(1)} σ`)
     // One loss fixes one combination of both causes; the other is left to a tolerance.
     expect(Math.max(...Object.values(result.joint.priorShare))).toBeGreaterThan(0.5)

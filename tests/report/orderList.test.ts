@@ -39,6 +39,13 @@ describe('an order list', () => {
     expect(lines[4]).toMatchObject({ quantity: '1 chip with 12 facets', faceAngle: '0°' })
   })
 
+  test('orders the array that a design defines, and leaves the form open where none is', () => {
+    const fibre = listOf('ssc-chip', demoProject()).lines[0]
+    expect(fibre).toMatchObject({ part: 'Standard single-mode fibre', quantity: '1 array of 12' })
+    expect(fibre?.notes).toContain('in an array: core position x')
+    expect(listOf('cleaved-dry', demoProject()).lines[0]?.quantity).toBe('12, or 1 array of 12')
+  })
+
   test('names both lenses, their coating and the device of a relay, along the path', () => {
     const { lines } = listOf('relay')
     expect(lines.map((line) => line.part)).toEqual([
@@ -172,5 +179,64 @@ describe('angled and coated faces', () => {
 
   test('leave the column of turns empty where nothing is turned', () => {
     expect(listOf('cleaved-dry').lines.every((line) => line.pointing === '')).toBe(true)
+  })
+})
+
+describe('the questions of an order', () => {
+  const estimate = (value: number, plusMinus?: number) => quantityOf(value, 'um', 'estimate', plusMinus)
+
+  test('list every estimate of a part once, by the words of its core, its mode and its place', () => {
+    const project = familiesProject()
+    const facet = project.facets[0]!
+    const numbers = {
+      mfdX: estimate(3, 0.1),
+      mfdY: quantityOf(4, 'um', 'data sheet'),
+      tm: { mfdX: estimate(2.8), mfdY: quantityOf(3, 'um', 'data sheet') },
+      section: {
+        cores: [{ name: 'core A', x: estimate(0.5), bottom: estimate(1.5), width: estimate(0.2) }],
+        note: 'by hand',
+        none: null,
+      },
+    }
+    const list = orderList({ ...project, facets: [{ ...facet, ...numbers } as never] }, 'cleaved-dry')
+    const own = list?.questions.filter((each) => each.startsWith(facet.name)) ?? []
+    expect(own).toHaveLength(2)
+    for (const words of [
+      'MFD x 3 µm ± 0.1 µm',
+      'centre x of core A 0.5 µm',
+      'bottom edge of core A above the substrate 1.5 µm',
+      'width of core A 0.2 µm',
+    ])
+      expect(own[0]).toContain(words)
+    expect(own[0]).not.toMatch(/MFD y 4 µm|2\.8 µm/)
+    expect(own[1]).toBe(
+      `${facet.name}, TM mode: MFD x 2.8 µm is an estimate; please confirm value and tolerance.`,
+    )
+  })
+
+  test('are about end faces of gaps, stubs, and devices too, and about a block of fibres', () => {
+    const project = familiesProject()
+    const candidate = project.candidates.find(({ id }) => id === 'cleaved-dry')!
+    const gap = candidate.chain.find(({ kind }) => kind === 'gap')!
+    const angle = (value: number) => quantityOf(value, 'deg', 'estimate', 0.3)
+    const asked = (nearFaceAngle: unknown) =>
+      orderList(
+        {
+          ...project,
+          candidates: [
+            {
+              ...candidate,
+              chain: candidate.chain.map((each) => (each === gap ? { ...each, nearFaceAngle } : each)),
+            } as never,
+          ],
+        },
+        'cleaved-dry',
+      )?.questions.filter((each) => each.startsWith('End faces'))
+    expect(asked(angle(8))).toEqual([
+      'End faces: please confirm value and tolerance of these estimates: fibre-side face angle 8° ± 0.3°; chip-side face angle 0°.',
+    ])
+    expect(asked({ ...angle(8), provenance: 'data sheet' })).toEqual([
+      'End faces: chip-side face angle 0° is an estimate; please confirm value and tolerance.',
+    ])
   })
 })

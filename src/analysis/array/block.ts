@@ -94,12 +94,21 @@ export function isPlaced({ joins }: ArrayBlock): boolean {
   return joins.some(isMoved)
 }
 
-/** The form of a fibre's pose in a block without errors; null where the candidate has no block. */
-export function fibreForm(project: Project, candidateId: string): PoseForm | null {
+/** A joint of the row with the form of a channel's pose there, in a block without errors. */
+export interface JointForm {
+  readonly elementId: string
+  readonly form: PoseForm
+}
+
+/** The free-space joints along the path, that of the fibres first; none where the candidate has no block. */
+export function jointForms(project: Project, candidateId: string): readonly JointForm[] {
   const block = blockOf(project, candidateId)
-  if (!block.ok) return null
+  if (!block.ok) return []
   const { compiled, joins } = block.value
-  return joins[0]?.model.poseForm?.(compiled.nominal) ?? null
+  return joins.flatMap(({ elementId, model }): readonly JointForm[] => {
+    const form = model.poseForm?.(compiled.nominal)
+    return form === undefined ? [] : [{ elementId, form }]
+  })
 }
 
 /** Number of coordinates that one array needs. */

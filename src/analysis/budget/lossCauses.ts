@@ -11,6 +11,8 @@ import { compileCandidate } from '../path/compileCandidate'
 export interface LossCause {
   /** Also its name on screen: "offset x", "MFD y of Silicon-nitride facet". */
   readonly id: string
+  /** Of the gap or of a mode: `offsetX`, `mfdY`. The name on screen has the joint too where the path has several. */
+  readonly field: string
   readonly rule: RuleName
   /** Core unit: um or rad. */
   readonly nominal: number
@@ -73,6 +75,7 @@ export function lossCauses(project: Project, candidateId: string): Result<LossCa
     const least = field === 'gap' ? 0 : field.startsWith('mfd') ? LEAST_MFD_UM : -Infinity
     return {
       id: variable.label,
+      field,
       rule: variable.rule,
       nominal: variable.nominal,
       standard,

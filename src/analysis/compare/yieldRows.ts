@@ -5,6 +5,7 @@ import { percentileName } from '../../model/project/statedRequirements'
 import { lossText } from '../../model/quantity/lossText'
 import type { Project } from '../../model/schema/project'
 import { countText, fixedText, signedText } from '../../numerics/numberText'
+import { hasArrayRun } from '../array/arrayDefaults'
 import type { AimResult } from '../array/runArray'
 import {
   gainIsTold,
@@ -20,6 +21,12 @@ import type { RowSpec, Subject } from './comparisonRows'
 
 const NO_RUN: ComparisonCell = { value: null, text: 'not evaluated', reason: 'needs a yield run' }
 const NO_ARRAY: ComparisonCell = { value: null, text: 'not evaluated', reason: 'needs an array run' }
+const ARRAY_TAB_ONLY: ComparisonCell = {
+  ...NO_ARRAY,
+  reason: 'needs an array run on the Array tab: a row behind lenses',
+}
+const noArray = ({ project, candidate }: Subject) =>
+  hasArrayRun(project, candidate) ? NO_ARRAY : ARRAY_TAB_ONLY
 export const SINGLE_CHANNEL: ComparisonCell = { value: null, text: 'one channel' }
 
 const percent = (share: number) => fixedText(100 * share, 1)
@@ -58,7 +65,7 @@ function allChannels(subject: Subject): ComparisonCell {
   if (subject.project.requirements.channels < 2) return SINGLE_CHANNEL
   const found = aimOf(subject)
   const { array } = subject
-  if (array === null || found === undefined) return NO_ARRAY
+  if (array === null || found === undefined) return noArray(subject)
   const { low, high } = found.allChannelsInterval
   return {
     value: 100 * found.allChannelsYield,
@@ -71,7 +78,7 @@ function worstChannel(subject: Subject): ComparisonCell {
   if (subject.project.requirements.channels < 2) return SINGLE_CHANNEL
   const found = aimOf(subject)
   return found === undefined
-    ? NO_ARRAY
+    ? noArray(subject)
     : { value: 100 * found.worstChannelYield, text: percent(found.worstChannelYield) }
 }
 

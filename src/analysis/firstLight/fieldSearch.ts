@@ -48,7 +48,8 @@ export function* fieldSearchSteps({
   const lossOf = spec !== null ? fieldLossOf(spec, joint) : relay !== null ? relayLossOf(relay, joint) : null
   if (lossOf === null) throw new Error('neither fields nor lenses')
   const plan = yield* within(0, PLAN_DONE, searchPlanSteps(joint, otherLossDb, station, lossOf, leastGapUm))
-  if (plan.search === null) return { plan, climb: null }
-  const lossAt = yield* within(PLAN_DONE, 1, areaLossSteps(plan.worstPose, plan.search, lossOf))
-  return { plan, climb: hillClimb({ reserveDb: plan.searchReserveDb, seed, lossAt }) }
+  if (plan.search === null || plan.narrowest === null) return { plan, climb: null }
+  const { pose, reserveDb } = plan.narrowest
+  const lossAt = yield* within(PLAN_DONE, 1, areaLossSteps(pose, plan.search, lossOf))
+  return { plan, climb: hillClimb({ reserveDb, seed, lossAt }) }
 }

@@ -22,13 +22,22 @@ export interface StationNumbers {
   readonly secondsPerPoint: number
 }
 
+/** A pose at its lateral optimum, with its power margin. */
+interface SearchPose {
+  readonly pose: GaussianJoint
+  readonly reserveDb: number
+}
+
 export interface SearchPlan {
   /** Launch power less detector floor and insertion loss, dB. */
   readonly reserveDb: number
-  /** The same with gap and tilts at their pre-alignment limits: what is left for the lateral search. */
+  /** The smallest with gap and tilts anywhere within their pre-alignment limits: what is left for the lateral search. */
   readonly searchReserveDb: number
-  /** The pose of least signal within the pre-alignment of gap and tilts, at its lateral optimum: where the search takes place. */
-  readonly worstPose: GaussianJoint
+  /**
+   * The pose within those limits about which the fewest search points see light, at its lateral optimum, with its own power margin, dB;
+   * null where one of them sees nothing even on axis.
+   */
+  readonly narrowest: SearchPose | null
   /** Each axis alone, the others at their working point. */
   readonly ranges: readonly CaptureRange[]
   /** Null where nothing is seen even on axis. */
@@ -54,9 +63,9 @@ interface PointCount {
 /** Finer searches than this are not listed. */
 const MOST_POINTS = 1_000_000
 
-/** Shares of the work: the worst pose is found, then the area about it. */
+/** Shares of the work: the lateral optima of the poses, then the areas about them. */
 const POSES_DONE = 0.35
-const AREA_DONE = 0.5
+const AREA_DONE = 0.6
 
 /**
  * The plan for a joint with all other losses of the path, dB, by the loss of its poses; no gap is below `leastGapUm`, where glass
@@ -75,8 +84,8 @@ export function* searchPlanSteps(
   }
   const budgetDb = station.launchDbm - station.detectorFloorDbm - otherLossDb
   const reserveDb = budgetDb - lossOf(joint)
-  // The axial error that loses more, and tilts away from where the joint works.
-  const poses = [-1, 1].flatMap((axial) =>
+  // Wherever the gap is within its limits: near the chip a spot is small, far from it weak. Tilts away from where the joint works.
+  const poses = [-1, 0, 1].map((axial) =>
     [-1, 1].map((tilt) => ({
       ...joint,
       gapUm: Math.max(leastGapUm, joint.gapUm + axial * station.axialUm),
@@ -84,17 +93,30 @@ export function* searchPlanSteps(
       tiltYRad: joint.tiltYRad + tilt * station.tiltRad,
     })),
   )
-  let [worst, worstDb] = [joint, Number.NEGATIVE_INFINITY]
-  for (const [i, pose] of poses.entries()) {
-    // Tilt and gap move the lateral optimum, but hardly the size of the area about it: seen from there.
-    const settled = lateralOptimum(pose, lossOf)
-    const lossDb = lossOf(settled)
-    if (lossDb > worstDb) [worst, worstDb] = [settled, lossDb]
+  const settled: SearchPose[] = []
+  for (const [i, tilted] of poses.entries()) {
+    const optima = tilted.map((each): SearchPose => {
+      const pose = lateralOptimum(each, lossOf)
+      return { pose, reserveDb: budgetDb - lossOf(pose) }
+    })
+    // Tilt moves the lateral optimum, but hardly the size of the area about it: of either sense the one that loses more.
+    settled.push(optima.reduce((worse, each) => (each.reserveDb < worse.reserveDb ? each : worse)))
     yield (POSES_DONE * (i + 1)) / poses.length
   }
-  const searchReserveDb = budgetDb - worstDb
+  const searchReserveDb = Math.min(...settled.map((each) => each.reserveDb))
+  const areas: (CaptureArea & SearchPose)[] = []
+  for (const [i, each] of (searchReserveDb > 0 ? settled : []).entries()) {
+    areas.push({ ...each, ...captureArea(each.pose, each.reserveDb, lossOf) })
+    yield POSES_DONE + ((AREA_DONE - POSES_DONE) * (i + 1)) / settled.length
+  }
+  const [narrowest = null] = areas.toSorted(
+    (a, b) => a.captureXUm * a.captureYUm - b.captureXUm * b.captureYUm,
+  )
+  const least = (axis: keyof CaptureArea) => Math.min(...areas.map((each) => each[axis]))
   const search =
-    searchReserveDb > 0 ? lateralSearch(captureArea(worst, searchReserveDb, lossOf), station.lateralUm) : null
+    narrowest === null
+      ? null
+      : lateralSearch({ captureXUm: least('captureXUm'), captureYUm: least('captureYUm') }, station.lateralUm)
   yield AREA_DONE
   const ranges: CaptureRange[] = []
   if (reserveDb > 0) {
@@ -105,7 +127,7 @@ export function* searchPlanSteps(
       yield AREA_DONE + ((1 - AREA_DONE) * (i + 1)) / MISALIGNMENT_AXES.length
     }
   }
-  return { reserveDb, searchReserveDb, worstPose: worst, ranges, search }
+  return { reserveDb, searchReserveDb, narrowest, ranges, search }
 }
 
 /** The same at once, by Gaussians. */

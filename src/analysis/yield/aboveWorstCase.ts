@@ -15,7 +15,7 @@ export function aboveWorstCase(
   const above = run?.percentiles.findLast(({ lossDb }) => lossDb > worstCorner.lossDb)
   if (run === null || above === undefined) return null
   const counts =
-    'each assembly is evaluated at its worst temperature, the worst case at the alignment temperature'
+    'each assembly is evaluated at its worst temperature, the worst case at the assembly temperature'
   const sampled = 'normally distributed tolerances extend beyond their ±'
   const warms = run.temperaturesC.length > 0
   const reasons = [

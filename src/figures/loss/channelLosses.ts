@@ -10,9 +10,10 @@ const CEILING_DB = 30
 const HEADROOM = 1.08
 const BAR = 0.62
 
-export const CHANNEL_COLUMNS: readonly FigureColumn[] = [
+/** Numbers of each channel; the nominal loss at its worst temperature where the run has several. */
+export const channelColumns = (atWorstTemperature: boolean): readonly FigureColumn[] => [
   { label: 'Channel', digits: 0 },
-  { label: 'Nominal', unit: 'dB', digits: 2 },
+  { label: atWorstTemperature ? 'Nominal, worst temperature' : 'Nominal', unit: 'dB', digits: 2 },
   { label: 'P5', unit: 'dB', digits: 2 },
   { label: 'Median', unit: 'dB', digits: 2 },
   { label: 'P95', unit: 'dB', digits: 2 },
@@ -78,7 +79,7 @@ export function channelLossesFigure(
       ],
     ),
     table: {
-      columns: CHANNEL_COLUMNS,
+      columns: channelColumns(atWorstTemperature),
       rows: channels.map((each) => [
         each.channel,
         each.nominalDb,

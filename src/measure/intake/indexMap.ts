@@ -108,7 +108,7 @@ export function readIndexMap(text: string, fileName: string, answers: ScanAnswer
     ...asked.map((doubt) => ({
       ...doubt,
       question:
-        'The table is a grid of indices between two rows of positions. Which quantity runs along the first row?',
+        'The table is a grid of indices, with positions along the first row and down the first column. Which axis runs along the first row?',
       alternatives: doubt.alternatives.filter((each) => each !== 'signals'),
     })),
   )

@@ -46,7 +46,8 @@ export interface SingleExplanation {
   readonly chiSquare: number
   /** Of the data alone, at the value within the limits that fits them best whatever the tolerance. */
   readonly dataChiSquare: number
-  /** How far from nominal that value is, in standard deviations of the tolerance: what the tolerance has to allow. */
+  readonly dataValue: number
+  /** How far from nominal it is, in standard deviations of the tolerance: what the tolerance has to allow. */
   readonly dataPull: number
   /** (value − nominal) / standard. */
   readonly pull: number
@@ -211,6 +212,7 @@ function single(
     explainedDb,
     chiSquare: result.sumOfSquares,
     dataChiSquare: byData.sumOfSquares,
+    dataValue,
     dataPull: (dataValue - cause.nominal) / cause.standard,
     pull: (value - cause.nominal) / cause.standard,
   }

@@ -113,7 +113,7 @@ function firstAxis(corner: string, answers: ScanAnswers, doubts: Doubt[]): 'x' |
   doubts.push({
     id: 'grid',
     question:
-      'The table is a grid of powers between two rows of positions. Which quantity runs along the first row?',
+      'The table is a grid of powers, with positions along the first row and down the first column. Which axis runs along the first row?',
     assumed,
     alternatives: [assumed === 'x' ? 'y' : 'x', 'signals'],
   })

@@ -68,7 +68,7 @@ function insertionLossesDb({ columns, referencePower }: MeasurementOf<'loopback'
     )
   }
   return values.map((power, i) => {
-    if (!(power > 0)) throw new InputError(`power ${i + 1}`, power, 'above 0 to be a loss')
+    if (!(power > 0)) throw new InputError(`power ${i + 1}`, power, 'above 0 to be converted to a loss')
     return -10 * Math.log10(power / reference)
   })
 }

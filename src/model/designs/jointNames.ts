@@ -38,10 +38,9 @@ export function ofJoint(label: string, name: JointName | undefined): string {
   return name === undefined || name.tag === '' ? label : `${label}, ${name.tag}`
 }
 
-/** The first joint, where a fibre array meets the path, as `jointWords` has it. */
-export function arrayJointWords(chain: readonly ChainElement[]): string {
-  const first = chain.find(({ kind }) => kind === 'gap' || kind === 'relay')
-  return jointWords(chain, first?.id ?? '')
+/** The joint at the chip, which the mount moves; undefined where there is none. */
+export function chipJoint(chain: readonly ChainElement[]): JointName | undefined {
+  return jointNames(chain).get(chain.at(-2)?.id ?? '')
 }
 
 /** A joint in a table of its own: `fibre to facet`, `joint 2, SSC chip to facet`; a splice by its kind. */

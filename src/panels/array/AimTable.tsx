@@ -14,9 +14,13 @@ export function blocksText({ samples, seed, aims }: ArrayResult): string {
   return `${countText(samples)} ${simulated}, Sobol points, seed ${seed}.`
 }
 
+/** A mean loss as the table shows it, dB. */
+export const shownDb = (lossDb: number): number => Number(lossText(lossDb))
+
 /** A mean loss, and what it is above the least of all aims; null where there is only one. */
 function Loss({ lossDb, leastDb }: { readonly lossDb: number; readonly leastDb: number | null }) {
-  const cost = lossDb - (leastDb ?? lossDb)
+  // Of the numbers as they are shown: equal ones are equally low.
+  const cost = shownDb(lossDb) - shownDb(leastDb ?? lossDb)
   return (
     <td className="number">
       {lossText(lossDb)} dB

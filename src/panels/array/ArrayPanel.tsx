@@ -2,11 +2,12 @@
 
 import { useMemo, useState } from 'react'
 import { ARRAY_DEFAULTS } from '../../analysis/array/arrayDefaults'
-import { fibreForm, plainArray } from '../../analysis/array/block'
+import { jointForms, plainArray } from '../../analysis/array/block'
 import type { AimResult } from '../../analysis/array/runArray'
 import { channelLossesFigure } from '../../figures/loss/channelLosses'
-import { arrayJointWords } from '../../model/designs/jointNames'
+import { jointWords } from '../../model/designs/jointNames'
 import type { Path } from '../../model/issue'
+import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
 import { cancelRun, inputsOf, startArray, useRun } from '../../store/runs'
@@ -18,7 +19,7 @@ import { narrowTolerance } from '../../ui/jobs/narrowing'
 import { RunLine } from '../../ui/jobs/RunLine'
 import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
 import { stalenessOf } from '../../ui/jobs/staleness'
-import { AimTable, blocksText } from './AimTable'
+import { AimTable, blocksText, shownDb } from './AimTable'
 import { ArrayTighten } from './ArrayTighten'
 import { BlockFields } from './BlockFields'
 import { RollTable } from './RollTable'
@@ -31,7 +32,9 @@ const LEAST_PX = 170
 /** Whether another way of placing ends with the better worst channel than the one that aims at it. */
 function turnedRound(aims: readonly AimResult[]): boolean {
   const aimed = aims.find(({ aim }) => aim === 'worst channel')
-  return aimed !== undefined && aims.some(({ meanWorstDb }) => meanWorstDb < aimed.meanWorstDb)
+  return (
+    aimed !== undefined && aims.some(({ meanWorstDb }) => shownDb(meanWorstDb) < shownDb(aimed.meanWorstDb))
+  )
 }
 
 export function ArrayPanel({
@@ -46,7 +49,7 @@ export function ArrayPanel({
   const staleness = stalenessOf(run, inputsOf(project, candidate.id))
   const [chosen, setChosen] = useState<string | null>(null)
   const shown = result?.aims.find((each) => each.aim === (chosen ?? result.aim)) ?? result?.aims[0]
-  const form = useMemo(() => fibreForm(project, candidate.id), [project, candidate.id])
+  const forms = useMemo(() => jointForms(project, candidate.id), [project, candidate.id])
   const array = candidate.array ?? plainArray(project, candidate)
   const start = (present: Project) => void startArray(present, candidate.id, ARRAY_DEFAULTS.samples)
   const tighten = (path: Path) => {
@@ -55,7 +58,7 @@ export function ArrayPanel({
   }
   const [room, roomPx] = useRoom()
   const roll: readonly ViewChoice[] =
-    form === null
+    forms.length === 0
       ? []
       : [
           {
@@ -63,10 +66,12 @@ export function ArrayPanel({
             label: 'Roll',
             view: () => (
               <RollTable
-                joint={arrayJointWords(candidate.chain)}
-                form={form}
+                joints={forms.map(({ elementId, form }, i) => ({
+                  words: jointWords(candidate.chain, elementId),
+                  form,
+                  pitchUm: coreValue(i === 0 ? array.pitch : project.requirements.pitch, 'pitch'),
+                }))}
                 channels={project.requirements.channels}
-                pitch={array.pitch}
               />
             ),
           },

@@ -9,14 +9,14 @@ import { countText } from '../../numerics/numberText'
 import { pointsText } from '../../ui/jobs/narrowing'
 import { type TightenColumn, TightenTable } from '../../ui/jobs/TightenTable'
 
-const columnsOf = (percentile: string): readonly TightenColumn<ArrayTolerance>[] => [
+const columnsOf = (percentile: string, several: boolean): readonly TightenColumn<ArrayTolerance>[] => [
   {
-    head: 'All-channel yield if halved',
+    head: `${several ? 'All-channel yield' : 'Yield'} if halved`,
     className: 'number',
     cell: ({ yieldGainHalved }) => pointsText(yieldGainHalved, 1),
   },
   {
-    head: `Change of worst-channel ${percentile} if halved, dB`,
+    head: `Change of ${several ? 'worst-channel ' : ''}${percentile} if halved, dB`,
     className: 'number',
     cell: percentileChangeText,
   },
@@ -35,21 +35,23 @@ export function ArrayTighten({
   const { others, rankingBlocks } = result.ranking
   const tolerances = result.ranking.tolerances.filter(worthNarrowing)
   const unlisted = others + result.ranking.tolerances.length - tolerances.length
+  const several = (result.aims[0]?.channels.length ?? 1) > 1
+  const yieldName = several ? 'all-channel yield' : 'yield'
   if (tolerances.length === 0) {
     return (
       <p className="quiet">
-        Halving any one tolerance gains less than half a percentage point of all-channel yield and less than
-        0.01 dB at the percentile of the requirement.
+        Halving any one tolerance gains less than half a percentage point of {yieldName} and less than 0.01 dB
+        at the percentile of the requirement.
       </p>
     )
   }
   return (
     <div className="table-beside">
       <TightenTable
-        caption="Tolerances by effect on all-channel yield"
+        caption={`Tolerances by effect on ${yieldName}`}
         className="ranking"
         lines={tolerances}
-        columns={columnsOf(gainName(tolerances))}
+        columns={columnsOf(gainName(tolerances), several)}
         stale={stale}
         onTighten={onTighten}
       />
@@ -57,7 +59,8 @@ export function ArrayTighten({
         <p className="quiet">
           Yield in percentage points,{' '}
           {result.aims.length > 1 ? `aligned for: ${AIM_NAMES[result.aim]}` : 'array placed as entered'},
-          evaluated on the same {countText(rankingBlocks)} arrays; the percentile with its standard error.
+          evaluated on {countText(rankingBlocks)} of these {several ? 'arrays' : 'assemblies'}, the same for
+          each tolerance; the percentile with its standard error.
           {unlisted > 0 &&
             ` Others, each gaining less than half a percentage point and less than 0.01 dB: ${unlisted}.`}
         </p>

@@ -2,7 +2,6 @@
 
 import { rollForLossRad } from '../../analysis/array/blockGeometry'
 import type { PoseForm } from '../../analysis/path/vector/elementModels'
-import { coreValue, type Quantity } from '../../model/quantity/quantity'
 import { fixedText } from '../../numerics/numberText'
 
 const COUNTS = [2, 4, 8, 12, 16, 24, 32, 64] as const
@@ -17,29 +16,35 @@ function rollText(form: PoseForm, channels: number, pitchUm: number, excessDb: n
   return roll === null ? 'any' : `± ${fixedText(roll * DEG, 3)}°`
 }
 
-export function RollTable({
-  form,
-  joint,
-  channels,
-  pitch,
-}: {
-  /** The joint at the fibre array, by its words. */
-  readonly joint: string
+/** A joint with the pitch of its channels. */
+export interface RollJoint {
+  readonly words: string
   readonly form: PoseForm
+  readonly pitchUm: number
+}
+
+export function RollTable({
+  joints,
+  channels,
+}: {
+  /** That at the fibre array first. */
+  readonly joints: readonly RollJoint[]
   readonly channels: number
-  readonly pitch: Quantity
 }) {
+  const [first] = joints
+  if (first === undefined) return null
   if (channels < 2) {
     return <p>One channel: roll has no lever arm. The number of channels is set in Requirements.</p>
   }
-  const ownUm = coreValue(pitch, 'pitch')
-  const pitches = [...new Set([ownUm, ...PITCHES_UM])].sort((a, b) => a - b)
+  const pitches = [...new Set([...joints.map(({ pitchUm }) => pitchUm), ...PITCHES_UM])].sort((a, b) => a - b)
+  const several = joints.length > 1
   return (
     <>
       <table>
-        <caption>Roll tolerance of the outer channels, {joint}</caption>
+        <caption>Roll tolerance of the outer channels{several ? '' : `, ${first.words}`}</caption>
         <thead>
           <tr>
+            {several && <th scope="col">Joint</th>}
             <th scope="col">Array</th>
             {STEPS_DB.map((excessDb) => (
               <th key={excessDb} scope="col" className="number">
@@ -49,23 +54,26 @@ export function RollTable({
           </tr>
         </thead>
         <tbody>
-          <tr>
-            <th scope="row">
-              {channels} channels at {ownUm} µm
-            </th>
-            {STEPS_DB.map((excessDb) => (
-              <td key={excessDb} className="number">
-                {rollText(form, channels, ownUm, excessDb)}
-              </td>
-            ))}
-          </tr>
+          {joints.map(({ words, form, pitchUm }) => (
+            <tr key={words}>
+              {several && <th scope="row">{words}</th>}
+              <th scope="row">
+                {channels} channels at {pitchUm} µm
+              </th>
+              {STEPS_DB.map((excessDb) => (
+                <td key={excessDb} className="number">
+                  {rollText(form, channels, pitchUm, excessDb)}
+                </td>
+              ))}
+            </tr>
+          ))}
         </tbody>
       </table>
       <details>
         <summary>Other channel counts and pitches</summary>
         <table>
           <caption>
-            Roll tolerance of the outer channels for {OTHERS_DB} dB, {joint}
+            Roll tolerance of the outer channels for {OTHERS_DB} dB, {first.words}
           </caption>
           <thead>
             <tr>
@@ -83,7 +91,7 @@ export function RollTable({
                 <th scope="row">{count}</th>
                 {pitches.map((each) => (
                   <td key={each} className="number">
-                    {rollText(form, count, each, OTHERS_DB)}
+                    {rollText(first.form, count, each, OTHERS_DB)}
                   </td>
                 ))}
               </tr>

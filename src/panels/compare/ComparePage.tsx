@@ -16,7 +16,7 @@ import { Cautions } from '../../ui/cautions/Cautions'
 import { NoDesign } from '../../ui/empty/NoDesign'
 import { Progress } from '../../ui/jobs/Progress'
 import { ComparisonTable } from './ComparisonTable'
-import { useCompareView } from './compareView'
+import { meetsText, useCompareView } from './compareView'
 import { CauseLegend, type ShownDesign } from './Pictures'
 import { RunYields } from './RunYields'
 import { SortAndBaseline } from './SortAndBaseline'
@@ -111,10 +111,7 @@ const Comparison = memo(function Comparison({ project, comparison, results, yiel
       <div className="compare-bar">
         <h1 ref={heading} tabIndex={-1}>
           <span className="visually-hidden">Compare: </span>
-          <span>
-            {count} {count === 1 ? 'design' : 'designs'}, {view.meetsAll}{' '}
-            {view.meetsAll === 1 ? 'meets' : 'meet'} every requirement
-          </span>
+          <span>{meetsText(count, view.meetsAll)}</span>
         </h1>
         <SortAndBaseline comparison={comparison} view={view} lossBasis={basis} />
         <span className="compare-run">

@@ -44,6 +44,13 @@ export interface CompareView {
   readonly markedId: string
 }
 
+/** `6 designs, 1 meets every requirement`. */
+export function meetsText(designs: number, meetsAll: number): string {
+  if (designs === 1) return `1 design, ${meetsAll === 1 ? 'meets' : 'does not meet'} every requirement`
+  const those = meetsAll === 0 ? 'none meets' : meetsAll === 1 ? '1 meets' : `${meetsAll} meet`
+  return `${designs} designs, ${those} every requirement`
+}
+
 /** Columns without a number in the sorted row go last. */
 function sortedPositions(comparison: Comparison, positions: readonly number[], sort: SortOrder | null) {
   const row = byId(comparison.rows, sort?.rowId)

@@ -106,7 +106,7 @@ export function DrawingView({
         // biome-ignore lint/a11y/noNoninteractiveTabindex: arrow keys move the fibre, as dragging does
         tabIndex={0}
         role="application"
-        aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${fixedText(gapUm, 2)} µm, offset ${axis} ${fixedText(offsetUm, 2)} µm, ${near} to ${far}. Arrow keys move the fibre by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
+        aria-label={`${axis === 'y' ? 'Side' : 'Top'} view: gap ${fixedText(gapUm, 2)} µm, offset ${axis} ${fixedText(offsetUm, 2)} µm, ${near} to ${far}. Arrow keys move the fibre side by 0.1 µm, with Shift by 1 µm; plus and minus zoom.`}
         {...drag(axis)}
         onKeyDown={onKeyDown}
         onFocus={onMoveStart}

@@ -34,8 +34,11 @@ export function FirstLightPanel({ project, design, evaluation }: EvaluatedDesign
     if (subject === null) return null
     return attempted((): FoundSearch => {
       const plan = searchPlan(subject.joint, subject.otherLossDb, station, subject.leastGapUm)
-      const reserveDb = plan.searchReserveDb
-      return { plan, climb: reserveDb > 0 ? hillClimb({ reserveDb, seed: project.seed }) : null }
+      const { narrowest } = plan
+      return {
+        plan,
+        climb: narrowest && hillClimb({ reserveDb: narrowest.reserveDb, seed: project.seed }),
+      }
     })
   }, [subject, station, project.seed])
   if (subject === null || gaussian === null) return <p className="quiet">This path has no joint to align.</p>

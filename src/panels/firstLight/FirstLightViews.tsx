@@ -56,11 +56,11 @@ export function FirstLightViews({
               <p>
                 <strong>
                   {search === null
-                    ? 'First light cannot be found: with gap and tilts at their limits the signal on axis is below the detector floor.'
+                    ? 'First light cannot be found: within the pre-alignment limits of gap and tilts the signal on axis can be below the detector floor.'
                     : `First light can be found: ${search.raster.most} search points at most.`}
                 </strong>{' '}
                 {unbroken(
-                  `Power margin ${fixedText(plan.reserveDb, 1)} dB at the working point, ${fixedText(plan.searchReserveDb, 1)} dB with gap and tilts at their pre-alignment limits.`,
+                  `Power margin ${fixedText(plan.reserveDb, 1)} dB at the working point, at least ${fixedText(plan.searchReserveDb, 1)} dB within the pre-alignment limits of gap and tilts.`,
                 )}
               </p>
             )}

@@ -28,7 +28,7 @@ const GROUPS: readonly (readonly [
   [
     'Design',
     [
-      ['Arrow keys on the drawing', 'move the fibre by 0.1 µm, with Shift by 1 µm'],
+      ['Arrow keys on the drawing', 'move the fibre side by 0.1 µm, with Shift by 1 µm'],
       ['+ and − on the drawing', 'zoom'],
       ['Left, Right on the path', 'select the previous or next element'],
       ['Alt+Left, Alt+Right on the path', 'move a stub or SSC chip'],

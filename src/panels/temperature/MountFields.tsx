@@ -1,5 +1,6 @@
 // The mount: two stacks of layers from one common anchor to the two end faces.
 
+import { chipJoint, ofJoint } from '../../model/designs/jointNames'
 import { usualMount } from '../../model/designs/usualMount'
 import { quantityOf } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
@@ -12,9 +13,11 @@ import { editProject } from '../../store/workbench'
 import { ChoiceField } from '../../ui/fields/ChoiceField'
 import { QuantityField } from '../../ui/fields/QuantityField'
 
-const SIDE_TITLES: Readonly<Record<MountSide, string>> = {
-  fibreSide: 'Fibre side, from the anchor to the fibre’s face',
-  chipSide: 'Chip side, from the anchor to the facet',
+/** Where the layers of a side end: at the end face that the mount holds against the facet. */
+function sideTitle(side: MountSide, { chain }: Candidate): string {
+  if (side === 'chipSide') return 'Chip side, from the anchor to the facet'
+  const joint = chipJoint(chain)
+  return ofJoint(`Fibre side, from the anchor to the end face of the ${joint?.near ?? 'fibre'}`, joint)
 }
 const TYPED = 'typed'
 const ppm = (perKelvin: number) => rounded(perKelvin * 1e6, 3)
@@ -91,7 +94,7 @@ export function MountFields({ candidate }: { readonly candidate: Candidate }) {
       <div className="mount-sides">
         {MOUNT_SIDES.map((side) => (
           <fieldset key={side} className="mount-side">
-            <legend>{SIDE_TITLES[side]}</legend>
+            <legend>{sideTitle(side, candidate)}</legend>
             {mount[side].map((layer, at) => (
               <LayerFields
                 // biome-ignore lint/suspicious/noArrayIndexKey: layers have no other identity than their place

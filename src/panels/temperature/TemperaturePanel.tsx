@@ -3,6 +3,7 @@
 import { useDeferredValue, useMemo, useState } from 'react'
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../figures/loss/temperature'
+import { chipJoint } from '../../model/designs/jointNames'
 import { leadingLimitDb } from '../../model/project/lossCriteria'
 import { requirementFaults } from '../../model/project/requirementFaults'
 import type { Candidate } from '../../model/schema/candidate'
@@ -48,7 +49,7 @@ export function TemperaturePanel({
           </p>
         ))}
         {mount === undefined && <MountFields candidate={candidate} />}
-        {sweep?.mounted && <MovementTable movements={sweep.movements} />}
+        {sweep?.mounted && <MovementTable movements={sweep.movements} joint={chipJoint(candidate.chain)} />}
         <p className="quiet">
           Lengths change by linear thermal expansion (CTE), indices by dn/dT where given. Stress, bending and
           the glass transition of adhesives are not modelled. Band: 256 simulated assemblies.{' '}

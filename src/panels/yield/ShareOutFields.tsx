@@ -158,9 +158,9 @@ function SharedOut({
         </details>
       )}
       <p className="quiet">
-        Each is widened to at most three times its value. Cost (sum of weight / width):{' '}
-        {fixedText(plan.cost, 2)}, compared with {fixedText(plan.costInCommon, 2)} for uniform tightening.
-        Evaluated on {plan.samples} samples; run Yield to confirm.
+        No tolerance is widened to more than three times its value. Cost (sum of weight / width):{' '}
+        {fixedText(plan.cost, 2)}, compared with {fixedText(plan.costInCommon, 2)} if all are scaled by the
+        same factor. Evaluated on {plan.samples} samples; run Yield to confirm.
       </p>
       <button type="button" onClick={() => editProject((draft) => applyAllocation(draft, plan))}>
         Apply allocated tolerances

@@ -16,6 +16,7 @@ import { lossCell } from '../document/cells'
 import { pointingsOf } from '../pointings'
 import { provisionalLabel } from '../provisional'
 import { excessAtLimits } from './excessAtLimits'
+import { jointDb, jointWorstCaseDb } from './jointWorstCase'
 import { lossLimitText } from './lossLimits'
 import { sequenceSection } from './sequenceSection'
 
@@ -72,9 +73,6 @@ function shiftRows({ bondShift }: GapElement | RelayElement, word: string): read
   ]
 }
 
-const jointDb = ({ lines }: Evaluation, elementId: string) =>
-  lines.filter((line) => line.elementId === elementId).reduce((sum, { lossDb }) => sum + lossDb, 0)
-
 function jointText({ candidate, evaluation, project }: Step, element: GapElement | RelayElement): string {
   const medium = project.media.find(({ id }) => id === element.mediumId)?.name ?? 'not stated'
   const pointing = pointingsOf(project, candidate.id).get(element.id)
@@ -107,6 +105,16 @@ function contactBlocks({ project, candidate, evaluation }: Step, element: GapEle
   return [text(reached ? limit : `The entered gap is not reachable. ${limit}`)]
 }
 
+/** When a bonded joint is rejected: above what its own limits can add up to. */
+function rejection({ project, candidate, evaluation }: Step, elementId: string): string {
+  const worstDb = jointWorstCaseDb(project, candidate, evaluation, elementId)
+  const limit =
+    worstDb === null
+      ? 'the worst case of the limits above'
+      : `${lossCell(worstDb).text} dB, the worst case of the limits above together`
+  return `Reject the joint if its loss after cure exceeds ${limit}; do not debond and rebond without inspecting both faces again.`
+}
+
 function gapBlocks(step: Step, element: GapElement): readonly Block[] {
   const medium = step.project.media.find(({ id }) => id === element.mediumId)
   const bonded = medium?.state === 'adhesive'
@@ -132,7 +140,7 @@ function gapBlocks(step: Step, element: GapElement): readonly Block[] {
             `Before dispensing: inspect and clean both end faces; record the power ${when}, without adhesive.`,
             `${active ? 'Realign' : 'Check the power'} with adhesive in the gap; no bubble in the optical path. Record the power before and after cure.`,
             'Cure as specified by the adhesive supplier (wavelength, dose, temperature); keep the light source at the power agreed with the responsible safety officer.',
-            'Reject the joint if its loss after cure exceeds the nominal joint loss by more than the excess losses of residual and cure shift together; do not debond and rebond without inspecting both faces again.',
+            rejection(step, element.id),
           ]
         : [
             'Inspect and clean both end faces; bring them together under observation, never into contact.',

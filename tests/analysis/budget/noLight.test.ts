@@ -8,6 +8,7 @@ import type { Project } from '../../../src/model/schema/project'
 import { NO_LIGHT_DB } from '../../../src/optics/index'
 import { nonFinitePaths } from '../../fuzz/nonFinite'
 import { familiesProject, relayElement } from '../support/families'
+import { matchedProject } from '../yield/cases'
 
 /** The demo's butt joint with its gap element changed and 100 mW sent in. */
 function changed(gap: Readonly<Record<string, Quantity>>): Project {
@@ -30,6 +31,14 @@ describe('a joint that no light passes', () => {
     expect(Math.abs(sum - evaluation.nominalDb)).toBeLessThan(1e-9)
     expect(Math.max(...evaluation.lines.map((line) => line.lossDb))).toBeLessThanOrEqual(NO_LIGHT_DB)
     expect(evaluation.validity[0]?.message).toContain('No light reaches the waveguide')
+  })
+
+  test('says so where nothing is lost elsewhere either: at the loss that means no light itself', () => {
+    const alone = evaluateCandidate(matchedProject(6, 2, { offsetX: quantityOf(900, 'um') }), 'matched')
+    expect(alone.nominalDb).toBe(NO_LIGHT_DB)
+    expect(alone.validity[0]?.message).toContain('No light reaches the waveguide')
+    const near = evaluateCandidate(matchedProject(6, 2, { offsetX: quantityOf(20, 'um') }), 'matched')
+    expect(near.validity.map(({ message }) => message).join()).not.toContain('No light')
   })
 
   test('shares its power out in finite parts that add up to what went in', () => {

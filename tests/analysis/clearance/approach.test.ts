@@ -124,7 +124,7 @@ describe('a box before a slab of the chip', () => {
         expect(isReached([body], obstacles, pose, Math.max(0, found) + 0.01)).toBe(true)
         if (found > 1) expect(isReached([body], obstacles, pose, found - 0.01)).toBe(false)
       }),
-      { numRuns: 30 },
+      { numRuns: 12 },
     )
   })
 

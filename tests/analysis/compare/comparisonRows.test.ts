@@ -80,7 +80,7 @@ describe('losses', () => {
       above = percentiles,
     ) => aboveWorstCase({ worstCorner, temperature: worst }, { percentiles: above, temperaturesC })
     const heat =
-      'each assembly is evaluated at its worst temperature, the worst case at the alignment temperature'
+      'each assembly is evaluated at its worst temperature, the worst case at the assembly temperature'
     const tails = 'normally distributed tolerances extend beyond their ±'
     expect(reason([], null)).toBe(`P99 lies above it: ${tails}`)
     expect(reason([70], temperature(2.98))).toBe(`P99 lies above it: ${heat}`)

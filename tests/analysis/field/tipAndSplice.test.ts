@@ -109,8 +109,25 @@ describe('an abrupt splice of exact modes', () => {
     expect(own).toBeDefined()
     const spliceOnly = evaluatedSplice(project, candidate.id, splice.id)
     expect(Math.abs(spliceOnly - added)).toBeLessThan(0.005)
+    // The whole path adds its lines up, also where the core is not the nominal one.
+    const compiled = compileCandidate(project, candidate.id)
+    if (!compiled.ok) throw new Error('not compiled')
+    const { variables, nominal, lines, lossDb: wholeDb } = compiled.value
+    const slot = variables.findIndex(
+      ({ path }) => path.at(-1) === 'coreDiameter' && path[1] === farAt(project, far),
+    )
+    for (const diameterUm of [4.4, 4.7]) {
+      const v = nominal.with(slot, diameterUm)
+      expect(wholeDb(v)).toBeCloseTo(
+        lines.reduce((sum, line) => sum + line.lossDb(v), 0),
+        9,
+      )
+    }
   })
 })
+
+const farAt = ({ fibres }: ReturnType<typeof demoProject>, { fibreId }: { readonly fibreId: string }) =>
+  fibres.findIndex(({ id }) => id === fibreId)
 
 const side = (diameterUm: number, na: number) =>
   ({

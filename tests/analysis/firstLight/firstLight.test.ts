@@ -146,12 +146,28 @@ describe('the area about a search point', () => {
   })
 })
 
-test('no pose of the search is nearer than contact', () => {
-  // Lensed end: the waist lies 10 um before the face, where contact is.
-  const focused = { ...equalModes(3), gapUm: 12, waistXUm: 12, waistYUm: 12 }
-  const station = { ...STATION, axialUm: 11, tiltRad: 1e-9 }
-  expect(searchPlan(focused, 2, station).worstPose.gapUm).toBeCloseTo(1, 9)
-  expect(searchPlan(focused, 2, station, 10).worstPose.gapUm).toBeCloseTo(23, 9)
+describe('within the pre-alignment of the gap', () => {
+  const near = { ...equalModes(3), gapUm: 3 }
+  const station = { ...STATION, axialUm: 20, tiltRad: 1e-9 }
+
+  test('light is seen in the middle of four search points at every gap', () => {
+    const { search, searchReserveDb } = searchPlan(near, 2, station)
+    const { stepXUm, stepYUm } = search!
+    for (let gapUm = 0; gapUm <= 23; gapUm += 0.5) {
+      const between = { ...near, gapUm, offsetXUm: stepXUm / 2, offsetYUm: stepYUm / 2 }
+      expect(jointLossDb(between), `gap ${gapUm}`).toBeLessThan(48)
+    }
+    // The margin is that of the gap that loses most.
+    expect(searchReserveDb).toBeCloseTo(48 - jointLossDb({ ...near, gapUm: 23 }), 6)
+  })
+
+  test('fewest points see light where the spot is smallest: at contact, or at the focus of a tip', () => {
+    expect(searchPlan(near, 2, station).narrowest!.pose.gapUm).toBe(0)
+    expect(searchPlan(near, 2, station, 2).narrowest!.pose.gapUm).toBe(2)
+    // Lensed end: the waist lies 12 um before the tip.
+    const focused = { ...equalModes(3), gapUm: 12, waistXUm: 12, waistYUm: 12 }
+    expect(searchPlan(focused, 2, { ...station, axialUm: 11 }).narrowest!.pose.gapUm).toBe(12)
+  })
 })
 
 test('roll captures as far as the outermost channel stays within the capture range', () => {

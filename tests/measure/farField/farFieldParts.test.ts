@@ -4,7 +4,7 @@ import { describe, expect, test } from 'vitest'
 import type { FarFieldFit } from '../../../src/measure/farField/farFieldFit'
 import { bestGaussianS0 } from '../../../src/measure/farField/farFieldGaussian'
 import { meanHalfAngle } from '../../../src/measure/farField/farFieldHalfAngle'
-import type { FarFieldResult } from '../../../src/measure/farField/farFieldMfd'
+import { type FarFieldResult, farFieldMfd } from '../../../src/measure/farField/farFieldMfd'
 import {
   fittedResiduals,
   integralSlopes,
@@ -245,5 +245,90 @@ describe('what is said of a far field', () => {
     expect(small(2.32)).toEqual([expect.stringMatching(/close to the wavelength/)])
     expect(said({}, 10)).toEqual([])
     expect(said({}, 10.1)).toEqual([expect.stringMatching(/^Neither a Gaussian nor a step-index mode/)])
+  })
+})
+
+describe('a whole far field', () => {
+  const wavelengthUm = 1.55
+  const at = Float64Array.from({ length: 81 }, (_, i) => -0.4 + 0.01 * i)
+  /** exp(−2 s²/s0²), of another width on either side of 0.01 rad, on a floor. */
+  const scan = (right: number, left: number, floor = 0) =>
+    farFieldMfd({
+      wavelengthUm,
+      angleRad: at,
+      power: at.map((angle) => {
+        const s = Math.sin(angle - 0.01)
+        return 3 * Math.exp(-2 * (s / (s > 0 ? right : left)) ** 2) + floor
+      }),
+      ...{ wavelengthStandardUm: 0.002, angleScaleStandard: 0.004, linearityStandard: 0.01 },
+    })
+  const parts = ({ budget }: FarFieldResult) =>
+    Object.fromEntries(budget.contributions.map(({ source, standardUm }) => [source, standardUm]))
+  const mfdOf = (s0: number) => (2 * wavelengthUm) / (Math.PI * s0)
+
+  test('that is Gaussian has the diameter of its near field by every way, and each uncertainty by its law', () => {
+    const result = scan(0.12, 0.12, 1e-4)
+    for (const value of [
+      result.petermann2MfdUm,
+      result.integralMfdUm,
+      result.extrapolatedMfdUm,
+      result.gaussianMfdUm,
+      result.halvesUm.positive,
+      result.halvesUm.negative,
+    ])
+      expect(value / mfdOf(0.12)).toBeCloseTo(1, 3)
+    expect(result.axisRad).toBeCloseTo(0.01, 6)
+    expect(result.peakPower).toBeCloseTo(3, 4)
+    expect(result.floorPower).toBeCloseTo(1e-4, 6)
+    expect(result.halfAngleE2Rad).toBeCloseTo(Math.asin(0.12), 4)
+    expect(result.na).toBeCloseTo(0.12 * Math.sqrt(Math.log(20) / 2), 4)
+    expect(result).toMatchObject({ backlashRad: null, truncationIsCorrected: true })
+    const own = parts(result)
+    expect(own.wavelength).toBeCloseTo((mfdOf(0.12) * 0.002) / wavelengthUm, 4)
+    expect(own['angular scale']).toBeCloseTo(mfdOf(0.12) * 0.004, 4)
+    expect(own['detector linearity']).toBeCloseTo((mfdOf(0.12) * 0.01) / 2, 4)
+    expect(own['difference between the halves']).toBeLessThan(1e-3)
+    const { angleRad, power, fitted } = result.profile
+    expect(angleRad[0]).toBeCloseTo(-0.41, 5)
+    for (const i of [5, 41, 60]) expect(power[i]! - fitted[i]!).toBeCloseTo(0, 4)
+  })
+
+  test('of two different sides has a uniform distribution between them, and says so', () => {
+    const result = scan(0.135, 0.105)
+    const { positive, negative } = result.halvesUm
+    expect(Math.abs(positive - negative)).toBeGreaterThan(0.05)
+    const share =
+      (parts(result)['difference between the halves'] ?? 0) / (Math.abs(positive - negative) / Math.sqrt(12))
+    expect(share).toBeGreaterThan(0.85)
+    expect(share).toBeLessThanOrEqual(1)
+    expect(result.warnings.join()).toMatch(/The two halves give/)
+  })
+
+  test('is refused beyond a quarter turn, without both flanks, or without a peak', () => {
+    const of = (angleRad: Float64Array, power: (a: number) => number) => () =>
+      farFieldMfd({
+        wavelengthUm,
+        angleRad: angleRad.filter((_, i) => i % 4 === 0),
+        power: angleRad.filter((_, i) => i % 4 === 0).map(power),
+      })
+    const bell = (a: number) => Math.exp(-2 * (a / 0.1) ** 2)
+    expect(
+      of(
+        at.map((a) => a * 4),
+        bell,
+      ),
+    ).toThrow(/range of the angles is .*−1\.6 to 1\.6 rad.*degrees/)
+    expect(
+      of(
+        at.map((a) => a - 0.39),
+        bell,
+      ),
+    ).toThrow(/range of the scan is .*both flanks/)
+    expect(
+      of(
+        at.map((a) => a + 0.39),
+        bell,
+      ),
+    ).toThrow(/range of the scan is .*both flanks/)
   })
 })

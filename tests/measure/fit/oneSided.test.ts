@@ -8,7 +8,7 @@ function summed(mean: readonly [number, number], cov: readonly [number, number, 
   const [xx, xy, yy] = cov
   const determinant = xx * yy - xy * xy
   const sums = { one: 0, x: 0, y: 0, xx: 0, xy: 0, yy: 0 }
-  const step = 0.02
+  const step = 0.05
   for (let y = step / 2; y < 14; y += step) {
     for (let x = -14; x < 14; x += step) {
       const [u, v] = [x - mean[0], y - mean[1]]

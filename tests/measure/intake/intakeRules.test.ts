@@ -503,8 +503,8 @@ describe('a field', () => {
     expect(cut.nx % 2).toBe(0)
     const fine = kept(gaussian(401, 401, 0.05, 3, 10, 10))
     expect([fine.nx, fine.ny]).toEqual([128, 128])
-    expect(() => kept(gaussian(9, 9, 1, 0.8, 4, 4))).toThrow(
-      /width along x is .*; must be at least two samples, 2(\.00)? µm/,
+    expect(() => kept(gaussian(9, 9, 0.5, 0.4, 2, 2))).toThrow(
+      /width along x is .*; must be at least two samples, 1(\.00)? µm/,
     )
   })
 })

@@ -51,10 +51,9 @@ test('a raster of too many points is drawn by the means of cells, each at its mi
     0,
     expect.closeTo(2.99, 9),
   ])
-  drawn.values.forEach((value, cell) => {
-    // The first and last points lie in the middle of their cells' outer edges, so a mean may be one point's step off.
-    expect(Math.abs((drawn.x[cell] ?? 0) - (drawn.y[cell] ?? 0) - value)).toBeLessThan(1 + 7)
-  })
+  // The first and last points lie in the middle of their cells' outer edges, so a mean may be one point's step off.
+  const off = drawn.values.map((value, cell) => Math.abs((drawn.x[cell] ?? 0) - (drawn.y[cell] ?? 0) - value))
+  expect(Math.max(...off)).toBeLessThan(1 + 7)
   const few = rasterToPlot([1, 2], [3, 4], [5, 6])
   expect([...few.x, ...few.y, ...few.values]).toEqual([1, 2, 3, 4, 5, 6])
 })

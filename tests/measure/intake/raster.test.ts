@@ -79,6 +79,14 @@ describe('what is no grid is refused by name', () => {
     expect(() => scattered(0.06)).toThrow()
   })
 
+  test('the first line too, of which only a share of the finest possible step is known', () => {
+    // 8 µm in 3 steps, 2048 times finer, a twentieth of it: 0.065 nm.
+    const scattered = (by: number) =>
+      gridOf(rows(X, Y).map(([x, y], k) => [x === -3 ? x + (k % 2) * by : x, y] as const))
+    expect(scattered(5e-5).nx).toBe(5)
+    expect(() => scattered(8e-5)).toThrow(/along a regular|grid|number of rows/)
+  })
+
   test('too few rows, or a place twice', () => {
     expect(() => gridOf(rows(X, Y).slice(0, 19))).toThrow(
       /number of rows is 19; must be 20 \(5 positions along x times 4 along y\)/,

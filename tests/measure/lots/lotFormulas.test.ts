@@ -277,6 +277,8 @@ describe('the summary of a lot', () => {
       chart: null,
       trend: null,
     })
+    const four = lotSummary({ ...none, lossDb: Float64Array.of(2, 1, 4, 3) })
+    expect([four.chart?.ranges.length, four.trend?.from]).toEqual([3, 'assemblies'])
     expect(() => lotSummary({ ...none, lossDb: Float64Array.of(2) })).toThrow(/losses in the lot is 1/)
   })
 

@@ -55,3 +55,20 @@ describe('a fitted Gaussian', () => {
     expect(rms).toBeCloseTo(0.02, 2)
   })
 })
+
+test('a saddle is no Gaussian, however well it is fitted', () => {
+  // Of xx = yy = 0.02 and xy = 0.04 the form x² + 4 xy + y² has both signs.
+  const saddle = (sign: number) =>
+    fitGaussian2d(
+      {
+        ...{ x: x.map((each) => each / 2), y: y.map((each) => each / 2) },
+        value: Float64Array.from(
+          indices,
+          ([px, py]) => 100 * Math.exp(-0.01 * (px * px + sign * 4 * px * py + py * py)),
+        ),
+      },
+      { amplitude: 100, x: 0, y: 0, background: 0, matrix: { xx: 40, yy: 40, xy: -sign * 20 } },
+    )
+  expect(saddle(1).converged).toBe(false)
+  expect(saddle(-1).converged).toBe(false)
+})

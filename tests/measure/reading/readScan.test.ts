@@ -200,10 +200,10 @@ describe('bad files are named and nothing is lost', () => {
     expect(codes('x_um,P_uW\n1,5\n2,9\n3,9\n4,9\n5,9\n6,1')).toEqual(['flat-top'])
   })
 
-  test('300 000 rows are read without loss', () => {
+  test('60 000 rows are read without loss', () => {
     const lines = ['x_um;P_uW']
-    for (let i = 0; i < 300_000; i++) lines.push(`${i * 1e-4};${i % 977}`)
-    expect(readScan(lines.join('\n')).rowsRead).toBe(300_000)
+    for (let i = 0; i < 60_000; i++) lines.push(`${i * 1e-4};${i % 977}`)
+    expect(readScan(lines.join('\n')).rowsRead).toBe(60_000)
   })
 })
 

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../src/analysis/index'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
-import { jointNames, jointWords, ofJoint } from '../../../src/model/designs/jointNames'
+import { chipJoint, jointNames, jointWords, ofJoint } from '../../../src/model/designs/jointNames'
+import { demoProject } from '../../../src/model/project/demoProject'
 import { familiesProject } from '../../analysis/support/families'
 
 const project = familiesProject()
@@ -43,4 +44,14 @@ describe('a path with two gaps', () => {
     const labels = compiled.value.variables.map(({ label }) => label)
     expect(new Set(labels).size).toBe(labels.length)
   })
+})
+
+test('the joint that a mount moves is the one at the chip, named by its number where the path has several', () => {
+  const saidOf = (id: string) => {
+    const joint = chipJoint(demoProject().candidates.find((each) => each.id === id)?.chain ?? [])
+    return ofJoint(`end face of the ${joint?.near}`, joint)
+  }
+  expect(saidOf('ssc-chip')).toBe('end face of the SSC chip, joint 2')
+  expect(saidOf('cleaved-dry')).toBe('end face of the fibre')
+  expect(saidOf('relay')).toBe('end face of the fibre')
 })

@@ -231,6 +231,26 @@ describe('the numbers of a part', () => {
     expect(kinds('single', true)).toEqual(['12 × Fibre', '1 × Stub array'])
   })
 
+  test('of an array ask for the errors of its cores where the design states none, and name axes at a joint only', () => {
+    const asked = (hasArray: boolean) => {
+      const project = demoProject()
+      const candidate = designOf(project, 'high-na-bonded')
+      elementOf(project, 'high-na-bonded', 'stub').form = 'array'
+      if (!hasArray) delete candidate.array
+      else candidate.array ??= structuredClone(demoProject().candidates.find(({ array }) => array)?.array)
+      return { project, questions: itemOf(project, 'high-na-bonded', 'Stub array').openQuestions.join() }
+    }
+    const bare = asked(false)
+    expect(bare.questions).toContain('Core position error and bow of the array are not stated')
+    expect(asked(true).questions).not.toContain('are not stated')
+    // The fibre before the splice meets no joint with axes; the stub behind it does.
+    const words = (title: RegExp) =>
+      wordsIn(blocksOf('specification', bare.project, 'high-na-bonded', title)).join()
+    expect(words(/Fibre: /)).not.toBe('')
+    expect(words(/Fibre: /)).not.toContain('Axes: x lies')
+    expect(words(/Stub array/)).toContain('Axes: x lies')
+  })
+
   test('of a fibre are its mode by diameter or by core, with the key of one that keeps polarisation', () => {
     const project = demoProject()
     const [fibre] = project.fibres
@@ -350,9 +370,9 @@ describe('the order list', () => {
     for (const field of ['tipWidth', 'routingWidth', 'taperLength'] as const)
       facet[field] = quantityOf(1, 'um')
     const facetLine = () => orderList(project, 'cleaved-dry')?.lines.at(-1)?.tolerance
-    expect(facetLine()).toMatch(/^± [\d.]+ µm, ± [\d.]+ µm, others none given$/)
+    expect(facetLine()).toMatch(/^± [\d.]+ µm, ± [\d.]+ µm, others: none given$/)
     facet.mfdX = quantityOf(3, 'um')
-    expect(facetLine()).toMatch(/^none given, ± [\d.]+ µm, others none given$/)
+    expect(facetLine()).toMatch(/^none given, ± [\d.]+ µm, others: none given$/)
     delete facet.tipWidth
     delete facet.routingWidth
     expect(facetLine()).toMatch(/^none given, ± [\d.]+ µm, none given$/)

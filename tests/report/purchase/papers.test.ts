@@ -422,6 +422,36 @@ describe('the process sheet', () => {
     expect(ordered).toContain('≥ 40 µm')
   })
 
+  test('rejects a bonded joint above the loss of all its limits together: every combination of them evaluated', () => {
+    const request = requestOf('high-na-bonded')
+    const said = JSON.stringify(buildPaper('process', request).sections)
+    const limitDb = Number(/loss after cure exceeds ([\d.]+) dB/.exec(said)?.[1])
+    let highestDb = 0
+    for (let mask = 0; mask < 32; mask++) {
+      const moved = structuredClone(request.project)
+      const chain = moved.candidates.find(({ id }) => id === 'high-na-bonded')?.chain ?? []
+      const gap = chain.find((element) => element.kind === 'gap')
+      if (gap?.kind !== 'gap' || gap.bondShift === undefined) throw new Error('no bonded gap')
+      const { x, y, z } = gap.bondShift
+      const together = [[gap.offsetX, x], [gap.offsetY, y], [gap.gap, z], [gap.tiltX], [gap.tiltY]]
+      together.forEach((quantities, i) => {
+        for (const quantity of quantities) {
+          const sign = (mask >> i) & 1 ? 1 : -1
+          quantity.value += sign * (quantity.tolerance?.plusMinus ?? 0)
+          quantity.tolerance = undefined
+        }
+      })
+      const { lines } = evaluateCandidate(moved, 'high-na-bonded')
+      const own = lines.filter(({ elementId }) => elementId === gap.id)
+      highestDb = Math.max(
+        highestDb,
+        own.reduce((sum, { lossDb }) => sum + lossDb, 0),
+      )
+    }
+    expect(highestDb).toBeGreaterThan(0.5)
+    expect(limitDb).toBeCloseTo(highestDb, 1)
+  })
+
   test('has the assembly sequence, each kind of step with its caution', () => {
     const { sections } = buildPaper('process', requestOf('high-na-bonded'))
     const text = JSON.stringify(sections.find(({ id }) => id === 'assembly-sequence'))

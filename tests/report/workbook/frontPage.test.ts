@@ -52,9 +52,30 @@ describe('the first page', () => {
     expect(summary.risks.length).toBeGreaterThan(0)
     expect(summary.alternatives.length).toBeGreaterThan(0)
     const full = column(frontPage(sheet, BUDGETS), 0)
+    // Title, what it is about, a free row, the decision, another free row, and the requirements with as many rows.
+    expect(full.slice(0, 5)).toEqual([
+      sheet.head.title,
+      expect.stringMatching(new RegExp(`^${sheet.head.subject}\\. Revision: .*SHA-256`)),
+      '',
+      expect.stringMatching(/^(Selected|Proposed): /),
+      '',
+    ])
+    const requirements = full.indexOf('Requirement')
+    expect(requirements).toBe(5)
+    expect([
+      full[requirements + summary.verdicts.length + 1],
+      full[requirements + summary.verdicts.length + 2],
+    ]).toEqual(['', 'Selected design, as exported'])
     const at = full.indexOf('Main risks')
     expect(full.slice(at + 1, at + 1 + summary.risks.length)).toEqual(summary.risks.map(({ text }) => text))
+    // One row free between the designs and the risks, one after them, one before the note.
+    expect([full[at - 1], full[at - 2]]).toEqual(['', project.candidates.at(-1)?.name])
     const other = full.indexOf('Alternatives considered')
+    expect([full[other - 1], full[other - 2]]).toEqual(['', summary.risks.at(-1)?.text])
+    expect(full.slice(other + 1, other + 1 + summary.alternatives.length)).toEqual(
+      summary.alternatives.map(({ name }) => name),
+    )
+    expect([full.at(-2), full.at(-3)]).toEqual(['', summary.alternatives.at(-1)?.name])
     expect(full[other + 1]).toBe(summary.alternatives[0]?.name)
     const bare = column(
       frontPage({ ...sheet, summary: { ...summary, risks: [], alternatives: [] } }, BUDGETS),

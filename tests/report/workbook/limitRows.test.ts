@@ -58,3 +58,22 @@ test('a limit on a percentile has the verdict and the reason of the run, and doe
   const without = rowsFor('percentile', 2)
   expect([without.at(5)?.value, without.at(6)?.value]).toEqual(['not known', 'not recalculated here: no run'])
 })
+
+test('heads of numbers stand to the right, the first and those of words to the left', () => {
+  const writer = pageWriter('Budget')
+  limitRows(writer, 0, 'budget1', twoDesigns(), [], TOTALS)
+  const { cells } = writer.page([], 0)
+  expect(
+    [0, 1, 2, 3, 4, 5, 6]
+      .map((column) => cells.get(`0,${column}`))
+      .map((cell) => `${cell?.value}: ${cell?.style}`),
+  ).toEqual([
+    'Loss limit: head',
+    'Limit: numberHead',
+    'Unit: unitHead',
+    'Loss: numberHead',
+    'Margin: numberHead',
+    'Verdict: unitHead',
+    'Name: unitHead',
+  ])
+})

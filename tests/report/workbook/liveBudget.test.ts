@@ -106,6 +106,25 @@ describe('the budget pages of two designs', () => {
     ])
   })
 
+  test('take the signs of the last scenario from the cells of the tolerances, and those of all others as they are', () => {
+    const { cells } = joints.writer.page([], 0)
+    const titles = columnOf(joints.writer.page([], 0), 0)
+    const formulasOf = (title: string) =>
+      [...cells]
+        .flatMap(([key, { formula }]) =>
+          Number(key.split(',')[0]) === titles.indexOf(title) ? [formula ?? ''] : [],
+        )
+        .join()
+    const signs = (title: string) => new Set(formulasOf(title).match(/'Budget 1'!\$?F\$?\d+/g) ?? [])
+    const compiled = compileCandidate(project(), project().candidates[0]!.id)
+    const toleranced = (compiled.ok ? compiled.value.variables : []).filter(
+      ({ spread }) => spread.halfWidth > 0,
+    )
+    expect(signs('Worst case, signs of the single tolerances').size).toBeGreaterThan(toleranced.length / 2)
+    expect(signs('Worst case, signs as exported').size).toBe(0)
+    expect(signs('Nominal').size).toBe(0)
+  })
+
   test('recalculate every line of a joint from its cells; only what has no closed form is a fixed value', () => {
     for (const [i, { id }] of project().candidates.entries()) {
       const { page, carried } = budgets[i]!
@@ -176,6 +195,27 @@ describe('the budget pages of two designs', () => {
       const carried = (n: number) => page.cells.get(`${first + n},1`)?.style === 'carried'
       for (const [n, { note, label }] of lines.entries())
         if (!carried(n)) expect(notes[n], label).toBe(note ?? '')
+    }
+  })
+
+  test('have each table directly under its head, and the heads of tolerances over the first of them', () => {
+    const own = project()
+    for (const [i, { id }] of own.candidates.entries()) {
+      const compiled = compileCandidate(own, id)
+      const labels = (compiled.ok ? compiled.value.variables : [])
+        .filter(({ spread }) => spread.halfWidth > 0)
+        .map(({ label }) => label)
+      const { page } = budgets[i]!
+      const column = columnOf(page, 0)
+      const head = column.indexOf('Tolerance, alone')
+      expect(column.slice(head + 1, head + 1 + labels.length)).toEqual(labels)
+      expect(column[head - 2]).toBe('Tolerances, each alone')
+      expect(column[head - 1]).toMatch(/^Every sign follows from the two losses of its row/)
+      expect(column[head + 1 + labels.length] ?? '').toBe('')
+      expect(page.cells.get(`${head},3`)?.value).toBe('Loss at lower limit')
+      const line = column.indexOf('Line')
+      expect(column[line + 1]).toBe(evaluateCandidate(own, id).lines[0]?.label)
+      expect(column[column.indexOf('Result') + 1]).toBe('Nominal')
     }
   })
 

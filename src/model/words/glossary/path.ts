@@ -15,7 +15,8 @@ export const PATH_TERMS = {
   },
   joint: {
     name: 'Joint',
-    definition: 'One coupling plane: a gap, a splice or a lens relay. Joint 1 is the one nearest the fibre.',
+    definition:
+      'One coupling plane: a gap, a splice or a lens relay. Gaps and relays are numbered from the fibre.',
   },
   endFaces: {
     name: 'Fibre-side and chip-side end face',

@@ -40,7 +40,7 @@ function useExplanation(
     key,
     work: (signal) => {
       const { positionUm, lossDb, standardDb } = curve
-      const without = withoutShift ? [`offset ${axis}`] : []
+      const without = withoutShift ? [axis === 'x' ? 'offsetX' : 'offsetY'] : []
       const measured = { axis, positionsUm: positionUm, measuredDb: lossDb, standardDb, shapeOnly, without }
       return runMeasureJob('explain', { project: bare, candidateId, ...measured }, { signal })
     },
@@ -56,7 +56,7 @@ function verdictText({ verdict, sentence, single }: Found['result']): string {
 }
 
 function intervalText({ id, interval, isAtLimit }: Cause): string {
-  if (interval === null) return isAtLimit ? 'at tolerance limit' : 'undetermined'
+  if (interval === null) return isAtLimit ? 'at the search limit' : 'undetermined'
   return `${screenValue(id, interval[0])} to ${screenValue(id, interval[1])}${screenUnit(id)}`
 }
 
@@ -99,7 +99,8 @@ export function ExplainedDifference({
         )}
       </div>
       <p className="quiet">
-        σ is the standard uncertainty of each tolerance. A cause is excluded by the data only, never by its
+        σ is the standard uncertainty of each tolerance; values are searched within 5 σ. The last two columns
+        before the result take no account of the tolerance. A cause is excluded by the data only, never by its
         tolerance. {held.length > 0 && `Fixed (no tolerance given): ${held.join(', ')}. `}
         {withoutShift && `Offset ${axis} is not among the causes because the stage origin is unknown. `}
         Assumes these are the only causes; contamination, reflections and non-Gaussian modes are not
@@ -132,10 +133,10 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
             Explained loss, dB
           </th>
           <th scope="col" className="number">
-            χ² of the data
+            Value by the data alone
           </th>
           <th scope="col" className="number">
-            Deviation from nominal, σ
+            χ² of the data
           </th>
           <th scope="col">Result</th>
           <th scope="col" className="number">
@@ -153,8 +154,11 @@ function CauseTable({ single, joint, verdict }: Found['result']) {
             </td>
             <td className="number">{intervalText(cause)}</td>
             <td className="number">{fixedText(cause.explainedDb, 2)}</td>
+            <td className="number">
+              {screenValue(cause.id, cause.dataValue)}
+              {screenUnit(cause.id)} ({fixedText(cause.dataPull, 1)} σ)
+            </td>
             <td className="number">{fixedText(cause.dataChiSquare, 1)}</td>
-            <td className="number">{fixedText(cause.dataPull, 1)}</td>
             <td>{verdictOf(cause, verdict)}</td>
             <td className="number">
               {screenValue(cause.id, joint.values[cause.id] ?? cause.value)}

@@ -11,7 +11,7 @@ const nameOf = (doubt: Doubt, value: string) =>
     ? value === ','
       ? 'a decimal mark'
       : 'a thousands separator'
-    : (NAMES.get(value) ?? value)
+    : (NAMES.get(value) ?? (value === 'um' ? 'µm' : value))
 
 export function Doubts({ doubts }: { readonly doubts: readonly Doubt[] }) {
   if (doubts.length === 0) return <p className="quiet">No ambiguities.</p>

@@ -4,7 +4,7 @@ import { worthNarrowing } from '../../../analysis/array/arrayRanking'
 import type { AimResult, ArrayResult } from '../../../analysis/array/runArray'
 import { gainIsTold, gainName, NOT_TOLD } from '../../../analysis/results/percentileGain'
 import { WORST_SINGLE_CHANNEL } from '../../../analysis/results/worstChannel'
-import { CHANNEL_COLUMNS, channelLossesFigure } from '../../../figures/loss/channelLosses'
+import { channelColumns, channelLossesFigure } from '../../../figures/loss/channelLosses'
 import { AIM_NAMES } from '../../../model/words/fibreArray'
 import { countText } from '../../../numerics/numberText'
 import { type Block, group, list, table, text } from '../../document/blocks'
@@ -23,7 +23,7 @@ const alignedFor = ({ aims }: ArrayResult, aim: AimResult['aim']): string =>
 function channelTable({ channels, aim }: AimResult, run: ArrayResult): Block {
   return table(
     `Loss of every channel, ${alignedFor(run, aim)}`,
-    CHANNEL_COLUMNS,
+    channelColumns(run.temperaturesC.length > 0),
     channels.map((each) => [
       String(each.channel),
       lossCell(each.nominalDb),

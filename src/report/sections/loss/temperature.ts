@@ -3,6 +3,7 @@
 import { REACH_LOOKED_AT_C } from '../../../analysis/temperature/temperatureReach'
 import { temperatureSweep } from '../../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../../figures/loss/temperature'
+import { chipJoint, ofJoint } from '../../../model/designs/jointNames'
 import { leadingLimitDb } from '../../../model/project/lossCriteria'
 import { withMinus } from '../../../numerics/numberText'
 import type { SheetCandidate } from '../../candidates'
@@ -61,7 +62,10 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
         'stack',
         ...reachTable(choice.candidate),
         table(
-          'Displacement of the fibre side relative to the chip since assembly',
+          ofJoint(
+            'Displacement of the fibre side relative to the chip since assembly',
+            chipJoint(choice.candidate.candidate.chain),
+          ),
           [
             { label: 'Temperature', unit: '°C' },
             { label: 'x', unit: 'µm' },

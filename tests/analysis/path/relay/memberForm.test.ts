@@ -96,14 +96,16 @@ describe.each(RELAY_MEMBERS)('the form of the pose of %s', (member) => {
           if (!isFree) expect(move[i]).toBe(0)
         })
         const best = exactDb(moved(g, member, move))
-        expect(exactDb(g) - best).toBeCloseTo(gainDb, 3)
+        // Moves that gain next to nothing are held back: 1e-9 dB for the square of an um, 1e-3 dB for that of a radian.
+        const heldBackDb = move.reduce((sum, each, i) => sum + (i < 2 ? 1e-9 : 1e-3) * each * each, 0)
+        expect(exactDb(g) - best).toBeCloseTo(gainDb + heldBackDb, 6)
         // A step away in the free axes costs something.
         const beside = moved(
           g,
           member,
           move.map((each, i) => each + (which[i] ? (step[i] ?? 0) : 0)),
         )
-        expect(exactDb(beside)).toBeGreaterThanOrEqual(best - 5e-4)
+        expect(exactDb(beside)).toBeGreaterThanOrEqual(best - heldBackDb - 1e-7)
       }),
       { numRuns: 40 },
     )

@@ -2,6 +2,7 @@
 
 import { describe, expect, test } from 'vitest'
 import { evaluateCandidate } from '../../../../src/analysis/index'
+import { compileCandidate } from '../../../../src/analysis/path/compileCandidate'
 import { quantityOf } from '../../../../src/model/quantity/quantity'
 import type { Project } from '../../../../src/model/schema/project'
 import { familiesProject, relayElement } from '../../support/families'
@@ -102,10 +103,8 @@ const exactly = (of: Project): Project =>
 test('lenses of a thickness and a device in the middle of the stretch follow each other', () => {
   const lenses = { lens1Id: 'plano-1', lens2Id: 'plano-2' }
   const gaps = { frontGap: um(700), stretch: um(STRETCH), backGap: um(250) }
-  const [found] = evaluateCandidate(
-    exactly(familiesProject(relayElement({ ...lenses, ...gaps }))),
-    'relay',
-  ).relays
+  const result = compileCandidate(exactly(familiesProject(relayElement({ ...lenses, ...gaps }))), 'relay')
+  const found = result.ok ? result.value.joins[0]?.relay?.(result.value.nominal) : undefined
   if (found === undefined) throw new Error('no relay')
   expect(found.lenses.map(({ frontZUm, thicknessUm }) => [frontZUm, thicknessUm])).toEqual([
     [700, 300],
