@@ -54,7 +54,8 @@ const NARROW_SPACE = '\u202f'
 /** A number in decimal notation with its whole part in groups of three, by a narrow space: `−12 500.25`. */
 export const grouped = (text: string): string =>
   text.replace(/^([^\d]*)(\d{4,})(?=\.|$)/, (_, before: string, whole: string) => {
-    return before + whole.replace(/\B(?=(?:\d{3})+$)/g, NARROW_SPACE)
+    const first = whole.length % 3 || 3
+    return before + [whole.slice(0, first), ...(whole.slice(first).match(/\d{3}/g) ?? [])].join(NARROW_SPACE)
   })
 
 /** Whole numbers in groups of three, by a narrow space: `1 000 000`. */
