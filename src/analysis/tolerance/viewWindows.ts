@@ -27,6 +27,6 @@ export function viewWindows(view: JointView): readonly AxisWindow[] {
 /** What is moved, and about which point its tilts turn. */
 export function pivotText({ isImage }: JointView): string {
   return isImage === true
-    ? 'Displacements of the image of the fibre mode at the chip, with tilts about the facet.'
+    ? 'Displacements of the image of the fibre mode at the chip, with tilts about the facet. Paraxial: without the aberration of real lenses.'
     : 'Displacements of the fibre side, with tilts about the centre of its end face. In comparisons of designs, tilts are about the facet.'
 }
