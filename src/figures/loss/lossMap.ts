@@ -72,7 +72,7 @@ function contours(leastDb: number, own: GridOfMap, beside: GridOfMap | null): re
   return [solid, { kind: 'contours', ...beside, levels: plain, dash: 'dot', beside: true }]
 }
 
-/** The least loss of a map; one that lies wholly at the ceiling knows only that it is no lower. */
+/** The least loss of a map; at least the ceiling where the whole map lies there. */
 const leastText = ({ leastDb }: LossMap) =>
   leastDb >= MAP_CEILING_DB ? `at least ${MAP_CEILING_DB}` : fixedText(leastDb, 2)
 

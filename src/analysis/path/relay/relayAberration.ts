@@ -6,7 +6,6 @@
 import { type PlaneTable, planeTable } from '../../../numerics/polynomial/planeTable'
 import { type WavefrontQuality, wavefrontQuality } from '../../../optics/index'
 import type { JointRegion } from '../../field/fit/jointAxes'
-import type { JointFit } from '../../field/fit/jointFit'
 import { fitOf, relaySumsOf } from '../../field/fit/knownFits'
 import { RELAY_AXES, type RelayFields, type RelaySides } from '../../field/fit/relayAxes'
 import { relayDifference } from '../../field/fit/relayDifference'
@@ -24,6 +23,7 @@ import {
   relayWaves,
   sidesOf,
 } from './realRelay'
+import { aboutAxis, BACK, FRONT, fillAcross, isAlongside, type RelayCoordinates } from './relayCoordinates'
 import { acrossAlike, isInLine, type RelayGeometry } from './relayGeometry'
 import { type RelayState, relayState } from './relayOptics'
 
@@ -47,39 +47,11 @@ export interface RelayAberration {
   readonly moves: () => string
 }
 
-/** Writes the coordinates of RELAY_AXES at a vector of values. */
-type RelayCoordinates = (v: Values, out: Float64Array) => void
-
 /** Points of the table of each distance, and its half width in Rayleigh ranges of the guide's mode. */
 const POINTS = 9
 const HALF_RANGES = 2
 /** Points over the region of the tolerances, which is smaller. */
 const REGION_POINTS = 5
-
-/** Where both end distances are among the coordinates. */
-const FRONT = RELAY_AXES.indexOf('frontUm')
-const BACK = RELAY_AXES.indexOf('backUm')
-
-/** How the image meets the far guide, and place and slope of either guide in the frame of its lens; leaves the distances. */
-function fillAcross(g: RelayGeometry, state: RelayState, out: Float64Array): void {
-  const { chiefX, chiefY, frontGapUm, backGapUm } = state
-  const { lens1: one, lens2: two } = g
-  const toLens1 = frontGapUm + one.thicknessUm / 2
-  const toLens2 = backGapUm + two.thicknessUm / 2
-  out[0] = chiefX.heightUm + backGapUm * chiefX.slopeRad
-  out[1] = chiefY.heightUm + backGapUm * chiefY.slopeRad
-  out[2] = chiefX.slopeRad
-  out[3] = chiefY.slopeRad
-  out[4] = g.offsetXUm - one.offsetXUm + one.tiltXRad * toLens1
-  out[5] = g.offsetYUm - one.offsetYUm + one.tiltYRad * toLens1
-  out[6] = g.tiltXRad - one.tiltXRad
-  out[7] = g.tiltYRad - one.tiltYRad
-  // Seen from the far guide, slopes of lens 2 turn round.
-  out[8] = -two.offsetXUm - two.tiltXRad * toLens2
-  out[9] = -two.offsetYUm - two.tiltYRad * toLens2
-  out[10] = two.tiltXRad
-  out[11] = two.tiltYRad
-}
 
 /** What displaced and tilted guides and lenses add at the given values, dB; 0 where no ray gets through. */
 function acrossDbOf(sides: RelaySides, g: RelayGeometry, state: RelayState): number {
@@ -320,23 +292,4 @@ export function relayAberration(
       return acrossDb + now.valueDb(point) + now.missedDb(frontUm, backUm)
     },
   }
-}
-
-/** The region to both sides alike: a relay in line is its own mirror image, and so is a fit about its axis. */
-function aboutAxis({ from, to }: JointRegion): JointRegion {
-  const reach = from.map((low, i) => (i < FRONT ? Math.max(-low, to[i] as number) : 0))
-  return {
-    from: from.map((low, i) => (i < FRONT ? -(reach[i] as number) : low)),
-    to: to.map((high, i) => (i < FRONT ? (reach[i] as number) : high)),
-  }
-}
-
-/** Whether both distances are within the region of the fit. */
-function isAlongside({ region: { from, to } }: JointFit, frontUm: number, backUm: number): boolean {
-  return (
-    frontUm >= (from[FRONT] as number) &&
-    frontUm <= (to[FRONT] as number) &&
-    backUm >= (from[BACK] as number) &&
-    backUm <= (to[BACK] as number)
-  )
 }

@@ -114,30 +114,16 @@ describe.each(RELAY_MEMBERS)('the form of the pose of %s', (member) => {
 
 test('a ball is not tilted about its middle, which steers no light', () => {
   const ball = thickLens({ index: 1.5, frontRadiusUm: 250, backRadiusUm: -250, thicknessUm: 500 })
+  const inPlace = { offsetXUm: 0, offsetYUm: 0, offsetZUm: 0, tiltXRad: 0, tiltYRad: 0 }
+  const lens = { matrix: ball, thicknessUm: 500, ...inPlace }
   const g = relayRecordOf({
     ...newRelayRecord(),
     ...{ wavelengthUm: 1.55, mediumIndex: 1, rollRad: 0, deviceLengthUm: 0, deviceIndex: 1 },
     ...{ emitterMfdXUm: 9, emitterMfdYUm: 9, receiverMfdXUm: 9, receiverMfdYUm: 9, leastBackUm: 0 },
     ...{ waistXUm: 0, waistYUm: 0, offsetXUm: 1, offsetYUm: 0, tiltXRad: 0, tiltYRad: 0 },
     ...{ frontGapUm: 125, stretchUm: 1000, backGapUm: 125 },
-    lens1: {
-      matrix: ball,
-      thicknessUm: 500,
-      offsetXUm: 0,
-      offsetYUm: 0,
-      offsetZUm: 0,
-      tiltXRad: 0,
-      tiltYRad: 0,
-    },
-    lens2: {
-      matrix: ball,
-      thicknessUm: 500,
-      offsetXUm: 0,
-      offsetYUm: 0,
-      offsetZUm: 0,
-      tiltXRad: 0,
-      tiltYRad: 0,
-    },
+    lens1: { ...lens },
+    lens2: { ...lens },
   })
   const form = emptyForm()
   const move = new Float64Array(4)
