@@ -4,8 +4,9 @@ import type { AimResult, ArrayResult } from '../../analysis/array/runArray'
 import { WORST_SINGLE_CHANNEL } from '../../analysis/results/worstChannel'
 import { lossText } from '../../model/quantity/lossText'
 import { AIM_NAMES } from '../../model/words/fibreArray'
-import { countText, fixedText } from '../../numerics/numberText'
+import { countText } from '../../numerics/numberText'
 import { shareText } from '../../ui/jobs/YieldNumbers'
+import { aboveLeastText } from './aimLosses'
 
 /** `4096 arrays of 12 channels, Sobol points, seed 16537.` */
 export function blocksText({ samples, seed, aims }: ArrayResult): string {
@@ -14,19 +15,12 @@ export function blocksText({ samples, seed, aims }: ArrayResult): string {
   return `${countText(samples)} ${simulated}, Sobol points, seed ${seed}.`
 }
 
-/** A mean loss as the table shows it, dB. */
-export const shownDb = (lossDb: number): number => Number(lossText(lossDb))
-
 /** A mean loss, and what it is above the least of all aims; null where there is only one. */
 function Loss({ lossDb, leastDb }: { readonly lossDb: number; readonly leastDb: number | null }) {
-  // Of the numbers as they are shown: equal ones are equally low.
-  const cost = shownDb(lossDb) - shownDb(leastDb ?? lossDb)
   return (
     <td className="number">
       {lossText(lossDb)} dB
-      {leastDb !== null && (
-        <span className="quiet interval">{cost < 0.005 ? 'lowest' : `+${fixedText(cost, 2)} dB`}</span>
-      )}
+      {leastDb !== null && <span className="quiet interval">{aboveLeastText(lossDb, leastDb)}</span>}
     </td>
   )
 }

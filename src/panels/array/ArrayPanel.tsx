@@ -19,8 +19,9 @@ import { narrowTolerance } from '../../ui/jobs/narrowing'
 import { RunLine } from '../../ui/jobs/RunLine'
 import { RunAssumptions, StaleFrame } from '../../ui/jobs/StaleFrame'
 import { stalenessOf } from '../../ui/jobs/staleness'
-import { AimTable, blocksText, shownDb } from './AimTable'
+import { AimTable, blocksText } from './AimTable'
 import { ArrayTighten } from './ArrayTighten'
+import { turnedRound } from './aimLosses'
 import { BlockFields } from './BlockFields'
 import { RollTable } from './RollTable'
 import './array.css'
@@ -28,14 +29,6 @@ import './array.css'
 /** Views, sentence, reading, tools and the table of the aims around the chart. */
 const AROUND_PX = 392
 const LEAST_PX = 170
-
-/** Whether another way of placing ends with the better worst channel than the one that aims at it. */
-function turnedRound(aims: readonly AimResult[]): boolean {
-  const aimed = aims.find(({ aim }) => aim === 'worst channel')
-  return (
-    aimed !== undefined && aims.some(({ meanWorstDb }) => shownDb(meanWorstDb) < shownDb(aimed.meanWorstDb))
-  )
-}
 
 export function ArrayPanel({
   project,
