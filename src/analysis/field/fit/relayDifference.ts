@@ -22,17 +22,29 @@ import { RELAY_AXES, type RelaySides } from './relayAxes'
 
 /** Rings, rays on each of them and their reach, 1/e^2 radii: the more a lens aberrates, the further out and the closer they must lie. */
 type Rings = readonly [rings: number, azimuths: number, reach: number]
+interface Pupils {
+  /** From coarse to fine. */
+  readonly rungs: readonly Rings[]
+  /** For a relay that is too dark to be judged. */
+  readonly dark: Rings
+}
 /** For any pose. */
-const WIDE: readonly Rings[] = [
-  [14, 14, 2.3],
-  [20, 14, 2.6],
-]
+const WIDE: Pupils = {
+  rungs: [
+    [14, 14, 2.3],
+    [20, 14, 2.6],
+  ],
+  dark: [14, 14, 2.3],
+}
 /** For poses near those that are looked at. */
-const CLOSE: readonly Rings[] = [
-  [12, 10, 2.3],
-  [15, 10, 2.35],
-  [20, 10, 2.6],
-]
+const CLOSE: Pupils = {
+  rungs: [
+    [12, 10, 2.3],
+    [15, 10, 2.35],
+    [20, 10, 2.6],
+  ],
+  dark: [15, 10, 2.35],
+}
 const FINEST: Rings = [30, 16, 3]
 /** The first pupil is used whose changes from pose to pose are those of the finest one to this, dB and as a share of them. */
 const COARSE_DB = 0.002
@@ -97,7 +109,7 @@ export const differenceNear = (sides: RelaySides, poses: readonly Float64Array[]
 
 function coarsestOf(
   sides: RelaySides,
-  pupils: readonly Rings[],
+  { rungs, dark }: Pupils,
   poses: readonly Float64Array[],
 ): ExactDifference {
   const [inLine = new Float64Array(RELAY_AXES.length), ...looks] = poses
@@ -105,9 +117,9 @@ function coarsestOf(
   const nominal = finest(inLine)
   const changes = (of: ExactDifference, fromDb: number) => looks.map((at) => of(at).differenceDb - fromDb)
   const wanted = changes(finest, nominal.differenceDb)
-  for (const pupil of pupils) {
+  if (nominal.fieldDb > JUDGED_DB) return differenceOn(sides, ringPupil(...dark))
+  for (const pupil of rungs) {
     const of = differenceOn(sides, ringPupil(...pupil))
-    if (nominal.fieldDb > JUDGED_DB) return of
     const found = changes(of, of(inLine).differenceDb)
     const isClose = wanted.every(
       (value, i) => Math.abs((found[i] as number) - value) < COARSE_DB + COARSE_SHARE * Math.abs(value),
