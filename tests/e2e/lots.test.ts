@@ -24,6 +24,8 @@ test('a lot of 50 × 12 losses is dropped, compared, explained and applied in on
 
   await page.getByRole('button', { name: 'Compare with design' }).click()
   await page.getByText('The lot does not agree with the prediction.').waitFor({ timeout: 120_000 })
+  await goTo(page, 'Compare')
+  await goTo(page, 'Measurements') // the comparison outlives the page
   const tolerances = page.getByRole('table', { name: 'Tolerances that would explain the lot' })
   await tolerances.getByRole('cell', { name: 'wider' }).first().waitFor()
   expect(await tolerances.getByRole('cell', { name: 'tighter' }).count()).toBe(0)

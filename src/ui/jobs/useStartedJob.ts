@@ -9,7 +9,6 @@ export interface StartedJob {
   readonly progress: number | null
   /** Why the last work gave nothing; empty where it did, or was cancelled. */
   readonly message: string
-  readonly isCancelled: boolean
   /** Work that is still going is given up for the new one. `take` gets what came of it, unless it was refused or given up. */
   readonly start: <T>(
     work: (signal: AbortSignal, onProgress: ReportProgress) => Promise<Outcome<T>>,
@@ -22,7 +21,6 @@ export function useStartedJob(): StartedJob {
   const job = useRef<AbortController>(null)
   const [progress, setProgress] = useState<number | null>(null)
   const [message, setMessage] = useState('')
-  const [isCancelled, setIsCancelled] = useState(false)
   useEffect(() => () => job.current?.abort(), [])
   const start: StartedJob['start'] = async (work, take) => {
     job.current?.abort()
@@ -31,7 +29,6 @@ export function useStartedJob(): StartedJob {
     const { signal } = control
     setProgress(0)
     setMessage('')
-    setIsCancelled(false)
     try {
       const outcome = await work(signal, (share) => {
         if (!signal.aborted) setProgress(share)
@@ -48,7 +45,6 @@ export function useStartedJob(): StartedJob {
   const cancel = () => {
     job.current?.abort()
     setProgress(null)
-    setIsCancelled(true)
   }
-  return { progress, message, isCancelled, start, cancel }
+  return { progress, message, start, cancel }
 }

@@ -1,29 +1,26 @@
 // A lot against the prediction of a design, and the tolerances that would explain it.
 
-import { useMemo, useState } from 'react'
-import type { LotExplanation } from '../../../analysis/production/explainLot'
+import { useMemo } from 'react'
 import { lossDistributionFigure, quantileFigure } from '../../../figures/lots/lossDistribution'
-import { runMeasureJob } from '../../../jobs/measureClient'
 import type { LotSummary } from '../../../measure/index'
 import { leadingLimitDb } from '../../../model/project/lossCriteria'
 import type { MeasurementOf } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
 import { fixedText, signedText } from '../../../numerics/numberText'
+import {
+  type ComparedLot,
+  cancelLotComparison,
+  compareLot,
+  isOutdated,
+  useLotComparison,
+} from '../../../store/lotComparisons'
 import { useDesign } from '../../../store/selection'
 import { selectDesign } from '../../../store/view'
 import { ChoiceField } from '../../../ui/fields/ChoiceField'
 import { FigureView } from '../../../ui/figures/FigureView'
-import { useStartedJob } from '../../../ui/jobs/useStartedJob'
 import { ExplainedTolerances } from './ExplainedTolerances'
 
 const HEIGHT_PX = 280
-
-interface Compared {
-  readonly project: Project
-  readonly candidateId: string
-  readonly lot: LotSummary
-  readonly found: LotExplanation
-}
 
 interface LotOf {
   readonly project: Project
@@ -33,27 +30,9 @@ interface LotOf {
 
 export function LotComparison({ project, measurement, lot }: LotOf) {
   const design = useDesign()
-  const { progress, message, isCancelled, start, cancel } = useStartedJob()
-  const [compared, setCompared] = useState<Compared | null>(null)
-  const compare = (candidateId: string) => {
-    const { lossDb, assemblyOf, channelOf, assemblies, channels, standardDb } = lot
-    const measured = {
-      lossDb,
-      assemblyOf,
-      channelOf,
-      assemblies: assemblies.length,
-      channels: channels.length,
-      standardDb,
-    }
-    // The readings are by far the most of a project, and a lot has not drifted yet.
-    const input = { project: { ...project, measurements: [] }, candidateId, lot: measured }
-    return start(
-      (signal, onProgress) => runMeasureJob('explainLot', input, { signal, onProgress }),
-      (found) => setCompared({ project, candidateId, lot, found }),
-    )
-  }
+  const { finished: compared, progress, message } = useLotComparison(measurement.id)
   if (design === undefined) return null
-  const isStale = compared !== null && (compared.project !== project || compared.lot !== lot)
+  const isStale = compared !== null && isOutdated(compared, project, lot)
   const name = project.candidates.find(({ id }) => id === compared?.candidateId)?.name
   return (
     <section aria-label="Lot vs prediction">
@@ -66,11 +45,15 @@ export function LotComparison({ project, measurement, lot }: LotOf) {
           onChoose={selectDesign}
         />
         {progress === null ? (
-          <button type="button" className="primary" onClick={() => void compare(design.id)}>
+          <button
+            type="button"
+            className="primary"
+            onClick={() => void compareLot(measurement.id, project, design.id, lot)}
+          >
             Compare with design
           </button>
         ) : (
-          <button type="button" onClick={cancel}>
+          <button type="button" onClick={() => cancelLotComparison(measurement.id)}>
             Cancel comparison
           </button>
         )}
@@ -80,14 +63,12 @@ export function LotComparison({ project, measurement, lot }: LotOf) {
             ? 'Simulating lots…'
             : isStale
               ? 'The project has changed since this comparison.'
-              : isCancelled
-                ? 'Cancelled.'
-                : message}
+              : message}
         </span>
       </div>
       {compared !== null && (
         <div className={isStale ? 'stale' : undefined}>
-          <Comparison compared={compared} name={name ?? ''} />
+          <Comparison compared={compared} name={name ?? ''} limitDb={leadingLimitDb(project.requirements)} />
           <ExplainedTolerances found={compared.found} measurement={measurement} isStale={isStale} />
         </div>
       )}
@@ -95,9 +76,16 @@ export function LotComparison({ project, measurement, lot }: LotOf) {
   )
 }
 
-function Comparison({ compared, name }: { readonly compared: Compared; readonly name: string }) {
-  const { found, lot, project } = compared
-  const limitDb = leadingLimitDb(project.requirements)
+function Comparison({
+  compared,
+  name,
+  limitDb,
+}: {
+  readonly compared: ComparedLot
+  readonly name: string
+  readonly limitDb: number
+}) {
+  const { found, lot } = compared
   const [losses, quantiles] = useMemo(() => {
     const both = { measured: lot.lossDb, predicted: found.predictedDb, limitDb }
     return [lossDistributionFigure(both), quantileFigure(both)]
