@@ -180,11 +180,20 @@ describe('unsaved work', () => {
     await page.getByRole('dialog', { name: 'New project' }).waitFor()
   })
 
-  test('is not asked about where nothing has changed', async () => {
+  test('is not asked about where nothing has changed, and says which families do not apply', async () => {
     const { page } = await openApp(browser, { at: 'measurements' })
     await projectMenu(page, 'New')
     await page.getByRole('dialog', { name: 'New project' }).waitFor()
     await expect.poll(() => question(page).isVisible()).toBe(false)
+    // A pitch below the cladding leaves out most families: which, and why, is said next to what was built.
+    await page.getByLabel('Channels', { exact: true }).fill('16')
+    await page.getByLabel('Channel pitch', { exact: true }).fill('50')
+    await page.getByRole('button', { name: 'Build and compare' }).click()
+    await page.getByText('6 families do not apply').click()
+    await page
+      .getByText(/^Fibres of 125 µm cladding do not fit side by side at a pitch of 50 µm/)
+      .first()
+      .waitFor()
   })
 })
 

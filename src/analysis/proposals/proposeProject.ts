@@ -20,8 +20,9 @@ import { FAMILIES, type Family, type FamilyId } from './families'
 import { type Ground, groundOf, type Parts, siteOf } from './ground'
 import { rankDesigns } from './ranking'
 
-interface FamilyOutcome {
+export interface FamilyOutcome {
   readonly familyId: FamilyId
+  readonly label: string
   /** Null where the family does not apply. */
   readonly candidateId: string | null
   /** What was chosen, or why the family does not apply. */
@@ -136,6 +137,7 @@ export function* proposeSteps(brief: Brief, solved: SolvedFacet | null = null): 
     if (applies) writeDesign(project, found)
     outcomes.push({
       familyId: family.id,
+      label: family.label,
       candidateId: applies ? found.candidate.id : null,
       text: applies ? (found.candidate.remark ?? '') : found.reason,
     })

@@ -8,7 +8,7 @@ import { leadingLimitDb, leadingLoss } from '../../model/project/lossCriteria'
 import type { Project } from '../../model/schema/project'
 import { byId } from '../../model/words/byId'
 import { useEvaluations, useEvaluationsInTurn } from '../../store/evaluations'
-import { takeJustBuilt } from '../../store/files/starting'
+import { takeJustBuilt, useStarting } from '../../store/files/starting'
 import { useFreshRuns } from '../../store/runs'
 import { openAddDesign } from '../../store/view'
 import { useWorkbench } from '../../store/workbench'
@@ -17,6 +17,7 @@ import { NoDesign } from '../../ui/empty/NoDesign'
 import { Progress } from '../../ui/jobs/Progress'
 import { ComparisonTable } from './ComparisonTable'
 import { meetsText, useCompareView } from './compareView'
+import { FamiliesLeftOut } from './FamiliesLeftOut'
 import { CauseLegend, type ShownDesign } from './Pictures'
 import { RunYields } from './RunYields'
 import { SortAndBaseline } from './SortAndBaseline'
@@ -88,6 +89,7 @@ const Comparison = memo(function Comparison({ project, comparison, results, yiel
   const { basis } = leadingLoss(project.requirements)
   const heading = useFocusOnceBuilt(project)
   const view = useCompareView(comparison, basis)
+  const leftOut = useStarting((state) => state.leftOut)
   const shownIds = view.shown.map((at) => comparison.columns[at]?.candidateId ?? '').join(' ')
   const designs = useMemo(
     () =>
@@ -121,6 +123,7 @@ const Comparison = memo(function Comparison({ project, comparison, results, yiel
           </button>
         </span>
       </div>
+      <FamiliesLeftOut outcomes={leftOut} />
       <ComparisonTable
         project={project}
         comparison={comparison}

@@ -34,9 +34,9 @@ export function NewProject() {
     setProgress({ words: 'Building designs…', share: 0 })
     try {
       const named = { ...latest.current, name: latest.current.name.trim() || defaultBrief().name }
-      const { project } = await buildProject(named, controller.signal, setProgress)
+      const { project, outcomes } = await buildProject(named, controller.signal, setProgress)
       if (controller.signal.aborted) return
-      compareBuilt(project)
+      compareBuilt(project, outcomes)
       void runAll(runsOf(project))
     } catch (error) {
       if (controller.signal.aborted) return

@@ -2,6 +2,7 @@
 
 import { useStore } from 'zustand'
 import { createStore } from 'zustand/vanilla'
+import type { FamilyOutcome } from '../../analysis/proposals/proposeProject'
 import type { Project } from '../../model/schema/project'
 import { forgetStartedRuns } from '../startedRuns'
 import { showPage, view } from '../view'
@@ -18,9 +19,15 @@ interface Starting {
   readonly describing: boolean
   /** What waits for an answer about changes that are in no file; null while nothing does. */
   readonly question: Question | null
+  /** Families that do not apply to the brief of the open project, with the reasons: of a project that was built on this visit. */
+  readonly leftOut: readonly FamilyOutcome[]
 }
 
-const starting = createStore<Starting>()(() => ({ describing: false, question: null }))
+const starting = createStore<Starting>()(() => ({
+  describing: false,
+  question: null,
+  leftOut: [],
+}))
 
 export function useStarting<T>(select: (state: Starting) => T): T {
   return useStore(starting, select)
@@ -54,14 +61,16 @@ export function beginWith(project: Project, designId = project.review?.chosenId 
   forgetStartedRuns()
   workbench.getState().replaceProject(project)
   view.setState({ designId })
+  starting.setState({ leftOut: [] })
   markKept()
 }
 
 let justBuilt = false
 
 /** Puts a project that was just built in place of the open one, and shows its designs side by side. */
-export function compareBuilt(project: Project): void {
+export function compareBuilt(project: Project, outcomes: readonly FamilyOutcome[]): void {
   beginWith(project)
+  starting.setState({ leftOut: outcomes.filter(({ candidateId }) => candidateId === null) })
   justBuilt = true
   stopDescribing()
   showPage('compare')
