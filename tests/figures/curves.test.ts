@@ -167,11 +167,11 @@ test('the loss over temperature is stated where it is highest and at assembly, w
     assemblyC: 22,
     atAssemblyDb: 0.7,
   } as unknown as TemperatureSweep
-  const { sentence, picture, table } = temperatureFigure(sweep, 2)
+  const { sentence, picture, table } = temperatureFigure(sweep, { limitDb: 2, name: 'RSS limit' })
   expect(sentence).toMatch(
     /^Maximum nominal loss 1\.50 dB at .20 °C; 0\.70 dB at the assembly temperature of 22 °C\./,
   )
-  expect(rulesOf(picture)).toEqual({ limit: 2, assembly: 22 })
+  expect(rulesOf(picture)).toEqual({ 'RSS limit': 2, assembly: 22 })
   const band = picture.panes[0]?.series.find((each) => each.kind === 'band')
   expect(band?.kind === 'band' && [band.low[2], band.high[2]]).toEqual([0.8, 1.9])
   expect(table.rows[0]).toEqual([-20, 1.5, 1.3, 2.6])

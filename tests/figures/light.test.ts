@@ -9,6 +9,7 @@ import { polarisationFigure, spectrumFigure } from '../../src/figures/light/spec
 import { pointsOf, rulesOf } from './support/series'
 
 const DEG = Math.PI / 180
+const limitAt = (limitDb: number) => ({ limitDb, name: 'P99 limit' })
 
 describe('the spectrum', () => {
   const bands = { openBelow: false, openAbove: false }
@@ -39,13 +40,13 @@ describe('the spectrum', () => {
   }
 
   test('states its extremes and bandwidths in nanometres, and whether a band ends with the curve', () => {
-    expect(spectrumFigure(spectrum, 2, false).sentence).toBe(
+    expect(spectrumFigure(spectrum, limitAt(2), false).sentence).toBe(
       'Maximum 1.90 dB at 1600.0 nm, minimum 1.00 dB, ripple not included; 0.5 dB bandwidth 50.0 nm, 1 dB at least 100.0 nm.',
     )
   })
 
   test('draws both losses over nanometres, and parts that are more than nothing over their own wavelengths', () => {
-    const { picture, table } = spectrumFigure(spectrum, 2, true)
+    const { picture, table } = spectrumFigure(spectrum, limitAt(2), true)
     expect(pointsOf(picture, 'with round trips')).toEqual([
       [1500, 1.5],
       [1550, 0.9],
@@ -61,15 +62,15 @@ describe('the spectrum', () => {
       [1600, 0.16],
     ])
     expect(pointsOf(picture, 'taper')).toBeNull()
-    expect(rulesOf(picture)).toEqual({ 'design wavelength': 1545, limit: 2 })
+    expect(rulesOf(picture)).toEqual({ 'design wavelength': 1545, 'P99 limit': 2 })
     expect(table.rows[2]).toEqual([1600, 2.1, 1.9])
   })
 
   test('leaves out a limit that is far from the curve, not one that is near', () => {
-    expect(rulesOf(spectrumFigure(spectrum, 2.89, false).picture).limit).toBe(2.89)
-    expect(rulesOf(spectrumFigure(spectrum, 0.01, false).picture).limit).toBe(0.01)
+    expect(rulesOf(spectrumFigure(spectrum, limitAt(2.89), false).picture)['P99 limit']).toBe(2.89)
+    expect(rulesOf(spectrumFigure(spectrum, limitAt(0.01), false).picture)['P99 limit']).toBe(0.01)
     for (const far of [2.91, -0.01])
-      expect(rulesOf(spectrumFigure(spectrum, far, false).picture).limit).toBeUndefined()
+      expect(rulesOf(spectrumFigure(spectrum, limitAt(far), false).picture)['P99 limit']).toBeUndefined()
   })
 
   test('of both polarisations keeps TE and TM apart', () => {

@@ -221,7 +221,7 @@ test('the array figure holds every channel with its spread', () => {
 test('the temperature figure holds the nominal curve between the edges of its band', () => {
   const result = temperatureSweep(demoProject(), ID)
   if (!result.ok) throw new Error('not computed')
-  const { table, sentence } = temperatureFigure(result.value, 2)
+  const { table, sentence } = temperatureFigure(result.value, { limitDb: 2, name: 'RSS limit' })
   expect(table.rows.map((row) => row[1])).toEqual([...result.value.lossesDb])
   for (const [, nominal = 0, low = 0, high = 0] of table.rows.map((row) => row.map(Number))) {
     expect(nominal).toBeGreaterThanOrEqual(low - 0.5)

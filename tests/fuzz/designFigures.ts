@@ -32,6 +32,7 @@ const WAVELENGTHS = 21
 const POINTS = 21
 const MAP_POINTS = 9
 const LIMIT_DB = 2
+const LIMIT = { limitDb: LIMIT_DB, name: 'P99 limit' }
 
 export type AskFigures = (name: string, draw: () => readonly Figure[]) => void
 
@@ -52,13 +53,13 @@ export function askDesignFigures(
     const single = spectrum(project, design.id, undefined, WAVELENGTHS)
     const polarised = polarisationSpectrum(project, design.id)
     return [
-      ...(single.ok ? [true, false].map((parts) => spectrumFigure(single.value, LIMIT_DB, parts)) : []),
+      ...(single.ok ? [true, false].map((parts) => spectrumFigure(single.value, LIMIT, parts)) : []),
       ...(polarised.ok ? [polarisationFigure(polarised.value)] : []),
     ]
   })
   ask('temperature', () => {
     const sweep = temperatureSweep(project, design.id)
-    return sweep.ok ? [temperatureFigure(sweep.value, LIMIT_DB)] : []
+    return sweep.ok ? [temperatureFigure(sweep.value, LIMIT)] : []
   })
   for (const ripple of evaluation.ripples) {
     ask('ripple', () => {

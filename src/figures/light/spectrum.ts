@@ -3,6 +3,7 @@
 import type { PolarisationSpectrum } from '../../analysis/light/polarisationSpectrum'
 import type { Spectrum } from '../../analysis/light/spectrum'
 import type { LineKind } from '../../analysis/results/evaluation'
+import type { NamedLimit } from '../../model/project/lossCriteria'
 import { fixedText, nmOf } from '../../numerics/numberText'
 import { along, lossAxis } from '../axes'
 import { type Chart, chart, type Dash, type Series } from '../chart'
@@ -17,7 +18,11 @@ const LEAST_PART_DB = 0.005
 const nameOf = (kind: LineKind) => (kind === 'fresnel' ? 'reflection' : kind)
 
 /** The spectrum of an optical path. `withParts` adds the contributions of the budget by their kind. */
-export function spectrumFigure(spectrum: Spectrum, limitDb: number, withParts: boolean): Figure<Chart> {
+export function spectrumFigure(
+  spectrum: Spectrum,
+  { limitDb, name }: NamedLimit,
+  withParts: boolean,
+): Figure<Chart> {
   const x = Float64Array.from(spectrum.wavelengthsUm, nmOf)
   const isNear = limitDb > spectrum.leastDb - LIMIT_NEAR_DB && limitDb < spectrum.worstDb + LIMIT_NEAR_DB
   const coarse = Float64Array.from(spectrum.coarseUm, nmOf)
@@ -29,7 +34,7 @@ export function spectrumFigure(spectrum: Spectrum, limitDb: number, withParts: b
     return `${each.openBelow || each.openAbove ? 'at least ' : ''}${fixedText(width, 1)} nm`
   })
   const withLimit = isNear || withParts
-  const limit: readonly Series[] = withLimit ? [{ kind: 'rule', axis: 'y', at: limitDb, label: 'limit' }] : []
+  const limit: readonly Series[] = withLimit ? [{ kind: 'rule', axis: 'y', at: limitDb, label: name }] : []
   return {
     id: 'spectrum',
     sentence: `Maximum ${fixedText(spectrum.worstDb, 2)} dB at ${fixedText(nmOf(spectrum.worstUm), 1)} nm, minimum ${fixedText(spectrum.leastDb, 2)} dB, ripple not included; 0.5 dB bandwidth ${half}, 1 dB ${whole}.`,

@@ -4,7 +4,7 @@ import { useDeferredValue, useMemo, useState } from 'react'
 import { requiredBand, shownBand } from '../../analysis/light/band'
 import { spectrum } from '../../analysis/light/spectrum'
 import { spectrumFigure } from '../../figures/light/spectrum'
-import { leadingLimitDb } from '../../model/project/lossCriteria'
+import { leadingLimit } from '../../model/project/lossCriteria'
 import { coreValue } from '../../model/quantity/quantity'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -58,7 +58,7 @@ export function SpectrumPanel({
     () => spectrum(withModes(settled), candidate.id, bandOf(settled, span)),
     [settled, candidate.id, span, withModes],
   )
-  const limitDb = leadingLimitDb(project.requirements)
+  const limit = leadingLimit(project.requirements)
   const [room, roomPx] = useRoom()
   return (
     <section aria-label="Spectrum" className="light views-below">
@@ -75,7 +75,7 @@ export function SpectrumPanel({
       {result.ok ? (
         <>
           <FigureView
-            figure={spectrumFigure(result.value, limitDb, curves === 'parts')}
+            figure={spectrumFigure(result.value, limit, curves === 'parts')}
             heightPx={figurePx(roomPx, AROUND_PX)}
           />
           <ul className="quiet">

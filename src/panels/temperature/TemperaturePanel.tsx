@@ -4,7 +4,7 @@ import { useDeferredValue, useMemo, useState } from 'react'
 import { temperatureSweep } from '../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../figures/loss/temperature'
 import { chipJoint } from '../../model/designs/jointNames'
-import { leadingLimitDb } from '../../model/project/lossCriteria'
+import { leadingLimit } from '../../model/project/lossCriteria'
 import { requirementFaults } from '../../model/project/requirementFaults'
 import type { Candidate } from '../../model/schema/candidate'
 import type { Project } from '../../model/schema/project'
@@ -37,8 +37,8 @@ export function TemperaturePanel({
   const [began] = useState(mount)
   const [room, roomPx] = useRoom()
   const faults = requirementFaults(project.requirements).filter(({ path }) => path[1] === 'temperatureMin')
-  const limitDb = leadingLimitDb(project.requirements)
-  const figure = useMemo(() => (sweep === null ? null : temperatureFigure(sweep, limitDb)), [sweep, limitDb])
+  const limit = useMemo(() => leadingLimit(project.requirements), [project.requirements])
+  const figure = useMemo(() => (sweep === null ? null : temperatureFigure(sweep, limit)), [sweep, limit])
   const result = (
     <div className="depth-columns">
       <div>{figure !== null && <FigureView figure={figure} heightPx={figurePx(roomPx, AROUND_PX)} />}</div>

@@ -26,6 +26,7 @@ import { demoProject } from '../../../src/model/index'
 import type { Result } from '../../../src/model/issue'
 
 const LIMIT_DB = 2
+const LIMIT = { limitDb: LIMIT_DB, name: 'P99 limit' }
 
 function resultOf<T>(result: Result<T>): T {
   if (!result.ok) throw new Error(result.issues.map(({ message }) => message).join('; '))
@@ -72,12 +73,12 @@ export function demoFigures(designId: string): readonly Figure[] {
     waterfallFigure('budget', design.name, evaluation.lines),
     yieldHistogramFigure('yield', runYield(project, designId, { samples: 256, rankingPoints: null })),
     ...(aim === undefined ? [] : [channelLossesFigure(aim, LIMIT_DB, false)]),
-    spectrumFigure(spectra, LIMIT_DB, false),
-    spectrumFigure(spectra, LIMIT_DB, true),
+    spectrumFigure(spectra, LIMIT, false),
+    spectrumFigure(spectra, LIMIT, true),
     polarisationFigure(resultOf(polarisationSpectrum(project, designId))),
     ...(ripples === null ? [] : [rippleFigure(ripples), rippleFadeFigure(ripples)]),
     ...(faces === null ? [] : [faceAngleFigure(faces)]),
-    ...(temperature === null ? [] : [temperatureFigure(temperature, LIMIT_DB)]),
+    ...(temperature === null ? [] : [temperatureFigure(temperature, LIMIT)]),
     ...jointDrawings(project, design, evaluation),
   ]
 }

@@ -2,7 +2,7 @@
 
 import { spectrum } from '../../../analysis/light/spectrum'
 import { spectrumFigure } from '../../../figures/light/spectrum'
-import { leadingLimitDb } from '../../../model/project/lossCriteria'
+import { leadingLimit } from '../../../model/project/lossCriteria'
 import { type Block, group, list, type TableBlock, table, text } from '../../document/blocks'
 import { fixedCell, lossCell } from '../../document/cells'
 import { figureBlock } from '../../document/figureBlock'
@@ -22,7 +22,7 @@ function bandBlocks(
   return [
     group(
       'beside',
-      figureBlock(spectrumFigure(found, leadingLimitDb(project.requirements), false), BAND_SIZE),
+      figureBlock(spectrumFigure(found, leadingLimit(project.requirements), false), BAND_SIZE),
       group(
         'stack',
         table(

@@ -4,7 +4,7 @@ import { REACH_LOOKED_AT_C } from '../../../analysis/temperature/temperatureReac
 import { temperatureSweep } from '../../../analysis/temperature/temperatureSweep'
 import { temperatureFigure } from '../../../figures/loss/temperature'
 import { chipJoint, ofJoint } from '../../../model/designs/jointNames'
-import { leadingLimitDb } from '../../../model/project/lossCriteria'
+import { leadingLimit } from '../../../model/project/lossCriteria'
 import { withMinus } from '../../../numerics/numberText'
 import type { SheetCandidate } from '../../candidates'
 import { type Block, type Cell, group, table, text } from '../../document/blocks'
@@ -57,7 +57,7 @@ function build({ project, choice, withModes }: SheetContext): readonly Block[] {
     ),
     group(
       'beside',
-      figureBlock(temperatureFigure(sweep, leadingLimitDb(project.requirements)), SWEEP_SIZE),
+      figureBlock(temperatureFigure(sweep, leadingLimit(project.requirements)), SWEEP_SIZE),
       group(
         'stack',
         ...reachTable(choice.candidate),
