@@ -148,7 +148,9 @@ export function svgChart(
   size: Size,
   { palette, mapHref = null, furnitureOnly = false, layout = chartLayout(chart, size) }: ChartLook,
 ): Markup {
-  if (furnitureOnly) return svgRoot(size, 'chart', [colourBar(layout, palette), furniture(layout, palette)])
+  // Where no picture of the map is drawn, its scale means nothing.
+  const bar = furnitureOnly || mapHref !== null ? colourBar(layout, palette) : null
+  if (furnitureOnly) return svgRoot(size, 'chart', [bar, furniture(layout, palette)])
   const panes = chart.panes.map((pane, i) => {
     const frame = layout.frames[i]
     if (frame === undefined) return null
@@ -179,5 +181,5 @@ export function svgChart(
       group(xMarks(frame, layout, palette, i === chart.panes.length - 1)),
     ]
   })
-  return svgRoot(size, 'chart', [panes, group(colourBar(layout, palette)), group(furniture(layout, palette))])
+  return svgRoot(size, 'chart', [panes, group(bar), group(furniture(layout, palette))])
 }

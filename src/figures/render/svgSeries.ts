@@ -5,7 +5,7 @@ import { contourLabels, type LabelBox } from './contourLabels'
 import { contourLines } from './contours'
 import type { Frame } from './layout'
 import { type Child, element, type Markup } from './markup'
-import type { Palette, Tone } from './palette'
+import { FONT_PX, type Palette, type Tone } from './palette'
 import { line, markShape, pathOf, px, rect, strokeOf, words } from './svgShapes'
 import { textWidthPx } from './textWidth'
 
@@ -13,6 +13,7 @@ const MARK_PX = 8
 /** Ink on a map, whose colours are the same in both themes. */
 const ON_MAP = '#14171a'
 const LABEL_GAP_PX = 5
+const PLATE_PX = 2
 
 function points(xs: ArrayLike<number>, ys: ArrayLike<number | null>, frame: Frame, isRight: boolean) {
   const toY = isRight ? frame.right : frame.y
@@ -97,6 +98,20 @@ function barLabel(
     : words(palette, (left ?? 0) - LABEL_GAP_PX, y, label, { anchor: 'end', halo: true })
 }
 
+/** On a map with a halo, through which the map is seen; else on a plate that breaks the line, because paper shows no halos. */
+function contourLabel(xPx: number, yPx: number, label: string, palette: Palette, onMap: boolean): Child {
+  const look = { x: px(xPx), y: px(yPx + 4), 'text-anchor': 'middle', fill: onMap ? ON_MAP : palette.ink }
+  if (onMap) {
+    const halo = { 'paint-order': 'stroke', stroke: '#ffffff', 'stroke-width': 3, 'stroke-linejoin': 'round' }
+    return element('text', { ...look, ...halo }, label)
+  }
+  const halfPx = textWidthPx(label) / 2 + PLATE_PX
+  return [
+    rect(xPx - halfPx, yPx - FONT_PX / 2, xPx + halfPx, yPx + FONT_PX / 2, { fill: palette.paper }),
+    element('text', look, label),
+  ]
+}
+
 function contours(
   series: ContourSeries,
   frame: Frame,
@@ -137,22 +152,7 @@ function contours(
         lettered.map((level) => textWidthPx(level.words ?? '')),
         { left: frame.leftPx, right: frame.rightPx, top: frame.topPx, bottom: frame.bottomPx },
         drawn,
-      ).map(({ xPx, yPx, index }) =>
-        element(
-          'text',
-          {
-            x: px(xPx),
-            y: px(yPx + 4),
-            'text-anchor': 'middle',
-            fill: ON_MAP,
-            'paint-order': 'stroke',
-            stroke: '#ffffff',
-            'stroke-width': 3,
-            'stroke-linejoin': 'round',
-          },
-          lettered[index]?.words ?? '',
-        ),
-      ),
+      ).map(({ xPx, yPx, index }) => contourLabel(xPx, yPx, lettered[index]?.words ?? '', palette, onMap)),
     ),
   ]
 }

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest'
-import { chart, type MapSeries } from '../../../src/figures/chart'
+import { type ContourSeries, chart, type MapSeries } from '../../../src/figures/chart'
 import { chartLayout, type Size } from '../../../src/figures/render/layout'
 import type { Markup } from '../../../src/figures/render/markup'
 import { PALETTES } from '../../../src/figures/render/palette'
@@ -31,7 +31,9 @@ const all = (node: Markup): readonly Markup[] => [
 
 /** The stripes of the colour bar, from the least value up. */
 function stripes(scale: MapSeries['scale'], size: Size) {
-  const rects = all(svgChart(mapped(scale), size, { palette })).filter(({ tag }) => tag === 'rect')
+  const rects = all(svgChart(mapped(scale), size, { palette, mapHref: '' })).filter(
+    ({ tag }) => tag === 'rect',
+  )
   return rects.flatMap(({ attributes: { fill, y } }) => (fill === 'none' ? [] : [{ fill, y: Number(y) }]))
 }
 
@@ -49,10 +51,42 @@ describe('the colour bar', () => {
   })
 
   test('keeps its element from one picture of a drag to the next, whatever its numbers are', () => {
-    const [one, two] = [0, 0.5].map((from) => all(svgChart(mapped('loss', from), SIZE, { palette })))
+    const [one, two] = [0, 0.5].map((from) =>
+      all(svgChart(mapped('loss', from), SIZE, { palette, mapHref: '' })),
+    )
     const stripe = one?.find(({ tag, attributes }) => tag === 'rect' && attributes.fill !== 'none')
     expect(two).toContain(stripe)
   })
+
+  test('is left out where no picture of the map is drawn', () => {
+    const plain = all(svgChart(mapped('loss'), SIZE, { palette }))
+    expect(plain.filter(({ tag, attributes }) => tag === 'rect' && attributes.fill !== 'none')).toEqual([])
+  })
+})
+
+test('the label of a contour line has a plate that breaks the line where there is no map, and a halo on one', () => {
+  const at = Float64Array.from({ length: 41 }, (_, i) => i / 20 - 1)
+  const rings: ContourSeries = {
+    kind: 'contours',
+    x: at,
+    y: at,
+    rows: Array.from(at, (y) => at.map((x) => Math.hypot(x, y))),
+    levels: [{ value: 0.6, words: '+1 dB' }],
+  }
+  const labelled = (mapHref: string | null) => {
+    const found = all(svgChart(chart(axis, axis, [rings]), SIZE, { palette, mapHref }))
+    const label = found.find(({ children }) => children.includes('+1 dB'))
+    const plates = found.filter(({ tag, attributes }) => tag === 'rect' && attributes.fill === palette.paper)
+    return { label: label?.attributes, plates: plates.map(({ attributes }) => attributes) }
+  }
+  const { label, plates } = labelled(null)
+  expect(label?.stroke).toBeUndefined()
+  expect(plates).toHaveLength(1)
+  const [{ x, y, width, height } = {}] = plates
+  expect(Number(x) + Number(width) / 2).toBeCloseTo(Number(label?.x), 1)
+  expect(Number(y)).toBeLessThan(Number(label?.y) - 9)
+  expect(Number(y) + Number(height)).toBeGreaterThan(Number(label?.y))
+  expect(labelled('')).toMatchObject({ label: { stroke: '#ffffff' }, plates: [] })
 })
 
 test('a layout that is known already draws the same picture', () => {
