@@ -3,8 +3,9 @@
 import type { YieldResult } from '../../analysis/yield/yieldResult'
 import { percentileName } from '../../model/project/statedRequirements'
 import { lossText } from '../../model/quantity/lossText'
-import { countText, fixedText, unbroken } from '../../numerics/numberText'
+import { countText, fixedText, signedText, unbroken } from '../../numerics/numberText'
 import type { PointKind } from '../../numerics/random/unitPoints'
+import { NO_LIGHT_DB } from '../../optics/index'
 
 const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
   sobol: 'Scrambled Sobol',
@@ -14,6 +15,19 @@ const METHOD_LABELS: Readonly<Record<PointKind, string>> = {
 /** A share in per cent with as many digits as the sample supports. */
 export function shareText(share: number): string {
   return `${fixedText(100 * share, 2)} %`
+}
+
+/** Excess loss of the percentiles relative to nominal: `P50 +0.31 dB, P95 +0.92 dB`; `> 200 dB` where no light arrives. */
+export function excessText({
+  percentiles,
+  nominalDb,
+}: Pick<YieldResult, 'percentiles' | 'nominalDb'>): string {
+  return percentiles
+    .map(({ share, lossDb }) => {
+      const excess = lossDb < NO_LIGHT_DB ? signedText(lossDb - nominalDb, 2) : lossText(lossDb)
+      return `${percentileName(100 * share)} ${excess} dB`
+    })
+    .join(', ')
 }
 
 export function YieldNumbers({
@@ -82,7 +96,8 @@ export function YieldNumbers({
       </table>
       <p className="quiet">
         Mean {lossText(result.meanDb)} dB, standard deviation {lossText(result.standardDeviationDb)} dB;
-        nominal {lossText(result.nominalDb)} dB. First-order propagation alone gives a standard deviation of{' '}
+        nominal {lossText(result.nominalDb)} dB. Excess loss relative to nominal:{' '}
+        {unbroken(excessText(result))}. First-order propagation alone gives a standard deviation of{' '}
         {lossText(result.firstOrderDb)} dB. {METHOD_LABELS[result.method]} points, seed {result.seed}
         {result.stoppedEarly
           ? `; stopped early because the percentile is known to the requested accuracy at ${100 * result.confidence} % confidence`
