@@ -173,16 +173,16 @@ describe('a column of numbers alone', () => {
 })
 
 describe('what is too large to keep', () => {
-  test('a scan of 125 000 rows is kept as means of neighbours, says so, and gives the same diameter', () => {
-    const rows = Array.from({ length: 125_000 }, (_, i) => {
-      const x = -10 + (20 * i) / 124_999
+  test('a scan of 150 000 rows is kept as means of neighbours, says so, and gives the same diameter', () => {
+    const rows = Array.from({ length: 150_000 }, (_, i) => {
+      const x = -10 + (20 * i) / 149_999
       return `${x.toFixed(6)},${(100 * Math.exp((-2 * x * x) / (5.2 ** 2 + 1.6 ** 2)) + 0.1).toFixed(6)}`
     })
     const bytes = bytesOf(`position um,power uW\n${rows.join('\n')}\n`)
     const shares: number[] = []
     const reading = readMeasurement(bytes, 'long.csv', {}, (share) => shares.push(share))
     expect(reading.kind === 'table' && reading.findings.map((finding) => finding.message)).toContain(
-      '125000 rows kept as 62500 means of up to 2 neighbours.',
+      '150000 rows kept as 75000 means of up to 2 neighbours.',
     )
     expect(shares.length).toBeGreaterThan(2)
     const measurement = taken('long.csv', bytes, { probeMfd: um(10.4) })
