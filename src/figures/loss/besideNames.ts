@@ -5,17 +5,21 @@ export interface BesideNames {
   readonly own: string
   /** Of the dotted curve. */
   readonly beside: string
-  /** Of the dotted one in a sentence: `loss …`. */
-  readonly words: string
+  /** What the dotted contours of a map are. */
+  readonly dotted: string
+  /** The column of the dotted curve in its table. */
+  readonly column: string
 }
 
 export const FIELD_NAMES: BesideNames = {
   own: 'field overlap',
   beside: 'Gaussian',
-  words: 'for Gaussian modes',
+  dotted: 'for Gaussian modes',
+  column: 'Loss for Gaussian modes',
 }
 export const LENS_NAMES: BesideNames = {
   own: 'real lenses',
   beside: 'paraxial',
-  words: 'of the paraxial image',
+  dotted: 'paraxial image',
+  column: 'Loss of the paraxial image',
 }

@@ -85,7 +85,7 @@ export function lossCurveFigure(
       columns: [
         { label: text.name, unit: text.unit },
         { label: 'Loss', unit: 'dB' },
-        ...(beside === null ? [] : [{ label: `Loss ${names.words}`, unit: 'dB' }]),
+        ...(beside === null ? [] : [{ label: names.column, unit: 'dB' }]),
       ],
       rows: Array.from(x, (at, i) => [
         at,

@@ -137,7 +137,7 @@ export function lossMapFigure(
   )
   return {
     id,
-    sentence: `Minimum coupling loss ${leastText(map)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum.${STATION_WORDS}${beside === null ? '' : ` Dotted: ${names.words}.`}`,
+    sentence: `Minimum coupling loss ${leastText(map)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum.${STATION_WORDS}${beside === null ? '' : ` Dotted: ${names.dotted}.`}`,
     picture,
     table: {
       columns: [

@@ -71,11 +71,7 @@ export function RelayTolerancePanel({
         note={
           <>
             <p className={busy ? 'provisional' : undefined}>
-              {busy
-                ? 'Provisional: paraxial image'
-                : real === null
-                  ? 'Paraxial image'
-                  : 'Rays through the real lenses'}
+              {busy ? 'Provisional: paraxial' : real === null ? 'Paraxial image' : 'Real lenses, by rays'}
             </p>
             <Progress label="Tracing rays" share={progress} />
           </>
