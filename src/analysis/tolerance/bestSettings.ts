@@ -124,6 +124,15 @@ function foundByStation({ candidate }: CompiledCandidate, { elementId, name }: K
   return name === 'frontGap' && (along(relay.lens1.aligned) || along(relay.aligned))
 }
 
+/** Across the light; none while a relay lies on its axis, where every step to one side loses what the same step to the other does. */
+function acrossSearch(compiled: CompiledCandidate, { elementId, name, slot }: Knob): Search {
+  const search = vertex(compiled, slot, name.startsWith('tilt') ? TILT_STEP_RAD : OFFSET_STEP_UM)
+  const relay = compiled.joins.find((join) => join.relay?.(compiled.nominal).elementId === elementId)
+  return (v) => {
+    if (relay?.isInLine?.(v) !== true) search(v)
+  }
+}
+
 /** Moves every free setting of `v` to the optimum of the chain. The rest of `v` is unchanged. */
 export function settleAtBest(compiled: CompiledCandidate, v: Values, within: Reach = 'everywhere'): void {
   finish(settleSteps(compiled, v, within))
@@ -134,7 +143,7 @@ function* settleSteps(compiled: CompiledCandidate, v: Values, within: Reach): St
   const distances = distanceSearch(compiled, knobs, within)
   const across = knobs
     .filter(({ name, pinned }) => !pinned && (name.startsWith('offset') || name.startsWith('tilt')))
-    .map(({ name, slot }) => vertex(compiled, slot, name.startsWith('tilt') ? TILT_STEP_RAD : OFFSET_STEP_UM))
+    .map((knob) => acrossSearch(compiled, knob))
   const searches = [...across, ...distances]
   // A search is repeated only where others have gained since it ended: it would find its own end again.
   const endedDb = new Map<Search, number>()

@@ -1,4 +1,5 @@
-import { describe, expect, test } from 'vitest'
+import { describe, expect, onTestFinished, test } from 'vitest'
+import { fitElsewhere } from '../../../src/analysis/field/fit/knownFits'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { bestSettings } from '../../../src/analysis/tolerance/bestSettings'
 import { quantityOf } from '../../../src/model/quantity/quantity'
@@ -6,6 +7,7 @@ import type { Candidate } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 import { refractiveIndex, tipEfficiency, tipSpectrum } from '../../../src/optics/index'
 import { familiesProject, relayElement, WAVELENGTH_UM } from '../support/families'
+import { realRelayProject, relays } from '../support/realRelays'
 
 function bestOf(project: Project, id: string, change: (chain: Candidate['chain']) => void = () => {}) {
   const copy = structuredClone(project)
@@ -82,6 +84,23 @@ describe('the best settings', () => {
     expect(best.of('frontGap')).toBe(1010)
     const [view] = best.compiled.joins.flatMap((join) => join.view?.(best.compiled.nominal) ?? [])
     expect(best.of('backGap')).toBeCloseTo(view?.joint.waistXUm ?? 0, 0)
+  })
+
+  test('of real lenses that lie on one axis need no fit: to either side they lose the same', () => {
+    const [row] = relays
+    if (row === undefined) throw new Error('a relay')
+    const real = realRelayProject(row)
+    let asked = 0
+    onTestFinished(fitElsewhere(() => void asked++))
+    const onAxis = bestOf(real, 'relay')
+    expect(onAxis.settings.filter(({ name }) => /^(offset|tilt)/.test(name)).map(({ best }) => best)).toEqual(
+      [0, 0, 0, 0],
+    )
+    expect(asked).toBe(0)
+    const beside = bestOf(real, 'relay', (chain) => {
+      if (chain[1]?.kind === 'relay') chain[1].offsetX = quantityOf(1, 'um')
+    })
+    expect(beside.of('offsetX')).toBeCloseTo(0, 2)
   })
 
   test('tilt a fibre in front of an angled face by the angle of Snell’s law', () => {

@@ -23,7 +23,7 @@ import { throughAperture } from './clipping'
 import { lensesInLight } from './lensesInLight'
 import { emptyForm, fillMemberForm } from './memberForm'
 import { relayNotes, reportRelayFaults } from './relayChecks'
-import type { RelayGeometry } from './relayGeometry'
+import { isInLine, type RelayGeometry } from './relayGeometry'
 import {
   atReceiver,
   fillRelayState,
@@ -191,6 +191,7 @@ export function relayJoin(
       return form
     },
     alignmentMove: relay.alignmentMove,
+    isInLine: (v) => isInLine(relay.draw(v)),
     relayFoci: (v) => {
       const [first, second] = [lens1.matrix(v), lens2.matrix(v)]
       const { geometry } = relay.read(v)

@@ -148,6 +148,8 @@ export interface JoinModel {
   readonly awaitsFit?: () => boolean
   /** True where rays through real lenses move the best focus away from the paraxial one. */
   readonly aberrated?: boolean
+  /** Whether guides and lenses of a relay lie on one axis: it is its own mirror image then, and best where it is. */
+  readonly isInLine?: (v: Values) => boolean
   /**
    * Of the near side, or of a lens of a relay. Overwritten by the next call; absent where no pose is known. What apertures clip
    * is ignored.

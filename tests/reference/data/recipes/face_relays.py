@@ -2,7 +2,9 @@
 
 The mode's angular spectrum is summed on the curved face; the phase along the face and the power through it go over to the other medium (law
 of refraction); Green's theorem turns the field on the face into the spectrum behind it (M. Born and E. Wolf, Principles of Optics, 7th ed.,
-section 8.3, from memory). No rays and no plane at the vertex, unlike more_relays.py. Reads the lenses, modes and gaps of the file's
+section 8.3, from memory). No rays and no plane at the vertex, unlike more_relays.py. real-relays.json is met within 0.03 dB where the field
+instead of the power goes over flat faces, A sqrt(k / k2) for A sqrt(kz / kz2), and total is divided by int |A|^2 kz q dq / k of the modes in
+their waists instead of a.power() b.power(): its third relay has then 1.226 and 0.228 dB, with 2.6 % more power in the silicon than before it. Reads the lenses, modes and gaps of the file's
 own rows and writes their losses anew; best is the lowest of a parabola through three back gaps about searchUm.
 """
 import json
