@@ -45,12 +45,8 @@ describe.each(reference.rows)(
   'behind lenses of index $lens1.index and $lens2.index, conics $lens1.conic and $lens2.conic',
   (row) => {
     const { real, paraxial } = windowsOf(row)
-    const most = (
-      of: typeof real,
-      axis: string,
-      outside: Sides,
-      scale: (said: number) => number,
-    ) => Math.max(...pairs(of, axis, outside).map(([found, said]) => Math.abs(found - said) / scale(said)))
+    const most = (of: typeof real, axis: string, outside: Sides, scale: (said: number) => number) =>
+      Math.max(...pairs(of, axis, outside).map(([found, said]) => Math.abs(found - said) / scale(said)))
 
     test('across the light within 1 %, about the facet within 3 %', () => {
       const { offsetX, tiltX } = row.windows
