@@ -50,8 +50,9 @@ printSpread('mode of two unequal tips', spreadOf([solved(pair), solved(pair)]), 
 function byScipy(mode: ReturnType<typeof solveMode>) {
   const { section } = mode
   const mirrorUm = mirrorAxis(section)
-  const window = autoWindow(section, OPTIONS, mirrorUm, 0)
-  if (window === null) throw new Error('the tip guides a mode')
+  const found = autoWindow(section, OPTIONS, mirrorUm, 0)
+  if (found === null) throw new Error('the tip guides a mode')
+  const { window } = found
   const { wavelengthUm, cells, kind } = OPTIONS
   const nodes = gridOf(planGrid(section, window, wavelengthUm, cells, mode.levels.length - 1, mirrorUm), 2)
   const { size, rows, columns, values } = operatorEntries(

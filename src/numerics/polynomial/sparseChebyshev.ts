@@ -6,6 +6,21 @@
 import type { Box, SparseSeries } from './sparseValue'
 
 export type Orders = readonly number[]
+/** Of each variable the one that it changes places with, which may be itself. */
+export type Exchange = readonly number[]
+
+/** The orders of a term whose variables have changed places. */
+export const exchanged = (orders: Orders, exchange: Exchange): Orders =>
+  exchange.map((twin) => orders[twin] as number)
+
+/** Whether a term is the one of itself and its exchanged one that is fitted. */
+export function isFirstOfBoth(orders: Orders, exchange: Exchange): boolean {
+  for (const [i, order] of orders.entries()) {
+    const by = order - (orders[exchange[i] as number] as number)
+    if (by !== 0) return by > 0
+  }
+  return true
+}
 
 /** Orders a with sum of a_i / most_i <= 1, the constant first; a variable of `most` 0 never appears. */
 export function simplexOrders(
@@ -135,18 +150,24 @@ function addSquares(gram: Float64Array, [r0, r1, r2, r3]: Four, n: number): void
   }
 }
 
-/** The series of the wanted orders that fits the values best. `weights` multiply the residuals. */
+/**
+ * The series of the wanted orders that fits the values best. `weights` multiply the residuals. A function that stays the same when all its
+ * variables change places with those of `exchange`, each other's and of one range, has one coefficient for a term and the term exchanged:
+ * one of both is wanted.
+ */
 export function fitSparse(
   box: Box,
   wanted: readonly Orders[],
   points: readonly ArrayLike<number>[],
   values: ArrayLike<number>,
   weights: ArrayLike<number>,
+  exchange: Exchange = box.from.map((_, i) => i),
 ): SparseSeries {
-  const empty = emptySeries(box, wanted)
+  const n = wanted.length
+  const empty = emptySeries(box, [...wanted, ...wanted.map((orders) => exchanged(orders, exchange))])
   const at = termsOf(empty)
-  const { own } = empty
-  const n = own.length
+  const own = empty.own.subarray(0, n)
+  const twin = empty.own.subarray(n)
   const gram = new Float64Array(n * n)
   const right = new Float64Array(n)
   const rows: Four = [new Float64Array(n), new Float64Array(n), new Float64Array(n), new Float64Array(n)]
@@ -160,7 +181,9 @@ export function fitSparse(
       const weight = weights[p] as number
       const value = weight * (values[p] as number)
       for (let i = 0; i < n; i++) {
-        const a = weight * (terms[own[i] as number] as number)
+        const one = own[i] as number
+        const other = twin[i] as number
+        const a = weight * ((terms[one] as number) + (one === other ? 0 : (terms[other] as number)))
         row[i] = a
         right[i] = (right[i] as number) + a * value
       }
@@ -169,7 +192,10 @@ export function fitSparse(
   }
   solveSymmetric(gram, right, n)
   const coefficients = new Float64Array(empty.coefficients.length)
-  for (let i = 0; i < n; i++) coefficients[own[i] as number] = right[i] as number
+  for (let i = 0; i < n; i++) {
+    coefficients[own[i] as number] = right[i] as number
+    coefficients[twin[i] as number] = right[i] as number
+  }
   const { orders, before, factor } = empty
   return { box, orders, before, factor, coefficients }
 }

@@ -53,7 +53,19 @@ export function ringPupil(rings: number, azimuths: number, reach: number): Pupil
     u,
     v,
     area,
-    rings: { count: rings, azimuths, radii, across: slopesAcross(radii), around: slopesAround(azimuths) },
+    rings: {
+      count: rings,
+      azimuths,
+      radii,
+      across: slopesAcross(radii),
+      around: slopesAround(azimuths),
+      slopes: {
+        x: new Float64Array(Math.max(2 * rings, azimuths)),
+        y: new Float64Array(Math.max(2 * rings, azimuths)),
+        xt: new Float64Array(count),
+        yt: new Float64Array(count),
+      },
+    },
   }
 }
 
@@ -64,6 +76,13 @@ interface RingSlopes {
   /** Slopes along a diameter and around a ring as matrices, row by row. */
   readonly across: Float64Array
   readonly around: Float64Array
+  /** Room for a line of rays, and for the slopes around all rings; overwritten by every call. */
+  readonly slopes: {
+    readonly x: Float64Array
+    readonly y: Float64Array
+    readonly xt: Float64Array
+    readonly yt: Float64Array
+  }
 }
 
 /** The places of a diameter's rays from one end to the other. */
@@ -105,6 +124,18 @@ function slopesAround(azimuths: number): Float64Array {
 const rayOf = ({ count, azimuths }: RingSlopes, k: number, i: number): number =>
   i < count ? (count - 1 - i) * azimuths + k + azimuths / 2 : (i - count) * azimuths + k
 
+/** Sum of the products of a matrix row and a vector. */
+function rowSum(matrix: Float64Array, start: number, vector: Float64Array, n: number): number {
+  let even = 0
+  let odd = 0
+  // Two sums need not wait for each other; n is even.
+  for (let j = 0; j < n; j += 2) {
+    even += (matrix[start + j] as number) * (vector[j] as number)
+    odd += (matrix[start + j + 1] as number) * (vector[j + 1] as number)
+  }
+  return even + odd
+}
+
 /** Writes the Jacobian of places x, y of the rays on all rings. */
 export function fillRingJacobian(
   rings: RingSlopes,
@@ -112,30 +143,33 @@ export function fillRingJacobian(
   y: Float64Array,
   jacobian: Float64Array,
 ): void {
-  const { count, azimuths, radii, across, around } = rings
+  const { count, azimuths, radii, across, around, slopes } = rings
   const n = 2 * count
+  const { x: xLine, y: yLine, xt, yt } = slopes
+  for (let ring = 0; ring < count; ring++) {
+    const first = ring * azimuths
+    for (let k = 0; k < azimuths; k++) {
+      xLine[k] = x[first + k] as number
+      yLine[k] = y[first + k] as number
+    }
+    for (let k = 0; k < azimuths; k++) {
+      xt[first + k] = rowSum(around, k * azimuths, xLine, azimuths)
+      yt[first + k] = rowSum(around, k * azimuths, yLine, azimuths)
+    }
+  }
   for (let k = 0; k < azimuths / 2; k++) {
     for (let i = 0; i < n; i++) {
-      let xr = 0
-      let yr = 0
-      for (let j = 0; j < n; j++) {
-        const slope = across[i * n + j] as number
-        const from = rayOf(rings, k, j)
-        xr += slope * (x[from] as number)
-        yr += slope * (y[from] as number)
-      }
+      const from = rayOf(rings, k, i)
+      xLine[i] = x[from] as number
+      yLine[i] = y[from] as number
+    }
+    for (let i = 0; i < n; i++) {
+      const xr = rowSum(across, i * n, xLine, n)
+      const yr = rowSum(across, i * n, yLine, n)
       const at = rayOf(rings, k, i)
-      const ring = i < count ? count - 1 - i : i - count
-      const azimuth = at - ring * azimuths
-      let xt = 0
-      let yt = 0
-      for (let j = 0; j < azimuths; j++) {
-        const slope = around[azimuth * azimuths + j] as number
-        xt += slope * (x[ring * azimuths + j] as number)
-        yt += slope * (y[ring * azimuths + j] as number)
-      }
       // Beyond the middle the diameter runs inwards.
-      jacobian[at] = ((xr * yt - yr * xt) / (radii[ring] as number)) * (i < count ? -1 : 1)
+      const radius = (radii[i < count ? count - 1 - i : i - count] as number) * (i < count ? -1 : 1)
+      jacobian[at] = (xr * (yt[at] as number) - yr * (xt[at] as number)) / radius
     }
   }
 }

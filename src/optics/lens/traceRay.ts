@@ -54,31 +54,45 @@ function toConic(ray: TracedRay, { radiusUm, conic }: LensFace, zUm: number): nu
   return t + level / (Math.sqrt(half * half - square * level) - half)
 }
 
-/** Traces the ray to a face whose vertex is at `zUm` and refracts it there. False where it misses the face or is totally reflected. */
-function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number, after: number): boolean {
+/** Where the ray meets a face, and the normal there, not yet of length 1; written by `meetFace`. */
+const met = { t: 0, nx: 0, ny: 0, nz: 1 }
+
+/** Finds where the ray meets a face; false where it misses it. */
+function meetFace(ray: TracedRay, face: LensFace, zUm: number): boolean {
   // Newton's method from the conic, which is the face itself but for aspheric terms.
   let t = toConic(ray, face, zUm)
-  if (Number.isNaN(t)) {
-    if (face.asphericPerUm.length === 0) return false
-    t = (zUm - ray.z) / ray.dz
+  if (face.asphericPerUm.length === 0) {
+    // The gradient of the conic; it points backwards beyond its equator.
+    const c = 1 / face.radiusUm
+    met.t = t
+    met.nx = -c * (ray.x + t * ray.dx)
+    met.ny = -c * (ray.y + t * ray.dy)
+    met.nz = 1 - c * (1 + face.conic) * (ray.z + t * ray.dz - zUm)
+    return met.nz > 0
   }
-  let nx = 0
-  let ny = 0
-  let nz = 1
+  if (Number.isNaN(t)) t = (zUm - ray.z) / ray.dz
   for (let i = 0; ; i++) {
     const x = ray.x + t * ray.dx
     const y = ray.y + t * ray.dy
     sagOf(face, x * x + y * y)
     if (!Number.isFinite(found.sag)) return false
     const miss = ray.z + t * ray.dz - zUm - found.sag
-    nx = -found.slope * x
-    ny = -found.slope * y
-    nz = 1
-    const rate = ray.dz + nx * ray.dx + ny * ray.dy
-    if (Math.abs(miss) < CLOSE_UM) break
+    met.t = t
+    met.nx = -found.slope * x
+    met.ny = -found.slope * y
+    met.nz = 1
+    const rate = ray.dz + met.nx * ray.dx + met.ny * ray.dy
+    if (Math.abs(miss) < CLOSE_UM) return true
     if (i === NEWTON_STEPS || !(Math.abs(rate) > 1e-6)) return false
     t -= miss / rate
   }
+}
+
+/** Traces the ray to a face whose vertex is at `zUm` and refracts it there. False where it misses the face or is totally reflected. */
+function throughFace(ray: TracedRay, face: LensFace, zUm: number, before: number, after: number): boolean {
+  if (!meetFace(ray, face, zUm)) return false
+  const { t } = met
+  let { nx, ny, nz } = met
   ray.x += t * ray.dx
   ray.y += t * ray.dy
   ray.z += t * ray.dz

@@ -32,7 +32,7 @@ export interface Problem {
 }
 
 /** A component of the field on its own grid; row-major, index iy * nx + ix. */
-interface Component {
+export interface Component {
   readonly axes: GridAxes
   readonly field: Float64Array
 }
@@ -106,8 +106,19 @@ function vectorLevel(
   }
 }
 
-/** The mode on the coarsest grid, or null where none is guided; `cutOff` is the index below which no mode is guided. */
-export function coarseMode(problem: Problem): { readonly mode: LevelMode; readonly cutOff: number } | null {
+/** The leading component alone on the coarsest grid: scalar or semivectorial, which is more tightly bound than the full-vector mode. */
+export interface LeadingMode {
+  readonly leading: Component
+  /** Its beta^2, in 1/um^2: the search on a similar grid begins there. */
+  readonly foundAt: number
+  /** Index below which no mode is guided. */
+  readonly cutOff: number
+  /** The whole mode; null where it is not guided. With the residual, as far as it takes to see where its field ends. */
+  readonly whole: (residual?: number) => LevelMode | null
+}
+
+/** null where none is guided; `near` is `foundAt` of a similar problem. */
+export function leadingMode(problem: Problem, near?: number): LeadingMode | null {
   const { section, options, plan, walled } = problem
   const { kind, wavelengthUm } = options
   const nodes = gridOf(plan, 0)
@@ -116,22 +127,38 @@ export function coarseMode(problem: Problem): { readonly mode: LevelMode; readon
   const least = k2 * cutOff ** 2
   const densest = k2 * Math.max(...section.cores.map((core) => core.index), cutOff) ** 2
   if (kind === 'scalar') {
-    const mode = findMode(scalarOperator(problem, nodes), least, densest)
-    return mode === null ? null : { mode: scalarLevel(nodes, mode, wavelengthUm), cutOff }
+    const mode = findMode(scalarOperator(problem, nodes), least, densest, near)
+    if (mode === null) return null
+    const level = scalarLevel(nodes, mode, wavelengthUm)
+    return { leading: { axes: nodes, field: mode.field }, foundAt: mode.value, cutOff, whole: () => level }
   }
   const operator = vectorOperator(kind, section, nodes, wavelengthUm, plan.mirrorUm !== null)
-  const [leading, axes] = kind === 'TE' ? [operator.ex, operator.exAxes] : [operator.ey, operator.eyAxes]
-  // The semivectorial mode lies above the full-vector one.
-  const start = findMode(leading, least, densest)
+  const [own, axes] = kind === 'TE' ? [operator.ex, operator.exAxes] : [operator.ey, operator.eyAxes]
+  const start = findMode(own, least, densest, near)
   if (start === null) return null
-  const above = start.value - least
-  const mode = refineVectorMode(
-    operator,
-    stacked(operator, [{ axes, field: start.field }]),
-    start.value + 0.1 * above,
-    { low: least - 2 * above, high: start.value + 0.01 * above, guessWeight: 0 },
-  )
-  return mode.value > least ? { mode: vectorLevel(operator, mode, wavelengthUm), cutOff } : null
+  const leading = { axes, field: start.field }
+  const whole = (residual?: number) => {
+    const above = start.value - least
+    const low = least - 2 * above
+    const high = start.value + 0.01 * above
+    const sigma = start.value + 0.1 * above
+    const wanted = { low, high, guessWeight: 0, ...(residual !== undefined && { residual }) }
+    const mode = refineVectorMode(operator, stacked(operator, [leading]), sigma, wanted)
+    return mode.value > least ? vectorLevel(operator, mode, wavelengthUm) : null
+  }
+  return { leading, foundAt: start.value, cutOff, whole }
+}
+
+/** The mode on the coarsest grid. */
+interface CoarseMode extends LeadingMode {
+  readonly mode: LevelMode
+}
+
+/** null where none is guided; `near` is `foundAt` of a similar problem. */
+export function coarseMode(problem: Problem, near?: number): CoarseMode | null {
+  const found = leadingMode(problem, near)
+  const mode = found?.whole() ?? null
+  return found === null || mode === null ? null : { ...found, mode }
 }
 
 /**

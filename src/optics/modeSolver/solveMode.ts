@@ -2,7 +2,7 @@
 
 import { InputError, RefusalError, requireInRange } from '../../numerics/inputError'
 import { fixedText } from '../../numerics/numberText'
-import { autoWindow, COARSE, edgeLevel } from './autoWindow'
+import { autoWindow, COARSE, edgeLevel, type FoundWindow } from './autoWindow'
 import { type CrossSection, mirrorAxis, requireCrossSection, stackIndexAt } from './crossSection'
 import { cutOffIndex } from './cutOff'
 import type { GridAxes } from './interpolate'
@@ -95,9 +95,9 @@ interface Solution {
   readonly cutOff: number
 }
 
-function* levelsOf(problem: Problem): Generator<number, Solution | null, void> {
+function* levelsOf(problem: Problem, near?: number): Generator<number, Solution | null, void> {
   const { section, options, plan } = problem
-  const first = coarseMode(problem)
+  const first = coarseMode(problem, near)
   if (first === null) return null
   const k2 = k2Of(options.wavelengthUm)
   const levelOf = (mode: LevelMode): ModeLevel => {
@@ -148,26 +148,52 @@ function noMode(section: CrossSection, { kind, wavelengthUm }: ModeOptions): NoM
 }
 
 /** The requested window or one found for the mode, no deeper than the floor; null where no mode is guided. */
-function windowOf(section: CrossSection, options: ModeOptions, mirrorUm: number | null, floorUm: number) {
-  const window = options.window ?? autoWindow(section, options, mirrorUm, floorUm)
-  return window === null ? null : { ...window, bottomUm: Math.max(floorUm, window.bottomUm) }
+function windowOf(
+  section: CrossSection,
+  options: ModeOptions,
+  mirrorUm: number | null,
+  floorUm: number,
+  near?: number,
+): FoundWindow | null {
+  if (options.window === undefined) return autoWindow(section, options, mirrorUm, floorUm, near)
+  return { window: { ...options.window, bottomUm: Math.max(floorUm, options.window.bottomUm) } }
 }
 
-/** Height of the wall that stands for the substrate, from the mode above a wall at its surface; there too where none is guided. */
-function wallHeightUm(
+/** A window for the mode, and how far down the field reaches at most. */
+interface Placed extends FoundWindow {
+  readonly floorUm: number
+}
+
+/**
+ * With a wall that stands for the substrate, at the height that follows from the mode above a wall at its surface; null where no
+ * mode is guided there.
+ */
+function aboveWall(
   solved: CrossSection,
   substrateIndex: number,
   options: ModeOptions,
   mirrorUm: number | null,
-) {
+): Placed | null {
   const { kind, wavelengthUm } = options
-  const window = windowOf(solved, options, mirrorUm, 0)
-  if (window === null) return 0
+  const atSurface = windowOf(solved, options, mirrorUm, 0)
+  if (atSurface === null) return null
+  const { window } = atSurface
   const plan = planGrid(solved, window, wavelengthUm, COARSE, 0, mirrorUm)
-  const found = coarseMode({ section: solved, options, plan, walled: window.bottomUm === 0 })
-  if (found === null) return 0
+  const problem = { section: solved, options, plan, walled: window.bottomUm === 0 }
+  const found = coarseMode(problem, atSurface.foundAt)
+  if (found === null) return { ...atSurface, floorUm: 0 }
+  const { foundAt } = found
   const index = Math.sqrt(found.mode.value / k2Of(wavelengthUm))
-  return -wallDepthUm(kind, wavelengthUm, index, stackIndexAt(solved, 1e-9), substrateIndex)
+  const floorUm = -wallDepthUm(kind, wavelengthUm, index, stackIndexAt(solved, 1e-9), substrateIndex)
+  const placed = windowOf(solved, options, mirrorUm, floorUm, foundAt)
+  return placed === null ? null : { ...placed, floorUm, foundAt }
+}
+
+/** With nothing left out. */
+function onSubstrate(section: CrossSection, options: ModeOptions, mirrorUm: number | null): Placed | null {
+  const floorUm = Number.NEGATIVE_INFINITY
+  const found = windowOf(section, options, mirrorUm, floorUm)
+  return found === null ? null : { ...found, floorUm }
 }
 
 /** Progress from 0 to 1 on the way to the mode. Throws as `solveMode` does. */
@@ -180,17 +206,17 @@ export function* modeSteps(raw: CrossSection, options: ModeOptions): Generator<n
   for (const takenOut of mustLeaveOut(section) ? [true] : [false, true]) {
     const solved = takenOut ? withoutSubstrate(section) : section
     const mirrorUm = mirrorAxis(section)
-    const floorUm = takenOut
-      ? wallHeightUm(solved, section.substrateIndex, options, mirrorUm)
-      : Number.NEGATIVE_INFINITY
-    const window = windowOf(solved, options, mirrorUm, floorUm)
-    if (window === null) {
+    const placed = takenOut
+      ? aboveWall(solved, section.substrateIndex, options, mirrorUm)
+      : onSubstrate(section, options, mirrorUm)
+    if (placed === null) {
       if (!takenOut && withoutSubstrate(section).substrateIndex < section.substrateIndex) continue
       throw noMode(solved, options)
     }
+    const { window, floorUm, foundAt } = placed
     const plan = planGrid(solved, window, options.wavelengthUm, cells, DOUBLINGS, mirrorUm)
     const walled = window.bottomUm === floorUm
-    const found = yield* levelsOf({ section: solved, options, plan, walled })
+    const found = yield* levelsOf({ section: solved, options, plan, walled }, foundAt)
     if (found === null) {
       if (!takenOut && withoutSubstrate(section).substrateIndex < section.substrateIndex) continue
       throw noMode(solved, options)

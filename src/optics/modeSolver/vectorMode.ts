@@ -31,6 +31,8 @@ interface Wanted {
   readonly high: number
   /** Least weight of the guess in the mode, 0 to 1: high where the guess is the same mode on a coarser grid. */
   readonly guessWeight: number
+  /** Residual at which it is good enough; VECTOR_LIMITS.residual where absent. */
+  readonly residual?: number
 }
 
 function dot(a: Float64Array, b: Float64Array): number {
@@ -185,6 +187,7 @@ function grow(
   wanted: Wanted,
 ): VectorMode {
   const factors = factorsAt(operator, sigma)
+  const limit = wanted.residual ?? VECTOR_LIMITS.residual
   const space = emptySpace()
   let next: Float64Array = start.slice()
   for (;;) {
@@ -194,7 +197,7 @@ function grow(
     next = combined(space.images, vector)
     addScaled(next, value - sigma, smooth)
     const residual = Math.sqrt(dot(next, next) / dot(smooth, smooth)) / Math.abs(value)
-    if (residual < VECTOR_LIMITS.residual || space.fields.length === VECTOR_LIMITS.space) {
+    if (residual < limit || space.fields.length === VECTOR_LIMITS.space) {
       return { value, field: combined(space.fields, vector), residual }
     }
   }
@@ -210,8 +213,9 @@ export function refineVectorMode(
   sigma: number,
   wanted: Wanted,
 ): VectorMode {
+  const limit = wanted.residual ?? VECTOR_LIMITS.residual
   let mode = grow(operator, guess, sigma, sigma, wanted)
-  for (let round = 1; round < VECTOR_LIMITS.rounds && mode.residual > VECTOR_LIMITS.residual; round++) {
+  for (let round = 1; round < VECTOR_LIMITS.rounds && mode.residual > limit; round++) {
     mode = grow(operator, mode.field, mode.value, sigma, wanted)
   }
   return mode

@@ -22,7 +22,7 @@ function movesOf(count: number, seed: number): readonly Float64Array[] {
 }
 
 test('there and back is where one was', () => {
-  const directions = relayDirections(movesOf(20, 3))
+  const directions = relayDirections(movesOf(20, 3), false)
   const [start = new Float64Array(AXES)] = movesOf(1, 8)
   const point = Float64Array.from(start)
   toDirections(directions, point)
@@ -33,7 +33,7 @@ test('there and back is where one was', () => {
 
 test('moves of independent quantities are uncorrelated along the directions of a plane, and of length 1', () => {
   const moves = movesOf(20, 5)
-  const directions = relayDirections(moves)
+  const directions = relayDirections(moves, false)
   const turned = moves.map((move) => {
     const point = Float64Array.from(move)
     toDirections(directions, point)
@@ -48,8 +48,18 @@ test('moves of independent quantities are uncorrelated along the directions of a
   }
 })
 
+test('directions of a round relay are the same in both planes: those of the mean square of both', () => {
+  const move = new Float64Array(AXES)
+  move[0] = 3
+  move[1] = 4
+  const directions = relayDirections([move], true)
+  expect(directions[0]).toBeCloseTo(Math.sqrt((9 + 16) / 2), 1)
+  expect(directions.slice(0, directions.length / 2)).toEqual(directions.slice(directions.length / 2))
+  expect(relayDirections([move], false)[0]).toBe(3)
+})
+
 test('the first directions are those of the image, each in its plane, and distances stay as they are', () => {
-  const directions = relayDirections(movesOf(20, 5))
+  const directions = relayDirections(movesOf(20, 5), false)
   const point = new Float64Array(AXES)
   point[1] = 1
   point[12] = 900
@@ -69,7 +79,7 @@ test('a coordinate that the ones before determine counts as still, and one that 
   const move = new Float64Array(AXES)
   move[0] = 2
   move[4] = 3
-  const directions = relayDirections([move])
+  const directions = relayDirections([move], false)
   const point = Float64Array.from(move)
   point[4] = 3.1
   point[8] = 0.7

@@ -111,3 +111,32 @@ describe('a slab', () => {
     },
   )
 })
+
+describe('the search for a mode that begins at a hint', () => {
+  const k2 = ((2 * Math.PI) / NITRIDE.wavelengthUm) ** 2
+  const axis = axisOf(planAxis([-4, 0, 0.4, 4.4], [{ atUm: 0, sizeUm: 0.1 }], 40, 0), 0)
+  const borders = { ...WALLS, left: 'mirror', right: 'mirror' } as const
+  const operator = waveOperator('TE', slicesOf(lying(NITRIDE), axis.faces), one, axis, 1.55, borders)
+  const [least, greatest] = [k2 * 1.444 ** 2, k2 * NITRIDE.coreIndex ** 2]
+  const alone = findMode(operator, least, greatest)
+  const value = alone?.value ?? Number.NaN
+
+  test.each([
+    ['at the mode', value],
+    ['a little below it', value - 0.01],
+    ['a little above it', value + 0.01],
+    ['far below it', least + 1e-6],
+    ['far above it', greatest - 1e-6],
+    ['below the range', 0.5 * least],
+    ['above the range', 2 * greatest],
+  ])('finds the same one: %s', (_name, near) => {
+    const found = findMode(operator, least, greatest, near)
+    expect(found?.value).toBeCloseTo(value, 8)
+    expect(found?.field.every((each, i) => Math.abs(each - (alone?.field[i] ?? 2)) < 1e-6)).toBe(true)
+  })
+
+  test('finds none where there is none, whatever the hint', () => {
+    for (const near of [undefined, value, value + 0.01, value + 0.1, greatest])
+      expect(findMode(operator, value + 0.05, greatest, near)).toBeNull()
+  })
+})

@@ -3,7 +3,15 @@
 
 import { normalQuantile } from '../../../numerics/normal'
 import { chebyshevSeries } from '../../../numerics/polynomial/chebyshev'
-import { fitSparse, type Orders, pruned, simplexOrders } from '../../../numerics/polynomial/sparseChebyshev'
+import {
+  type Exchange,
+  exchanged,
+  fitSparse,
+  isFirstOfBoth,
+  type Orders,
+  pruned,
+  simplexOrders,
+} from '../../../numerics/polynomial/sparseChebyshev'
 import { sparseValue } from '../../../numerics/polynomial/sparseValue'
 import { unitPoints } from '../../../numerics/random/unitPoints'
 import type { Steps } from '../../../numerics/steps'
@@ -20,6 +28,8 @@ interface FitProblem {
   readonly costs: readonly AxisCost[]
   /** Axes that change sign together where a mirror turns the joint over; empty where none can. */
   readonly mirrors: readonly (readonly number[])[]
+  /** Axes that change places where x and y do; absent where the joint is not round. */
+  readonly exchange?: Exchange
   readonly mostTerms: number
   /** Half widths over which axes are sampled as normal quantities whose region reaches beyond; null for one that is sampled over its region. */
   readonly reaches?: readonly (number | null)[]
@@ -30,10 +40,11 @@ const SEED = 20_251_126
 const POSES_A_STATE = 10
 /** Points for every term of the series. */
 const POINTS_A_TERM = 1.7
+const LEAST_STATES = 12
 const MOST_STATES = 110
 const HELD_STATES = 16
-/** Chebyshev points along one axis, to see what order it needs, and what its last orders may add, dB. */
-const SCAN_POINTS = 14
+/** Chebyshev points along one axis, to see what order it needs, more where these are too few, and what its last orders may add, dB. */
+const SCANS = [8, 14] as const
 const SCAN_DB = 0.004
 /** Growth of the orders from one attempt to the next. */
 const LEVELS = [1, 1.3, 1.7, 2.2]
@@ -58,6 +69,8 @@ interface Sampled {
 
 /** Changes of one field that share what costs both. */
 const FIELDS_A_PAIR = 4
+/** Of terms with one coefficient for themselves and their exchanged ones so many are fitted: more than half, whose sums take no longer. */
+const EXCHANGED_TERMS = 0.7
 /** Orders are cut by this until the series is short enough. */
 const SHRINK = 0.85
 
@@ -121,54 +134,94 @@ function* sampleStates(
 function scanned(
   of: ExactDifference,
   { from, to }: JointRegion,
+  { even, exchange }: Symmetry,
   leastDb: number,
   into: Sampled,
 ): readonly number[] {
   const middle = from.map((low, i) => (low + (to[i] ?? low)) / 2)
-  return from.map((low, i) => {
-    const high = to[i] ?? low
+  const orderOf = (i: number): number => {
+    const low = from[i] as number
+    const high = to[i] as number
     if (high === low) return 0
+    const isEven = even.some((group) => group.includes(i))
+    // Points come from the high end down; those of the other half are met in the opposite order.
+    const mirrored: number[] = []
     const along = (x: number): number => {
+      const known = isEven && x < (middle[i] as number) ? mirrored.pop() : undefined
+      if (known !== undefined) return known
       const point = Float64Array.from(middle.with(i, x))
       const { differenceDb, fieldDb } = of(point)
       into.points.push(point)
       into.valuesDb.push(differenceDb)
       into.weights.push(AXIS_WEIGHT * weightOf(fieldDb, leastDb))
+      mirrored.push(differenceDb)
       return differenceDb
     }
-    const series = chebyshevSeries(along, low, high, SCAN_POINTS)
-    let order = SCAN_POINTS - 1
-    let left = 0
-    for (; order > 2; order--) {
-      left += Math.abs(series.coefficients[order] as number)
-      if (left > SCAN_DB) break
+    let needed = 2
+    for (const points of SCANS) {
+      const { coefficients, error } = chebyshevSeries(along, low, high, points)
+      needed = points - 1
+      for (let left = 0; needed > 2; needed--) {
+        left += Math.abs(coefficients[needed] as number)
+        if (left > SCAN_DB) break
+      }
+      if (error < SCAN_DB / 4) break
     }
-    return order
-  })
+    return needed
+  }
+  const orders: number[] = []
+  for (const i of from.keys()) {
+    const twin = exchange?.[i] ?? i
+    orders.push(twin < i ? (orders[twin] as number) : orderOf(i))
+  }
+  return orders
 }
 
-/** Mirrors that change nothing, about the middle of the region. */
-function evenGroups({ of, region: { from, to }, mirrors }: FitProblem): readonly (readonly number[])[] {
-  const at = (turned: readonly number[], by: number) =>
-    from.map((low, i) => {
-      const high = to[i] ?? low
-      return (low + high) / 2 + ((turned.includes(i) ? -by : by) * (high - low)) / 2
+/** What changes nothing: axes that change sign together about the middle of the region, and axes that change places. */
+interface Symmetry {
+  readonly even: readonly (readonly number[])[]
+  readonly exchange?: Exchange
+}
+
+/** Poses at which a joint is compared with itself mirrored or exchanged, in half widths: no two axes of a pair alike. */
+const COMPARED = [0.12, 0.25].map((by) => [by, -0.6 * by, 0.35 * by])
+const ALIKE_DB = 1e-3
+
+function symmetryOf({ of, region: { from, to }, mirrors, exchange }: FitProblem): Symmetry {
+  const isAlike = (changed: (units: readonly number[]) => readonly number[]) =>
+    COMPARED.every((pose) => {
+      const units = from.map((_, i) => pose[i % pose.length] as number)
+      const [here, there] = [units, changed(units)].map((each) =>
+        from.map((low, i) => {
+          const high = to[i] as number
+          return (low + high + (each[i] as number) * (high - low)) / 2
+        }),
+      )
+      return (
+        here !== undefined &&
+        there !== undefined &&
+        Math.abs(of(here).differenceDb - of(there).differenceDb) < ALIKE_DB
+      )
     })
-  return mirrors.filter((group) =>
-    [0.12, 0.25].every((by) => Math.abs(of(at([], by)).differenceDb - of(at(group, by)).differenceDb) < 1e-3),
+  const even = mirrors.filter((group) =>
+    isAlike((units) => units.map((unit, i) => (group.includes(i) ? -unit : unit))),
   )
+  const isSquare = exchange?.every((twin, i) => from[twin] === from[i] && to[twin] === to[i]) ?? false
+  return exchange !== undefined && isSquare && isAlike((units) => exchanged(units, exchange))
+    ? { even, exchange }
+    : { even }
 }
 
 /** The orders of a series short enough to be solved for. */
 function boundedOrders(
   needed: readonly number[],
   level: number,
-  isEven: (orders: Orders) => boolean,
+  isWanted: (orders: Orders) => boolean,
   mostTerms: number,
 ): readonly Orders[] {
   for (let by = level; ; by *= SHRINK) {
     const most = needed.map((order) => (order === 0 ? 0 : Math.max(2, Math.round(order * by))))
-    const wanted = simplexOrders(most, isEven)
+    const wanted = simplexOrders(most, isWanted)
     if (wanted.length <= mostTerms || most.every((order) => order <= 2)) return wanted
   }
 }
@@ -177,7 +230,7 @@ function boundedOrders(
 function withAxisOrders(
   wanted: readonly Orders[],
   needed: readonly number[],
-  isEven: (orders: Orders) => boolean,
+  isWanted: (orders: Orders) => boolean,
 ): readonly Orders[] {
   const known = new Set(wanted.map((orders) => orders.join()))
   const alone = needed.flatMap((most, axis) =>
@@ -186,7 +239,7 @@ function withAxisOrders(
       (_, order): Orders => needed.map((_each, i) => (i === axis ? order + 1 : 0)),
     ),
   )
-  return [...wanted, ...alone.filter((orders) => isEven(orders) && !known.has(orders.join()))]
+  return [...wanted, ...alone.filter((orders) => isWanted(orders) && !known.has(orders.join()))]
 }
 
 /** Steps of the fit. */
@@ -201,31 +254,36 @@ export function* fitDifference(problem: FitProblem): Steps<JointFit> {
   const leastDb = of(middle).fieldDb
   yield 0.02
   const taken: Sampled = { points: [], valuesDb: [], weights: [] }
-  const needed = scanned(of, region, leastDb, taken)
-  const even = evenGroups({ ...problem, of })
+  const symmetry = symmetryOf({ ...problem, of })
+  const { even, exchange } = symmetry
+  const needed = scanned(of, region, symmetry, leastDb, taken)
   yield 0.1
-  const isEven = (orders: Orders) =>
-    even.every((group) => group.reduce((sum, i) => sum + (orders[i] ?? 0), 0) % 2 === 0)
+  const isWanted = (orders: Orders) =>
+    even.every((group) => group.reduce((sum, i) => sum + (orders[i] ?? 0), 0) % 2 === 0) &&
+    (exchange === undefined || isFirstOfBoth(orders, exchange))
+  // Each pose stands for its exchanged one too.
+  const share = exchange === undefined ? 1 : 1 / 2
+  const mostTerms = problem.mostTerms * (exchange === undefined ? 1 : EXCHANGED_TERMS)
   const held: Sampled = { points: [], valuesDb: [], weights: [] }
   const asHeld = { seed: SEED + 7, spread: asSampled, wider: 1, leastDb }
-  for (const _ of sampleStates(of, problem, held, [0, HELD_STATES], asHeld)) yield 0.2
+  for (const _ of sampleStates(of, problem, held, [0, HELD_STATES * share], asHeld)) yield 0.2
   let states = 0
   let tried = 0
   let best: JointFit | null = null
   for (const level of LEVELS) {
-    const wanted = withAxisOrders(boundedOrders(needed, level, isEven, problem.mostTerms), needed, isEven)
-    if (wanted.length <= tried) break
+    const wanted = withAxisOrders(boundedOrders(needed, level, isWanted, mostTerms), needed, isWanted)
+    if (wanted.length <= tried) continue
     tried = wanted.length
     const wantedStates = Math.min(
       MOST_STATES,
-      Math.max(12, Math.ceil((POINTS_A_TERM * wanted.length) / POSES_A_STATE)),
+      Math.max(LEAST_STATES * share, Math.ceil((POINTS_A_TERM * wanted.length) / POSES_A_STATE)),
     )
     const options = { seed: SEED, spread: towardsEnds, wider: WIDER, leastDb }
     for (const _ of sampleStates(of, problem, taken, [states, wantedStates], options)) {
       yield 0.2 + (0.75 * taken.points.length) / (MOST_STATES * POSES_A_STATE)
     }
     states = Math.max(states, wantedStates)
-    const whole = fitSparse(region, wanted, taken.points, taken.valuesDb, taken.weights)
+    const whole = fitSparse(region, wanted, taken.points, taken.valuesDb, taken.weights, exchange)
     const series = pruned(whole, PRUNED_DB)
     const value = sparseValue(series)
     let errorDb = 0

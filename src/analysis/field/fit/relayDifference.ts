@@ -22,17 +22,36 @@ import { RELAY_AXES, type RelaySides } from './relayAxes'
 
 /** Rings, rays on each of them and their reach, 1/e^2 radii: the more a lens aberrates, the further out and the closer they must lie. */
 type Rings = readonly [rings: number, azimuths: number, reach: number]
-const PUPILS: readonly Rings[] = [
-  [14, 14, 2.3],
-  [20, 14, 2.6],
-]
+interface Pupils {
+  /** From coarse to fine. */
+  readonly rungs: readonly Rings[]
+  /** For a relay that is too dark to be judged. */
+  readonly dark: Rings
+}
+/** For any pose. */
+const WIDE: Pupils = {
+  rungs: [
+    [14, 14, 2.3],
+    [20, 14, 2.6],
+  ],
+  dark: [14, 14, 2.3],
+}
+/** For poses near those that are looked at. */
+const CLOSE: Pupils = {
+  rungs: [
+    [12, 10, 2.3],
+    [15, 10, 2.35],
+    [20, 10, 2.6],
+  ],
+  dark: [15, 10, 2.35],
+}
 const FINEST: Rings = [30, 16, 3]
 /** The first pupil is used whose changes from pose to pose are those of the finest one to this, dB and as a share of them. */
 const COARSE_DB = 0.002
 const COARSE_SHARE = 0.005
-/** No relay that loses more in line is judged by such changes, dB. */
+/** No relay that loses more in the first pose is judged by such changes, dB. */
 const JUDGED_DB = 12
-/** The poses: displacements of both guides in radii of their modes, and slopes in divergence angles. */
+/** Poses for any: displacements of both guides in radii of their modes, and slopes in divergence angles. */
 const LOOKS = [
   [0, 0],
   [0.6, 0],
@@ -76,17 +95,31 @@ const known = remembering<ExactDifference>(8)
 
 /** The evaluator, at coordinates of RELAY_AXES; the difference is 0 where no ray gets through. The last ones are remembered. */
 export const relayDifference = (sides: RelaySides): ExactDifference =>
-  known(JSON.stringify(sides), () => coarsestOf(sides))
+  known(JSON.stringify(sides), () =>
+    coarsestOf(
+      sides,
+      WIDE,
+      LOOKS.map((look) => lookAt(sides, look)),
+    ),
+  )
 
-function coarsestOf(sides: RelaySides): ExactDifference {
-  const [inLine = new Float64Array(RELAY_AXES.length), ...looks] = LOOKS.map((look) => lookAt(sides, look))
+/** The same near these poses, with as many rays as its changes from the first of them to the others need. */
+export const differenceNear = (sides: RelaySides, poses: readonly Float64Array[]): ExactDifference =>
+  coarsestOf(sides, CLOSE, poses)
+
+function coarsestOf(
+  sides: RelaySides,
+  { rungs, dark }: Pupils,
+  poses: readonly Float64Array[],
+): ExactDifference {
+  const [inLine = new Float64Array(RELAY_AXES.length), ...looks] = poses
   const finest = differenceOn(sides, ringPupil(...FINEST))
   const nominal = finest(inLine)
   const changes = (of: ExactDifference, fromDb: number) => looks.map((at) => of(at).differenceDb - fromDb)
   const wanted = changes(finest, nominal.differenceDb)
-  for (const pupil of PUPILS) {
+  if (nominal.fieldDb > JUDGED_DB) return differenceOn(sides, ringPupil(...dark))
+  for (const pupil of rungs) {
     const of = differenceOn(sides, ringPupil(...pupil))
-    if (nominal.fieldDb > JUDGED_DB) return of
     const found = changes(of, of(inLine).differenceDb)
     const isClose = wanted.every(
       (value, i) => Math.abs((found[i] as number) - value) < COARSE_DB + COARSE_SHARE * Math.abs(value),
@@ -112,11 +145,12 @@ function differenceOn(sides: RelaySides, pupil: Pupil): ExactDifference {
   ): boolean => {
     const x = inBeam(side, distanceUm, at[axis] as number, at[axis + 2] as number)
     const y = inBeam(side, distanceUm, at[axis + 1] as number, at[axis + 3] as number)
+    const { lens: shape, matrix, thicknessUm, mediumIndex } = side
     const placed = {
-      ...side,
-      ...{ shape: side.lens, offsetXUm: 0, offsetYUm: 0, tiltXRad: x.tiltRad, tiltYRad: y.tiltRad },
+      ...{ shape, matrix, thicknessUm, mediumIndex },
+      ...{ offsetXUm: 0, offsetYUm: 0, tiltXRad: x.tiltRad, tiltYRad: y.tiltRad },
     }
-    const mode = { ...side.mode, distanceUm: distanceUm - waistUm }
+    const mode = { wavelengthUm, waistRadiusUm: side.mode.waistRadiusUm, distanceUm: distanceUm - waistUm }
     return fillSkewField(mode, { x: x.chief, y: y.chief }, placed, pupil, field)
   }
   return (at): Difference => {

@@ -16,24 +16,30 @@ export type RelayDirections = readonly number[]
 /** What is left of a coordinate that the ones before determine, as a share of it; gaps change what they determine by a few percent. */
 const DETERMINED = 0.08
 /** Unit of such a coordinate, in moves of its own: what is left of it then counts as still. */
-const STILL_UNIT = 1e6
+const STILL_UNIT = 1e7
 
 /** A small edit keeps the directions, and the fit that is known. */
 const DIGITS = 2
 
-/** The directions of moves: what each quantity adds to the coordinates, from the nominal ones to the end of its samples. */
-export function relayDirections(moves: readonly Float64Array[]): RelayDirections {
+/**
+ * The directions of moves: what each quantity adds to the coordinates, from the nominal ones to the end of its samples. Those of a round
+ * relay, the same in x and y, are of the mean of both planes.
+ */
+export function relayDirections(moves: readonly Float64Array[], isRound: boolean): RelayDirections {
   const directions: number[] = []
-  for (const plane of [0, 1]) {
+  for (const own of [0, 1]) {
+    const planes = isRound ? [0, 1] : [own]
     const l = new Float64Array(PLANE * PLANE)
     for (let i = 0; i < PLANE; i++) {
-      let own = 0
+      let whole = 0
       for (let j = 0; j <= i; j++) {
         let sum = 0
-        for (const move of moves) sum += (move[2 * i + plane] as number) * (move[2 * j + plane] as number)
-        if (i === j) own = sum
+        for (const plane of planes)
+          for (const move of moves) sum += (move[2 * i + plane] as number) * (move[2 * j + plane] as number)
+        sum /= planes.length
+        if (i === j) whole = sum
         for (let k = 0; k < j; k++) sum -= (l[i * PLANE + k] as number) * (l[j * PLANE + k] as number)
-        if (i === j) l[i * PLANE + i] = unitOf(sum, own)
+        if (i === j) l[i * PLANE + i] = unitOf(sum, whole)
         else l[i * PLANE + j] = sum / (l[j * PLANE + j] as number)
       }
     }

@@ -23,7 +23,15 @@ import {
   relayWaves,
   sidesOf,
 } from './realRelay'
-import { aboutAxis, BACK, FRONT, fillAcross, isAlongside, type RelayCoordinates } from './relayCoordinates'
+import {
+  aboutAxis,
+  BACK,
+  FRONT,
+  fillAcross,
+  holdsAxis,
+  isAlongside,
+  type RelayCoordinates,
+} from './relayCoordinates'
 import { acrossAlike, isInLine, type RelayGeometry } from './relayGeometry'
 import { type RelayState, relayState } from './relayOptics'
 
@@ -167,6 +175,21 @@ export function relayAberration(
     node[BACK] = backUm
     return node
   }
+  /** The directions of the fit and its region along them: about the axis, unless no assembly is near it. */
+  const directedRegion = (coordinates: RelayCoordinates) => {
+    const moves = movesOf(coordinates)
+    const along = (isRound: boolean) => {
+      const directions = relayDirections(moves, isRound)
+      const region = regionOf((v, out) => {
+        coordinates(v, out)
+        toDirections(directions, out)
+      })
+      return { directions, region }
+    }
+    const round = along(true)
+    if (round.region === null) return round
+    return holdsAxis(round.region) ? { ...round, region: aboutAxis(round.region) } : along(false)
+  }
   const startMoving = (): Moving | 'pending' | null => {
     const { base, state, nominal } = prepared()
     fillCoordinates(base, state, nominalPoint)
@@ -175,12 +198,7 @@ export function relayAberration(
       const geometry = geometryAt(v)
       fillCoordinates(geometry, relayState(geometry), out)
     }
-    const directions = relayDirections(movesOf(coordinates))
-    const reached = regionOf((v, out) => {
-      coordinates(v, out)
-      toDirections(directions, out)
-    })
-    const region = reached !== null && isInLine(base) ? aboutAxis(reached) : reached
+    const { directions, region } = directedRegion(coordinates)
     geometryAt(at().nominal) // whoever reads the relay's records next finds them as they were
     if (region === null) return null
     const fit = fitOf({ kind: 'relay', sides: sides(), directions, region })

@@ -35,9 +35,15 @@ export function fillAcross(g: RelayGeometry, state: RelayState, out: Float64Arra
   out[11] = two.tiltYRad
 }
 
-/** The region to both sides alike: a relay in line is its own mirror image, and so is a fit about its axis. */
+/** Whether the relay in line lies in the region, whatever its distances. */
+export function holdsAxis({ from, to }: JointRegion): boolean {
+  return from.every((low, i) => i >= FRONT || (low <= 0 && (to[i] as number) >= 0))
+}
+
+/** The region to all sides alike: a relay is round, and so is a fit about its axis. */
 export function aboutAxis({ from, to }: JointRegion): JointRegion {
-  const reach = from.map((low, i) => (i < FRONT ? Math.max(-low, to[i] as number) : 0))
+  const farthest = (i: number) => Math.max(-(from[i] as number), to[i] as number)
+  const reach = from.map((_, i) => (i < FRONT ? Math.max(farthest(i), farthest(i ^ 1)) : 0))
   return {
     from: from.map((low, i) => (i < FRONT ? -(reach[i] as number) : low)),
     to: to.map((high, i) => (i < FRONT ? (reach[i] as number) : high)),
