@@ -2,10 +2,10 @@
 // therefore calls `fitElsewhere`: it is then handed the requests, and the known results apply until `learnAnswer`. Callers that can wait call
 // `computeFitsHere` (fitHere.ts), which a page does not load.
 
-import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
+import { type AxisSamples, type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
 import type { JointRegion } from './jointAxes'
 import type { JointFit } from './jointFit'
-import type { RelaySides } from './relayAxes'
+import type { RelayFields, RelaySides } from './relayAxes'
 import type { RelayDirections } from './relayDirections'
 
 /** What is to be fitted: two fields across a gap, or two guides through the lenses of a relay. Plain data. */
@@ -55,8 +55,34 @@ interface WindowSearch {
 /** What tilts turn about: the emitter's end face, or the receiver's face, where offsets then stay. */
 export type TiltCentre = 'emitter' | 'receiver'
 
+/** Alignment tolerances of a relay through its real lenses, as the same numbers; of the image about the facet. */
+interface RelayWindowSearch {
+  readonly kind: 'relay windows'
+  readonly lenses: RelayFields
+  readonly nominal: GaussianJoint
+}
+
+/** Losses of a relay over lines and planes of displacements, dB, one after the other. */
+interface RelayLosses {
+  readonly kind: 'relay losses'
+  readonly lenses: RelayFields
+  /** As it is displaced: at the facet, or along the gap. */
+  readonly nominal: GaussianJoint
+  readonly over: readonly Displacements[]
+}
+
+/** Displacements over which losses are computed: along one axis, or over a plane of two, rows along the first. */
+export type Displacements = readonly [AxisSamples] | readonly [x: AxisSamples, y: AxisSamples]
+
 /** What is computed for joints by their fields. */
-export type FieldSubject = FitSubject | PointSums | RelaySums | AlignmentSearch | WindowSearch
+export type FieldSubject =
+  | FitSubject
+  | PointSums
+  | RelaySums
+  | AlignmentSearch
+  | WindowSearch
+  | RelayWindowSearch
+  | RelayLosses
 /** A request to whoever computes. */
 export type FieldRequest = { readonly key: string } & FieldSubject
 /** What a request is answered with. */
@@ -219,6 +245,18 @@ const poseText = ({ offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad }: 
 export function windowsOf(subject: WindowSearch): readonly number[] | null | 'pending' {
   const { spec, nominal, turn } = subject
   return sumsAt(`windows ${turn} ${specKey(spec)} ${gaussiansText(nominal)} ${poseText(nominal)}`, subject)
+}
+
+/** The same through the real lenses of a relay; null where they cannot be traced. */
+export function relayWindowsOf(subject: RelayWindowSearch): readonly number[] | null | 'pending' {
+  const { lenses, nominal } = subject
+  return sumsAt(`relay windows ${JSON.stringify([lenses, nominal])}`, subject)
+}
+
+/** Losses through the real lenses of a relay, dB; null where they cannot be traced, 'pending' while they are computed elsewhere. */
+export function relayLossesOf(subject: RelayLosses): readonly number[] | null | 'pending' {
+  const { lenses, nominal, over } = subject
+  return sumsAt(`relay losses ${JSON.stringify([lenses, nominal, over])}`, subject)
 }
 
 /** The last optimum of each pair of fields: while a gap is dragged it holds the place of the next one. */
