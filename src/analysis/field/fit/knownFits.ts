@@ -5,6 +5,7 @@
 import { type AxisSamples, type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
 import type { JointRegion } from './jointAxes'
 import type { JointFit } from './jointFit'
+import { dataText, placesText } from './questionText'
 import type { RelayFields, RelaySides } from './relayAxes'
 import type { RelayDirections } from './relayDirections'
 
@@ -171,7 +172,7 @@ export function knownFits(): readonly KnownFit[] {
 
 /** The Gaussians of a joint, which its spec need not hold, as text. */
 function gaussiansText(nominal: GaussianJoint): string {
-  return [
+  return placesText([
     nominal.wavelengthUm,
     nominal.index,
     nominal.emitterMfdXUm,
@@ -179,15 +180,14 @@ function gaussiansText(nominal: GaussianJoint): string {
     nominal.receiverMfdXUm,
     nominal.receiverMfdYUm,
     nominal.waistXUm,
-  ].join(' ')
+  ])
 }
 
 /** The text of what a fit depends on. */
 function keyOf(subject: FitSubject): string {
   const { from, to } = subject.region
-  const region = `${from.join(' ')} ${to.join(' ')}`
-  if (subject.kind === 'relay')
-    return `${JSON.stringify(subject.sides)} ${subject.directions.join(' ')} ${region}`
+  const region = placesText([...from, ...to])
+  if (subject.kind === 'relay') return `${dataText(subject.sides)} ${subject.directions.join(' ')} ${region}`
   return `${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${region}`
 }
 
@@ -226,7 +226,7 @@ function sumsAt(
 
 /** Real less Gaussian loss at each of the points, dB; 'pending' where it is being computed elsewhere, none where it cannot be. */
 export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
-  const points = subject.points.map((point) => point.join(' ')).join(' ')
+  const points = subject.points.map(placesText).join(' ')
   const key = `points ${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${points}`
   const answer = sumsAt(key, subject)
   return answer ?? []
@@ -234,12 +234,12 @@ export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
 
 /** The same of a relay. */
 export function relaySumsOf(subject: RelaySums): readonly number[] | 'pending' {
-  const points = subject.points.map((point) => point.join(' ')).join(' ')
-  return sumsAt(`relay points ${JSON.stringify(subject.sides)} ${points}`, subject) ?? []
+  const points = subject.points.map(placesText).join(' ')
+  return sumsAt(`relay points ${dataText(subject.sides)} ${points}`, subject) ?? []
 }
 
 const poseText = ({ offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad }: GaussianJoint) =>
-  [offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad].join(' ')
+  placesText([offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad])
 
 /** Windows as numbers; null where no grid holds the joint, 'pending' where they are being computed elsewhere. */
 export function windowsOf(subject: WindowSearch): readonly number[] | null | 'pending' {
@@ -250,13 +250,13 @@ export function windowsOf(subject: WindowSearch): readonly number[] | null | 'pe
 /** The same through the real lenses of a relay; null where they cannot be traced. */
 export function relayWindowsOf(subject: RelayWindowSearch): readonly number[] | null | 'pending' {
   const { lenses, nominal } = subject
-  return sumsAt(`relay windows ${JSON.stringify([lenses, nominal])}`, subject)
+  return sumsAt(`relay windows ${dataText([lenses, nominal])}`, subject)
 }
 
 /** Losses through the real lenses of a relay, dB; null where they cannot be traced, 'pending' while they are computed elsewhere. */
 export function relayLossesOf(subject: RelayLosses): readonly number[] | null | 'pending' {
   const { lenses, nominal, over } = subject
-  return sumsAt(`relay losses ${JSON.stringify([lenses, nominal, over])}`, subject)
+  return sumsAt(`relay losses ${dataText([lenses, nominal, over])}`, subject)
 }
 
 /** The last optimum of each pair of fields: while a gap is dragged it holds the place of the next one. */
