@@ -10,7 +10,7 @@ import { answerSteps } from '../../../src/analysis/field/fit/fitHere'
 import { type FieldRequest, fitElsewhere, learnAnswer } from '../../../src/analysis/field/fit/knownFits'
 import { mirrored } from '../../../src/analysis/field/mirroredPoses'
 import { relayHereDb, relayLossOf } from '../../../src/analysis/field/relayLoss'
-import { relayToleranceSteps } from '../../../src/analysis/field/relayTolerance'
+import { relayLossSteps, relayToleranceSteps } from '../../../src/analysis/field/relayTolerance'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { viewWindows } from '../../../src/analysis/tolerance/viewWindows'
 import { demoProject } from '../../../src/model/index'
@@ -105,6 +105,21 @@ describe('the curve and the map', () => {
     expect(map.leastDb).toBeLessThan(map.hereDb - 0.1)
     expect(curve.lossesDb[10]).toBeCloseTo(loss({ ...view.joint, gapUm: curve.positions[10] ?? 0 }), 9)
   })
+})
+
+test('lines and planes are answered one after the other, planes row by row', () => {
+  const { lenses, view } = still
+  const joint = { ...view.joint, offsetXUm: 0.2, offsetYUm: -0.1 }
+  const x = { axis: 'offsetXUm', from: -0.5, to: 0.7, count: 3 } as const
+  const y = { axis: 'tiltYRad', from: -0.04, to: 0.06, count: 2 } as const
+  const loss = relayLossOf(lenses, joint)
+  const wanted = [
+    ...[-0.04, 0.06].map((tiltYRad) => ({ tiltYRad })),
+    ...[-0.04, 0.06].flatMap((tiltYRad) => [-0.5, 0.1, 0.7].map((offsetXUm) => ({ offsetXUm, tiltYRad }))),
+  ]
+  const answer = finish(relayLossSteps(lenses, joint, [[y], [x, y]]))
+  expect(answer).toHaveLength(8)
+  for (const [i, pose] of wanted.entries()) expect(answer[i]).toBeCloseTo(loss({ ...joint, ...pose }), 9)
 })
 
 describe('poses that mirrors turn into one another', () => {
