@@ -31,6 +31,9 @@ const ModeFieldsPanel = lazy(() =>
 const FieldTolerancePanel = lazy(() =>
   import('../panels/tolerance/FieldTolerancePanel').then((each) => ({ default: each.FieldTolerancePanel })),
 )
+const RelayTolerancePanel = lazy(() =>
+  import('../panels/tolerance/RelayTolerancePanel').then((each) => ({ default: each.RelayTolerancePanel })),
+)
 const TemperaturePanel = lazy(() =>
   import('../panels/temperature/TemperaturePanel').then((each) => ({ default: each.TemperaturePanel })),
 )
@@ -83,6 +86,8 @@ function Tolerances({ project, design, evaluation }: EvaluatedDesign) {
     return <p className="quiet">This path has no gap or relay, and so no joint with alignment tolerances.</p>
   }
   const own = { designId: design.id, view, station, name: names.get(view.elementId) }
+  if (view.lenses !== undefined)
+    return <RelayTolerancePanel key={view.elementId} {...own} lenses={view.lenses} />
   return view.field === undefined || 'refusal' in view.field.loss ? (
     <TolerancePanel key={view.elementId} {...own} />
   ) : (

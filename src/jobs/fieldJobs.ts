@@ -9,6 +9,11 @@ import {
 import { answerSteps } from '../analysis/field/fit/fitHere'
 import type { FieldAnswer, FieldRequest } from '../analysis/field/fit/knownFits'
 import {
+  type RelayTolerance,
+  type RelayToleranceRequest,
+  relayToleranceSteps,
+} from '../analysis/field/relayTolerance'
+import {
   type FieldSearch,
   type FieldSearchRequest,
   fieldSearchSteps,
@@ -76,6 +81,10 @@ export const fieldJobs = {
     ),
   tolerance: (request: FieldToleranceRequest, report: ReportProgress): Promise<Outcome<FieldTolerance>> =>
     runSteps(attemptedSteps(fieldToleranceSteps(request)), report),
+  relayTolerance: (
+    request: RelayToleranceRequest,
+    report: ReportProgress,
+  ): Promise<Outcome<RelayTolerance>> => runSteps(attemptedSteps(relayToleranceSteps(request)), report),
   firstLight: (request: FieldSearchRequest, report: ReportProgress): Promise<Outcome<FieldSearch>> =>
     runSteps(attemptedSteps(fieldSearchSteps(request)), report),
   fit: (request: FieldRequest, report: ReportProgress): Promise<FieldAnswer> =>

@@ -226,9 +226,9 @@ describe('small pictures of the offset', () => {
   test('reach 1.2 times the widest 1 dB offset, and show the closed form about the working point', () => {
     // Equal modes of w = 5.2 µm lose 1 dB at 2.4953 µm (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703): 2.994 µm, in whole ones 3.
     const [wide, narrow] = [equalModes(10.4), equalModes(4)]
-    expect(pictureReachUm([narrow, wide])).toBe(3)
-    expect(pictureReachUm([equalModes(1)])).toBe(1)
-    const { x, y } = offsetExcess({ ...wide, offsetXUm: 1 }, 3)
+    expect(pictureReachUm([{ joint: narrow }, { joint: wide }])).toBe(3)
+    expect(pictureReachUm([{ joint: equalModes(1) }])).toBe(1)
+    const { x, y } = offsetExcess({ joint: { ...wide, offsetXUm: 1 } }, 3)
     // About an offset of 1 µm: 4.342945 ((1 + d)² - 1) / 5.2² along x, 4.342945 d² / 5.2² along y; ends at ∓3 µm.
     const dB = (square: number) => (4.342945 * square) / 5.2 ** 2
     expect([x[0], x[24], x[48]].map((each) => Number(each?.toFixed(5)))).toEqual(

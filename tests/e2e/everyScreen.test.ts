@@ -73,7 +73,7 @@ function misfits(page: Page): Promise<readonly string[]> {
 async function settled(page: Page): Promise<void> {
   await page.getByText('Loading…').waitFor({ state: 'detached' })
   const greyed = page.locator(
-    '[data-outdated="true"], .mode-fields [aria-busy="true"], .optimum[aria-busy="true"]',
+    '[data-outdated="true"], .mode-fields [aria-busy="true"], .optimum[aria-busy="true"], .tolerance[aria-busy="true"]',
   )
   await greyed.first().waitFor({ state: 'detached' })
 }

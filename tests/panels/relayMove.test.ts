@@ -6,8 +6,9 @@ import { setCoreValue } from '../../src/model/quantity/coreQuantity'
 import type { MisalignmentAxis } from '../../src/optics/index'
 import { type MovedAxis, relayChanges } from '../../src/panels/tolerance/relayMove'
 import { findElement } from '../../src/store/elementEdits'
+import { withoutTolerances } from '../support/withoutTolerances'
 
-const project = demoProject()
+const project = withoutTolerances(demoProject())
 const design = project.candidates.find(({ chain }) => chain.some(({ kind }) => kind === 'relay'))
 const relay = design?.chain.find(({ kind }) => kind === 'relay')
 if (design === undefined || relay === undefined) throw new Error('no relay in the demo')

@@ -12,6 +12,7 @@ import { SECTIONS } from '../../src/report/sections'
 import { PROGRAM_VERSION } from '../../src/report/sheet'
 import { askLoss, askPercentile } from '../support/askLoss'
 import { twoDesigns } from '../support/twoDesigns'
+import { withoutTolerances } from '../support/withoutTolerances'
 import { longProject } from './support/longProject'
 import { CHOSEN, demoRuns, numberOf, rowOf, sheetOf, tablesOf } from './support/sheets'
 
@@ -244,7 +245,7 @@ describe('the review sheet', () => {
   })
 
   test('says what fields make of a joint, and power of the light, where the project has them', () => {
-    const project = twoDesigns()
+    const project = withoutTolerances(twoDesigns())
     for (const fibre of project.fibres) fibre.modeShape = { kind: 'core' }
     project.requirements.powerIn = quantityOf(2, 'mW')
     const sheet = sheetOf(project)

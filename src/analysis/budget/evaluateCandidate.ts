@@ -51,7 +51,11 @@ function evaluate(project: Project, compiled: CompiledCandidate): Evaluation {
   const nominalDb = lines.reduce((sum, line) => sum + line.lossDb, 0)
   const corner = exactCorner(compiled, worstCorner(compiled))
   const { squares, isProvisional } = exactSquares(compiled, rootSumSquare(compiled, nominalDb), nominalDb)
-  const joints = compiled.joins.flatMap((join) => (join.view === null ? [] : [join.view(v)]))
+  const joints = compiled.joins.flatMap(({ view, relayFields }) => {
+    if (view === null) return []
+    const lenses = relayFields?.()
+    return [lenses ? { ...view(v), lenses } : view(v)]
+  })
   const evaluation = {
     candidateId: compiled.candidate.id,
     nominalDb,

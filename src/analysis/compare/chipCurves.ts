@@ -1,9 +1,11 @@
 // Excess loss of several candidates against the same displacement at the chip, sampled over a common range.
 
 import { type GaussianJoint, jointLossDb } from '../../optics/index'
+import { displacedLosses } from '../field/displacedLosses'
+import type { RealJoint } from '../field/fieldWindows'
 import { windowMark } from '../tolerance/toleranceCurve'
 import { chipJoint } from '../tolerance/viewWindows'
-import type { ChipAxis } from './chipWindows'
+import { type ChipAxis, viewChipMark } from './chipWindows'
 
 const CURVES_TO_DB = 3
 const POINTS = 81
@@ -48,29 +50,32 @@ export function chipCurves(joints: readonly GaussianJoint[], axis: ChipAxis): re
 export interface OffsetExcess {
   readonly x: Float64Array
   readonly y: Float64Array
+  /** Whether the paraxial image holds the place of real lenses, which are traced elsewhere. */
+  readonly isProvisional: boolean
 }
 
 const PICTURE_POINTS = 49
 
 /** How far small pictures of all these joints reach to either side, um: so that 1 dB lies well within the widest. */
-export function pictureReachUm(joints: readonly GaussianJoint[]): number {
-  const sides = joints.flatMap((joint) =>
+export function pictureReachUm(views: readonly RealJoint[]): number {
+  const sides = views.flatMap((view) =>
     (['offsetXUm', 'offsetYUm'] as const).flatMap((axis) => {
-      const { below, above } = windowMark(chipJoint(joint, axis), axis, 1)
+      const { below, above } = viewChipMark(view, axis)
       return [below, above].filter((side) => side !== null)
     }),
   )
   return Math.max(1, Math.ceil(1.2 * Math.max(0, ...sides)))
 }
 
-/** Excess loss from -reach to reach; the working point lies in the middle. */
-export function offsetExcess(joint: GaussianJoint, reachUm: number): OffsetExcess {
+/** Excess loss from -reach to reach; the working point lies in the middle. Of a relay through its real lenses. */
+export function offsetExcess({ joint, lenses }: RealJoint, reachUm: number): OffsetExcess {
   const seen = chipJoint(joint, 'offsetXUm')
-  const here = jointLossDb(seen)
   const along = (axis: 'offsetXUm' | 'offsetYUm') =>
-    Float64Array.from({ length: PICTURE_POINTS }, (_, i) => {
-      const at = reachUm * ((2 * i) / (PICTURE_POINTS - 1) - 1)
-      return jointLossDb({ ...seen, [axis]: seen[axis] + at }) - here
-    })
-  return { x: along('offsetXUm'), y: along('offsetYUm') }
+    [{ axis, from: seen[axis] - reachUm, to: seen[axis] + reachUm, count: PICTURE_POINTS }] as const
+  const { lossesDb, hereDb, isProvisional } = displacedLosses(seen, lenses, [
+    along('offsetXUm'),
+    along('offsetYUm'),
+  ])
+  const [x, y] = lossesDb.map((losses) => losses.map((lossDb) => lossDb - hereDb))
+  return { x: x ?? new Float64Array(0), y: y ?? new Float64Array(0), isProvisional }
 }

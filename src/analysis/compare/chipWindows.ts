@@ -2,15 +2,14 @@
 // Offsets and tilts are about the facet, so that the lever of a gap or a relay is ignored.
 
 import type { GaussianJoint } from '../../optics/index'
-import { fieldWindows } from '../field/fieldWindows'
-import type { JointView } from '../results/evaluation'
+import { fieldWindows, type RealJoint } from '../field/fieldWindows'
 import { windowMark } from '../tolerance/toleranceCurve'
 import { chipJoint } from '../tolerance/viewWindows'
 
 export const CHIP_AXES = ['offsetXUm', 'offsetYUm', 'gapUm', 'tiltXRad', 'tiltYRad'] as const
 export type ChipAxis = (typeof CHIP_AXES)[number]
 
-const EXCESS_DB = 1
+export const CHIP_EXCESS_DB = 1
 
 /** The nearer of the two displacements with 1 dB excess loss. */
 export interface ChipWindow {
@@ -20,7 +19,7 @@ export interface ChipWindow {
   readonly only: 'below' | 'above' | null
 }
 
-function nearer({ below, above }: ReturnType<typeof windowMark>): ChipWindow | null {
+function nearer({ below, above }: Pick<ChipMark, 'below' | 'above'>): ChipWindow | null {
   if (below === null) return above === null ? null : { distance: above, only: 'above' }
   return above === null
     ? { distance: below, only: 'below' }
@@ -29,15 +28,29 @@ function nearer({ below, above }: ReturnType<typeof windowMark>): ChipWindow | n
 
 /** For Gaussian modes; null where 1 dB is never reached. */
 export function chipWindow(joint: GaussianJoint, axis: ChipAxis): ChipWindow | null {
-  return nearer(windowMark(chipJoint(joint, axis), axis, EXCESS_DB))
+  return nearer(windowMark(chipJoint(joint, axis), axis, CHIP_EXCESS_DB))
 }
 
-/** The same by the fields of the joint where it has some, tilts about the facet too; 'pending' while they are computed elsewhere. */
-export function viewChipWindow(view: JointView, axis: ChipAxis): ChipWindow | null | 'pending' {
+/** The displacements to either side with 1 dB excess loss, core units; null where it is never reached. */
+interface ChipMark {
+  readonly below: number | null
+  readonly above: number | null
+  /** Whether Gaussian modes hold the place of fields or real lenses, by which it is being computed elsewhere. */
+  readonly isProvisional: boolean
+}
+
+/** By the fields of the joint or the real lenses of the relay where it has some, tilts about the facet. */
+export function viewChipMark(view: RealJoint, axis: ChipAxis): ChipMark {
   const real = fieldWindows(view, 'receiver')
-  if (real === 'pending') return real
-  const mark = real
-    ?.find((window) => window.axis === axis)
-    ?.marks.find(({ excessDb }) => excessDb === EXCESS_DB)
-  return mark === undefined ? chipWindow(view.joint, axis) : nearer(mark)
+  const isProvisional = real === 'pending'
+  const found = isProvisional ? undefined : real?.find((window) => window.axis === axis)
+  const mark = found?.marks.find(({ excessDb }) => excessDb === CHIP_EXCESS_DB)
+  const { below, above } = mark ?? windowMark(chipJoint(view.joint, axis), axis, CHIP_EXCESS_DB)
+  return { below, above, isProvisional }
+}
+
+/** The nearer of these; 'pending' while they are computed elsewhere. */
+export function viewChipWindow(view: RealJoint, axis: ChipAxis): ChipWindow | null | 'pending' {
+  const mark = viewChipMark(view, axis)
+  return mark.isProvisional ? 'pending' : nearer(mark)
 }

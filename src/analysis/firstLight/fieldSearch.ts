@@ -5,9 +5,10 @@ import { fixedText } from '../../numerics/numberText'
 import { type Steps, within } from '../../numerics/steps'
 import type { FieldJointSpec, GaussianJoint } from '../../optics/index'
 import type { RelayFields } from '../field/fit/relayAxes'
+import { relayLossOf } from '../field/relayLoss'
 import { areaLossSteps } from './areaLoss'
 import { type HillClimb, hillClimb } from './hillClimb'
-import { DARKEST_FIELD_DB, fieldLossOf, relayLossOf } from './realLoss'
+import { DARKEST_FIELD_DB, fieldLossOf } from './realLoss'
 import { type SearchPlan, type StationNumbers, searchPlanSteps } from './search'
 
 export interface FieldSearchRequest {

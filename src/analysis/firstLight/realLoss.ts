@@ -1,14 +1,11 @@
-// The loss of a joint in any pose by its real fields: the modes across a gap, a lensed tip among them, or the lenses of a relay.
+// The loss of a joint in any pose by its real fields: the modes across a gap, a lensed tip among them.
 // A pose that no grid holds is drawn back towards the joint until one does, and keeps the difference to Gaussians that it has there.
 
 import { InputError } from '../../numerics/inputError'
 import { significantText } from '../../numerics/numberText'
 import { type FieldJointSpec, firstGrid, type GaussianJoint, jointLossDb, lossDb } from '../../optics/index'
-import type { RelayFields } from '../field/fit/relayAxes'
-import { relayDifference } from '../field/fit/relayDifference'
 import { knownPair } from '../field/jointField'
 import type { LossOf } from '../tolerance/toleranceCurve'
-import { realLensShare } from './relayLimits'
 
 /** Losses beyond are not resolved by sums of fields. */
 export const DARKEST_FIELD_DB = 60
@@ -62,31 +59,4 @@ export function fieldLossOf(spec: FieldJointSpec, joint: GaussianJoint): LossOf 
     return known
   }
   return (pose) => sumDb(pose) ?? jointLossDb(pose) + heldDifferenceDb(pose)
-}
-
-/**
- * Through the real lenses where they are resolved: the fibre and both lenses move as one against the chip, which displaces the facet
- * from the axis of lens 2.
- */
-export function relayLossOf({ sides, at, nominalDb }: RelayFields, joint: GaussianJoint): LossOf {
-  const difference = relayDifference(sides)
-  const tiedDb = nominalDb - difference(at).differenceDb
-  const facet = (pose: GaussianJoint) => ({
-    xUm: pose.offsetXUm + pose.gapUm * pose.tiltXRad,
-    yUm: pose.offsetYUm + pose.gapUm * pose.tiltYRad,
-  })
-  const from = facet(joint)
-  return (pose) => {
-    const gaussianDb = jointLossDb(pose)
-    const share = realLensShare(gaussianDb)
-    if (share === 0) return gaussianDb
-    const to = facet(pose)
-    const dx = to.xUm - from.xUm
-    const dy = to.yUm - from.yUm
-    const tx = pose.tiltXRad - joint.tiltXRad
-    const ty = pose.tiltYRad - joint.tiltYRad
-    const moves = [dx, dy, tx, ty, 0, 0, 0, 0, -dx, -dy, tx, ty, 0, pose.gapUm - joint.gapUm]
-    const point = Float64Array.from(at, (value, i) => value + (moves[i] as number))
-    return gaussianDb + share * (tiedDb + difference(point).differenceDb)
-  }
 }

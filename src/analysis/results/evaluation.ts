@@ -6,6 +6,7 @@ import type { RuleName } from '../../model/quantity/quantityRules'
 import type { Spread } from '../../model/quantity/spread'
 import type { Unit } from '../../model/quantity/units'
 import type { FieldJointSpec, GaussianJoint, StepIndexCore } from '../../optics/index'
+import type { RelayFields } from '../field/fit/relayAxes'
 import type { FieldLoss } from '../field/jointField'
 import type { Contact } from './contact'
 import type {
@@ -88,6 +89,8 @@ export interface JointView {
   readonly pointingYRad: number
   /** True of a relay: `joint` is that of its image with the far guide, seen from lens 2. */
   readonly isImage?: boolean
+  /** Present of a relay whose lenses are traced. */
+  readonly lenses?: RelayFields
   /** Present for two faces across a plain gap. */
   readonly directions?: JointDirections
   /** Where glass touches chip; `joint` has no smaller gap. Present where a chip edge or an outline is stated. */

@@ -1,6 +1,7 @@
 // Loss over a plane of two displacements around the working point.
 
 import {
+  type AxisSamples,
   axisSample,
   fillLossMap,
   type GaussianJoint,
@@ -57,6 +58,35 @@ export function axisRange(joint: GaussianJoint, axis: MisalignmentAxis): readonl
   return [axis === 'gapUm' ? Math.max(0, from) : from, joint[axis] + half]
 }
 
+/** `count` samples of an axis over its range. */
+export function axisSamples(joint: GaussianJoint, axis: MisalignmentAxis, count: number): AxisSamples {
+  const [from, to] = axisRange(joint, axis)
+  return { axis, from, to, count }
+}
+
+/** Losses over a plane, dB, row by row, as a map; `hereDb` is the loss at the working point. */
+export function mapOf(
+  joint: GaussianJoint,
+  x: AxisSamples,
+  y: AxisSamples,
+  lossesDb: Float64Array,
+  hereDb: number,
+): LossMap {
+  let leastDb = MAP_CEILING_DB
+  for (let cell = 0; cell < lossesDb.length; cell++) leastDb = Math.min(leastDb, lossesDb[cell] as number)
+  return {
+    x: Float64Array.from({ length: x.count }, (_, i) => axisSample(x, i)),
+    y: Float64Array.from({ length: y.count }, (_, i) => axisSample(y, i)),
+    rowsDb: Array.from({ length: y.count }, (_, row) =>
+      lossesDb.subarray(row * x.count, (row + 1) * x.count),
+    ),
+    atX: joint[x.axis],
+    atY: joint[y.axis],
+    hereDb,
+    leastDb,
+  }
+}
+
 /** The map of `count` by `count` points. Throws InputError for a bad joint or equal axes. */
 export function toleranceMap(
   joint: GaussianJoint,
@@ -64,21 +94,7 @@ export function toleranceMap(
   y: MisalignmentAxis,
   count: number,
 ): LossMap {
-  const samples = (axis: MisalignmentAxis) => {
-    const [from, to] = axisRange(joint, axis)
-    return { axis, from, to, count }
-  }
-  const [sx, sy] = [samples(x), samples(y)]
+  const [sx, sy] = [axisSamples(joint, x, count), axisSamples(joint, y, count)]
   const losses = fillLossMap(joint, sx, sy, MAP_CEILING_DB, new Float64Array(count * count))
-  let leastDb = MAP_CEILING_DB
-  for (let cell = 0; cell < losses.length; cell++) leastDb = Math.min(leastDb, losses[cell] as number)
-  return {
-    x: Float64Array.from({ length: count }, (_, i) => axisSample(sx, i)),
-    y: Float64Array.from({ length: count }, (_, i) => axisSample(sy, i)),
-    rowsDb: Array.from({ length: count }, (_, row) => losses.subarray(row * count, (row + 1) * count)),
-    atX: joint[x],
-    atY: joint[y],
-    hereDb: lossDb(jointEfficiency(joint)),
-    leastDb,
-  }
+  return mapOf(joint, sx, sy, losses, lossDb(jointEfficiency(joint)))
 }

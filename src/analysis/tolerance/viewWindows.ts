@@ -13,20 +13,20 @@ export function chipJoint(joint: GaussianJoint, axis: MisalignmentAxis): Gaussia
 
 /** The joint on which the axes of a curve or a map are moved. */
 export function seenJoint(
-  { joint, isImage }: JointView,
+  { joint, isImage }: Pick<JointView, 'joint' | 'isImage'>,
   ...axes: readonly MisalignmentAxis[]
 ): GaussianJoint {
   return isImage === true && !axes.includes('gapUm') ? atReceiver(joint) : joint
 }
 
-/** Windows of all six axes. Throws InputError for a bad joint. */
+/** Windows of all six axes by Gaussians, paraxial for a relay. Throws InputError for a bad joint. */
 export function viewWindows(view: JointView): readonly AxisWindow[] {
   return MISALIGNMENT_AXES.map((axis) => axisWindow(seenJoint(view, axis), axis))
 }
 
 /** What is moved, and about which point its tilts turn. */
-export function pivotText({ isImage }: JointView): string {
+export function pivotText({ isImage }: Pick<JointView, 'isImage'>): string {
   return isImage === true
-    ? 'Displacements of the image of the fibre mode at the chip, with tilts about the facet. Paraxial: without the aberration of real lenses.'
+    ? 'Displacements of the image of the fibre mode at the chip, with tilts about the facet.'
     : 'Displacements of the fibre side, with tilts about the centre of its end face. In comparisons of designs, tilts are about the facet.'
 }

@@ -6,12 +6,13 @@ import { along, lossAxis } from '../axes'
 import { type Chart, chart, type LineSeries, type Mark } from '../chart'
 import type { Figure } from '../figure'
 import type { AxisText } from './axisText'
+import { type BesideNames, FIELD_NAMES } from './besideNames'
 
 const MARKS: readonly Mark[] = ['circle', 'square', 'diamond']
 
 /**
  * The figure of one axis; losses are totals of the joint in dB. `beside` is the same by Gaussians, where the curve is by
- * fields.
+ * fields or real lenses.
  */
 export function lossCurveFigure(
   curve: LossCurve,
@@ -19,6 +20,7 @@ export function lossCurveFigure(
   workingLossDb: number,
   text: AxisText,
   beside: LossCurve | null = null,
+  names: BesideNames = FIELD_NAMES,
 ): Figure<Chart> {
   const shown = (core: number) => core * text.perCore
   const x = Float64Array.from(curve.positions, shown)
@@ -43,7 +45,7 @@ export function lossCurveFigure(
       : [
           {
             kind: 'line',
-            name: 'Gaussian',
+            name: names.beside,
             x: Float64Array.from(beside.positions, shown),
             y: beside.lossesDb,
             tone: 'ink',
@@ -62,7 +64,7 @@ export function lossCurveFigure(
       ...gaussian,
       {
         kind: 'line',
-        name: beside === null ? '' : 'field overlap',
+        name: beside === null ? '' : names.own,
         x,
         y: curve.lossesDb,
         tone: 'accent',
@@ -83,7 +85,7 @@ export function lossCurveFigure(
       columns: [
         { label: text.name, unit: text.unit },
         { label: 'Loss', unit: 'dB' },
-        ...(beside === null ? [] : [{ label: 'Loss for Gaussian modes', unit: 'dB' }]),
+        ...(beside === null ? [] : [{ label: names.column, unit: 'dB' }]),
       ],
       rows: Array.from(x, (at, i) => [
         at,

@@ -5,6 +5,7 @@ import { fixedText } from '../../numerics/numberText'
 import { type Axis, type Chart, type ContourSeries, chart } from '../chart'
 import type { Figure } from '../figure'
 import type { AxisText } from './axisText'
+import { type BesideNames, FIELD_NAMES } from './besideNames'
 
 /** Station accuracy, core units: half of the box about the working point. */
 interface MapBox {
@@ -78,7 +79,7 @@ const leastText = ({ leastDb }: LossMap) =>
 
 const STATION_WORDS = ' Dashed box: alignment-station accuracy.'
 
-/** The map of a joint. `beside` is the same by Gaussians, whose contours lie thin and dotted over a map by fields. */
+/** The map of a joint. `beside` is the same by Gaussians, whose contours lie thin and dotted over a map by fields or real lenses. */
 export function lossMapFigure(
   id: string,
   map: LossMap,
@@ -86,6 +87,7 @@ export function lossMapFigure(
   yText: AxisText,
   box: MapBox,
   beside: LossMap | null = null,
+  names: BesideNames = FIELD_NAMES,
 ): Figure<Chart> {
   // Each map has positions of its own.
   const gridOf = (each: LossMap) => ({
@@ -135,7 +137,7 @@ export function lossMapFigure(
   )
   return {
     id,
-    sentence: `Minimum coupling loss ${leastText(map)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum.${STATION_WORDS}${beside === null ? '' : ' Dotted: for Gaussian modes.'}`,
+    sentence: `Minimum coupling loss ${leastText(map)} dB; working point ${fixedText(map.hereDb, 2)} dB. Contours: excess loss above the minimum.${STATION_WORDS}${beside === null ? '' : ` Dotted: ${names.dotted}.`}`,
     picture,
     table: {
       columns: [

@@ -1,9 +1,11 @@
 // Loss of a joint against offset, both axes over one reach from the working point.
 
+import { displacedLosses } from '../../analysis/field/displacedLosses'
+import type { Displacements } from '../../analysis/field/fit/knownFits'
 import type { JointView } from '../../analysis/results/evaluation'
-import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange } from '../../analysis/tolerance/toleranceMap'
 import { fixedText } from '../../numerics/numberText'
+import type { GaussianJoint } from '../../optics/index'
 import { along, lossAxis } from '../axes'
 import { type Chart, chart } from '../chart'
 import type { Figure } from '../figure'
@@ -12,12 +14,25 @@ const POINTS = 81
 /** Losses beyond this above the working point are omitted. */
 const SHOWN_DB = 6
 
-export function offsetCurvesFigure({ elementId, joint }: JointView, name: string): Figure<Chart> {
-  const axes = ['offsetXUm', 'offsetYUm'] as const
-  const reach = Math.max(...axes.map((axis) => axisRange(joint, axis)[1] - joint[axis]))
-  const [inX, inY] = axes.map(
-    (axis) => lossCurve(joint, axis, joint[axis] - reach, joint[axis] + reach, POINTS).lossesDb,
-  )
+const AXES = ['offsetXUm', 'offsetYUm'] as const
+
+const reachUm = (joint: GaussianJoint) =>
+  Math.max(...AXES.map((axis) => axisRange(joint, axis)[1] - joint[axis]))
+
+/** The two lines of displacements along which a joint is drawn, x first. */
+export function offsetLines(joint: GaussianJoint): readonly Displacements[] {
+  const reach = reachUm(joint)
+  return AXES.map((axis) => [{ axis, from: joint[axis] - reach, to: joint[axis] + reach, count: POINTS }])
+}
+
+/** By Gaussians, unless the losses along `offsetLines` are given. */
+export function offsetCurvesFigure(
+  { elementId, joint }: JointView,
+  name: string,
+  lossesDb: readonly Float64Array[] = displacedLosses(joint, undefined, offsetLines(joint)).lossesDb,
+): Figure<Chart> {
+  const reach = reachUm(joint)
+  const [inX, inY] = lossesDb
   const moves = Float64Array.from({ length: POINTS }, (_, i) => reach * ((2 * i) / (POINTS - 1) - 1))
   const losses = [inX ?? new Float64Array(0), inY ?? new Float64Array(0)] as const
   const here = losses[0][(POINTS - 1) / 2] ?? 0

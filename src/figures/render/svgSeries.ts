@@ -12,6 +12,8 @@ import { textWidthPx } from './textWidth'
 const MARK_PX = 8
 /** Ink on a map, whose colours are the same in both themes. */
 const ON_MAP = '#14171a'
+/** What lies on a map is drawn on a lighter line, this much wider in all, which keeps it in sight where the map is dark. */
+const CASING_PX = 2.5
 const LABEL_GAP_PX = 5
 const PLATE_PX = 2
 
@@ -27,6 +29,7 @@ function marks(
   { x, y, mark, tone, sizePx = MARK_PX, right = false }: PointSeries,
   frame: Frame,
   palette: Palette,
+  widerPx = 0,
 ) {
   return points(x, y, frame, right).map((point, i) =>
     point === null
@@ -36,8 +39,9 @@ function marks(
           typeof mark === 'string' ? mark : (mark[i] ?? 'circle'),
           point[0],
           point[1],
-          sizePx,
+          sizePx + widerPx,
           tone,
+          widerPx,
         ),
   )
 }
@@ -186,7 +190,11 @@ export function seriesShapes(series: Series, frame: Frame, look: SeriesLook): Ch
       ]
     }
     case 'points':
-      return marks(series, frame, mapHref === null ? palette : { ...palette, core: ON_MAP })
+      if (mapHref === null) return marks(series, frame, palette)
+      return [
+        marks({ ...series, tone: 'over' }, frame, palette, CASING_PX),
+        marks(series, frame, { ...palette, core: ON_MAP }),
+      ]
     case 'bars':
       return bars(series, frame, palette)
     case 'band': {
@@ -218,12 +226,16 @@ export function seriesShapes(series: Series, frame: Frame, look: SeriesLook): Ch
     case 'box': {
       const [left, right] = series.x === null ? [frame.leftPx, frame.rightPx] : series.x.map(frame.x)
       const [bottom, top] = series.y === null ? [frame.bottomPx, frame.topPx] : series.y.map(frame.y)
-      const look = series.filled
-        ? { fill: palette.accent, 'fill-opacity': 0.12 }
-        : mapHref === null
-          ? strokeOf(palette, { tone: 'ink', dash: 'dash' })
-          : { ...strokeOf(palette, { tone: 'ink', dash: 'dash' }), stroke: ON_MAP }
-      return rect(left ?? 0, bottom ?? 0, right ?? 0, top ?? 0, look)
+      const sides = [left ?? 0, bottom ?? 0, right ?? 0, top ?? 0] as const
+      if (series.filled) return rect(...sides, { fill: palette.accent, 'fill-opacity': 0.12 })
+      const dashed = strokeOf(palette, { tone: 'ink', dash: 'dash' })
+      if (mapHref === null) return rect(...sides, dashed)
+      const casing = {
+        fill: 'none',
+        stroke: palette.over,
+        'stroke-width': dashed['stroke-width'] + CASING_PX,
+      }
+      return [rect(...sides, casing), rect(...sides, { ...dashed, stroke: ON_MAP })]
     }
     case 'rule': {
       const stroke = { tone: 'ink', weight: series.weight ?? 'normal', dash: series.dash ?? 'dash' } as const

@@ -89,7 +89,7 @@ export function words(
   )
 }
 
-/** A mark of a point, about its middle. */
+/** A mark of a point, about its middle; its lines are wider by `widerPx`. */
 export function markShape(
   palette: Palette,
   mark: Mark,
@@ -97,9 +97,10 @@ export function markShape(
   y: number,
   sizePx: number,
   tone: Tone,
+  widerPx = 0,
 ): Markup {
   const half = sizePx / 2
-  const open = { fill: 'none', stroke: palette[tone], 'stroke-width': 1.5 } as const
+  const open = { fill: 'none', stroke: palette[tone], 'stroke-width': 1.5 + widerPx } as const
   const [cx, cy] = [px(x), px(y)]
   switch (mark) {
     case 'circle':
@@ -117,7 +118,7 @@ export function markShape(
       return element('path', {
         d: `M${px(x - half)} ${cy}h${sizePx}M${cx} ${px(y - half)}v${sizePx}`,
         ...open,
-        'stroke-width': 2,
+        'stroke-width': 2 + widerPx,
       })
     case 'x':
       return element('path', {

@@ -35,7 +35,7 @@ export function Pictures({
 }) {
   const losses = designs.flatMap(({ evaluation }) => evaluation?.nominalDb ?? [])
   const mostDb = Math.max(BAR_LIMITS * limitDb, Math.min(MOST_LIMITS * limitDb, Math.max(0, ...losses)))
-  const jointOf = ({ evaluation }: ShownDesign) => evaluation?.joints.at(-1)?.joint
+  const jointOf = ({ evaluation }: ShownDesign) => evaluation?.joints.at(-1)
   const reachUm = pictureReachUm(designs.flatMap((each) => jointOf(each) ?? []))
   const row = (
     id: string,
@@ -84,13 +84,13 @@ export function Pictures({
         </>,
         (each, evaluation) => {
           const joint = jointOf(each)
-          return joint === undefined ? (
-            <span className="quiet">no joint at the chip</span>
-          ) : (
+          if (joint === undefined) return <span className="quiet">no joint at the chip</span>
+          const excess = offsetExcess(joint, reachUm)
+          return (
             <OffsetWindowPicture
-              excess={offsetExcess(joint, reachUm)}
+              excess={excess}
               reachUm={reachUm}
-              label={`Excess loss of ${each.design.name} for offsets up to ± ${reachUm} µm at the chip; nominal ${lossText(evaluation.nominalDb)} dB`}
+              label={`Excess loss of ${each.design.name} for offsets up to ± ${reachUm} µm at the chip; nominal ${lossText(evaluation.nominalDb)} dB${excess.isProvisional ? '; provisional' : ''}`}
             />
           )
         },

@@ -1,8 +1,8 @@
 // First light at the selected joint: by its real fields, computed in a worker, where it has any; by Gaussians elsewhere and until then.
 
 import { useMemo } from 'react'
+import { RELAY_GAUSSIAN_DB, RELAY_RESOLVED_DB } from '../../analysis/field/relayLimits'
 import { hillClimb } from '../../analysis/firstLight/hillClimb'
-import { RELAY_GAUSSIAN_DB, RELAY_RESOLVED_DB } from '../../analysis/firstLight/relayLimits'
 import { searchPlan } from '../../analysis/firstLight/search'
 import { type SearchSubject, searchSubject } from '../../analysis/firstLight/searchSubject'
 import type { EvaluatedDesign } from '../../analysis/results/evaluatedDesign'
@@ -27,8 +27,8 @@ export function FirstLightPanel({ project, design, evaluation }: EvaluatedDesign
   const view =
     evaluation.joints.find(({ elementId }) => elementId === selection.id) ?? evaluation.joints.at(-1)
   const subject = useMemo(
-    () => (view === undefined ? null : searchSubject(project, evaluation, view)),
-    [project, evaluation, view],
+    () => (view === undefined ? null : searchSubject(evaluation, view)),
+    [evaluation, view],
   )
   const gaussian = useMemo(() => {
     if (subject === null) return null

@@ -60,7 +60,7 @@ export function ReviewPage() {
   const evaluate = useEvaluations()
   const evaluated = useEvaluationsInTurn(shown, '').share === 1
   // Nothing is printed or saved with numbers that the fields of real joints are about to change.
-  const waiting =
+  const moving =
     evaluated &&
     shown.candidates.some(({ id }) => {
       const result = evaluate(shown, id)
@@ -86,7 +86,8 @@ export function ReviewPage() {
         : null,
     [evaluated, shown, today, name, yields, arrays, evidence, before, evaluate, withModes],
   )
-  const { sheet, current, now } = useSheet(request)
+  const { sheet, current, provisional, now } = useSheet(request)
+  const waiting = moving || provisional
   // A printed file is named by it.
   useEffect(() => {
     const own = document.title

@@ -3,6 +3,7 @@
 
 import { startTransition, useCallback, useEffect, useRef, useState } from 'react'
 import { flushSync } from 'react-dom'
+import { questionsLeftOpen } from '../../analysis/field/fit/knownFits'
 import { buildSheet, type Sheet, type SheetRequest, sheetSteps } from '../../report/sheet'
 
 /** Work on the page between two chances to type or paint. */
@@ -11,6 +12,8 @@ const SLICE_MS = 30
 interface Made {
   readonly request: SheetRequest
   readonly sheet: Sheet
+  /** Whether some of its numbers are being computed elsewhere and will change. */
+  readonly provisional: boolean
 }
 
 /** Sections that say the same as before stay the same objects, so that the page draws only what has changed. */
@@ -29,6 +32,8 @@ interface SheetInTurn {
   readonly sheet: Sheet | null
   /** Whether it is of the project as it is now. */
   readonly current: boolean
+  /** Whether some of its numbers are being computed elsewhere and will change. */
+  readonly provisional: boolean
   /** The one of the project as it is now, made at once where it must be: for paper and files. */
   readonly now: () => Sheet
 }
@@ -39,8 +44,8 @@ export function useSheet(request: SheetRequest | null): SheetInTurn {
   const newest = useRef(made)
   const wanted = useRef(request)
   wanted.current = request
-  const keep = useCallback((from: SheetRequest, sheet: Sheet): Made => {
-    const next = { request: from, sheet: sharing(newest.current?.sheet, sheet) }
+  const keep = useCallback((from: SheetRequest, sheet: Sheet, provisional: boolean): Made => {
+    const next = { request: from, sheet: sharing(newest.current?.sheet, sheet), provisional }
     newest.current = next
     return next
   }, [])
@@ -48,11 +53,14 @@ export function useSheet(request: SheetRequest | null): SheetInTurn {
     if (request === null || newest.current?.request === request) return
     const steps = sheetSteps(request)
     let timer: ReturnType<typeof setTimeout> | undefined
+    let provisional = false
     const turn = () => {
       const end = performance.now() + SLICE_MS
+      const open = questionsLeftOpen()
       for (let step = steps.next(); ; step = steps.next()) {
+        provisional ||= questionsLeftOpen() > open
         if (step.done) {
-          const next = keep(request, step.value)
+          const next = keep(request, step.value, provisional)
           startTransition(() => setMade(next))
           return
         }
@@ -67,7 +75,9 @@ export function useSheet(request: SheetRequest | null): SheetInTurn {
     const from = wanted.current
     if (from === null) throw new Error('the sheet was asked for before its designs were evaluated')
     if (newest.current?.request === from) return newest.current.sheet
-    const next = keep(from, buildSheet(from))
+    const open = questionsLeftOpen()
+    const sheet = buildSheet(from)
+    const next = keep(from, sheet, questionsLeftOpen() > open)
     setMade(next)
     return next.sheet
   }, [keep])
@@ -79,5 +89,10 @@ export function useSheet(request: SheetRequest | null): SheetInTurn {
     window.addEventListener('beforeprint', onPrint)
     return () => window.removeEventListener('beforeprint', onPrint)
   }, [now])
-  return { sheet: made?.sheet ?? null, current: made !== null && made.request === request, now }
+  return {
+    sheet: made?.sheet ?? null,
+    current: made !== null && made.request === request,
+    provisional: made?.provisional === true,
+    now,
+  }
 }

@@ -1,25 +1,22 @@
 // What misalignment costs by the fields of a joint, with the Gaussian result as a thin line.
 
-import { useMemo, useState } from 'react'
+import { useMemo } from 'react'
 import type { JointFieldView, JointView } from '../../analysis/results/evaluation'
 import { lossCurve } from '../../analysis/tolerance/toleranceCurve'
 import { axisRange, toleranceMap } from '../../analysis/tolerance/toleranceMap'
 import { pivotText } from '../../analysis/tolerance/viewWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { lossCurveFigure } from '../../figures/loss/lossCurve'
-import { lossMapFigure, withoutStation } from '../../figures/loss/lossMap'
+import { lossMapFigure } from '../../figures/loss/lossMap'
 import { type JointName, ofJoint } from '../../model/designs/jointNames'
 import type { Requirements } from '../../model/schema/requirements'
 import { fixedText } from '../../numerics/numberText'
-import type { MisalignmentAxis } from '../../optics/index'
-import { FigureView } from '../../ui/figures/FigureView'
-import { WhenSeen } from '../../ui/figures/WhenSeen'
 import { Progress } from '../../ui/jobs/Progress'
 import { useFieldJob } from '../../ui/jobs/useFieldJob'
-import { AxisChoice, stationHalf } from './AxisChoice'
-import { ToleranceFrame } from './ToleranceFrame'
-import { WindowTable } from './WindowTable'
-import { movableOn } from './workingPoint'
+import { stationHalf } from './AxisChoice'
+import { ToleranceView } from './ToleranceView'
+import { useShownAxes } from './useShownAxes'
+import './tolerance.css'
 
 const CURVE_POINTS = 121
 const MAP_POINTS = 61
@@ -39,8 +36,8 @@ export function FieldTolerancePanel({
   readonly name: JointName | undefined
 }) {
   const { joint } = view
-  const [x, setX] = useState<MisalignmentAxis>('offsetXUm')
-  const [y, setY] = useState<MisalignmentAxis>('offsetYUm')
+  const axes = useShownAxes()
+  const { x, y } = axes
   const { answer, message, progress, busy } = useFieldJob('tolerance', { spec: field.spec, joint, x, y })
 
   const figures = useMemo(() => {
@@ -64,53 +61,24 @@ export function FieldTolerancePanel({
     }
   }, [answer, x, y, station])
 
-  const target = { designId, elementId: view.elementId, joint }
   return (
     <section aria-label={ofJoint('Tolerance', name)} className="tolerance" aria-busy={busy}>
       <Progress label="Computing the fields" share={progress} />
       {message !== '' && <p className="complaint">{message}</p>}
       {answer !== null && (
-        <ToleranceFrame
+        <ToleranceView
+          axes={axes}
           windows={answer.windows}
-          map={(heightPx, terse) =>
-            figures === null ? null : (
-              <FigureView
-                live
-                figure={terse ? withoutStation(figures.map) : figures.map}
-                heightPx={heightPx}
-                movable={movableOn(figures.map.picture, target, x, y)}
-              />
-            )
-          }
-          choices={
-            <>
-              <AxisChoice label="Horizontal axis" axis={x} other={y} onChoose={setX} />
-              <AxisChoice label="Vertical axis" axis={y} other={x} onChoose={setY} />
-            </>
-          }
+          figures={figures}
+          target={{ designId, elementId: view.elementId, joint }}
+          about={pivotText(view)}
           note={
             <p>
               Field overlap: {field.nearName} to {field.farName}; numerical error at the working point:{' '}
               {fixedText(Math.max(answer.errorDb, 1e-4), 4)} dB.
             </p>
           }
-        >
-          {(curvePx) => (
-            <>
-              <WhenSeen heightPx={curvePx}>
-                {figures !== null && (
-                  <FigureView
-                    live
-                    figure={figures.curve}
-                    heightPx={curvePx}
-                    movable={movableOn(figures.curve.picture, target, x, null)}
-                  />
-                )}
-              </WhenSeen>
-              <WindowTable windows={answer.windows} about={pivotText(view)} />
-            </>
-          )}
-        </ToleranceFrame>
+        />
       )}
     </section>
   )

@@ -45,6 +45,7 @@ export function ToleranceFrame({
   map,
   choices,
   note,
+  isProvisional,
   children,
 }: {
   readonly windows: readonly AxisWindow[]
@@ -53,6 +54,8 @@ export function ToleranceFrame({
   readonly choices: ReactNode
   /** Further information next to the map. */
   readonly note?: ReactNode
+  /** Whether the alignment tolerances may still change. */
+  readonly isProvisional: boolean
   /** Curve and table. */
   readonly children: (curvePx: number) => ReactNode
 }) {
@@ -75,7 +78,7 @@ export function ToleranceFrame({
           {roomPx !== 0 && widthPx > 0 && map(mapPx, isShort)}
         </div>
         <div className="tolerance-read">
-          <dl>
+          <dl className={isProvisional ? 'provisional' : undefined}>
             <dt>{SHOWN_DB} dB excess loss</dt>
             {windows.map((window) => {
               const text = windowText(window)

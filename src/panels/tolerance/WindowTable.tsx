@@ -15,11 +15,15 @@ function windowText(mark: AxisWindow['marks'][number] | undefined, perCore: numb
 export const WindowTable = memo(function WindowTable({
   windows,
   about,
+  isProvisional,
 }: {
   readonly windows: readonly AxisWindow[]
   /** What moves, and about which point it turns. */
   readonly about: string
+  /** Whether the numbers may still change. */
+  readonly isProvisional: boolean
 }) {
+  const number = isProvisional ? 'number provisional' : 'number'
   return (
     <table data-table="windows">
       <caption>
@@ -48,11 +52,11 @@ export const WindowTable = memo(function WindowTable({
                 {name}, {unit}
               </th>
               {window.marks.map((mark) => (
-                <td key={mark.excessDb} className="number">
+                <td key={mark.excessDb} className={number}>
                   {windowText(mark, perCore)}
                 </td>
               ))}
-              <td className="number">
+              <td className={number}>
                 {fixedText(window.slopeDbPerUnit / perCore, 3)} dB/{unit}
               </td>
             </tr>

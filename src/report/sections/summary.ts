@@ -1,6 +1,7 @@
 // The first page: the decision, what it rests on, the risks, and who signs. One page for any project, so texts
 // entered by users are shortened to their line on paper, or to two or three where the page has lines free; the other formats hold them whole.
 
+import { CHIP_EXCESS_DB } from '../../analysis/compare/chipWindows'
 import { waterfallFigure, waterfallHeightPx } from '../../figures/loss/waterfall'
 import { mountStacks } from '../../figures/path/pathMount'
 import { pathStops } from '../../figures/path/pathStops'
@@ -21,7 +22,6 @@ import type { LossFigure, YieldFigure } from '../summary/lossFigures'
 import { missingText } from '../summary/missingRuns'
 import { shortened } from '../summary/shorten'
 import type { Decision, Summary } from '../summary/summary'
-import { SUMMARY_EXCESS_DB } from '../summary/windowFigures'
 import { begun, COLUMN_PX, type RowLines, type SummaryColumn, short, TEXT_PX } from './summaryFit'
 import { basisOf, MOST_VERDICTS, requirementOf, verdictTable } from './summaryVerdicts'
 import { comparedWith, countsText } from './verdictWords'
@@ -105,12 +105,18 @@ const lossTable = ({ losses, yields }: Summary): TableBlock =>
 function windowTable({ windows }: Summary): TableBlock {
   const sideCell = (value: number | null): Cell => (value === null ? 'not reached' : fixedCell(value, 2))
   return table(
-    `Alignment tolerance at the chip, ${SUMMARY_EXCESS_DB} dB excess loss; tilts about the facet`,
+    `Alignment tolerance at the chip, ${CHIP_EXCESS_DB} dB excess loss; tilts about the facet`,
     ['Axis', 'From', 'To', 'Unit', 'Station ±'],
-    windows.map(({ axis, label, unit, negative, positive, station, withinStation }) => ({
+    windows.map(({ axis, label, unit, negative, positive, station, withinStation, isProvisional }) => ({
       mark: `summary-window-${axis}`,
       ...(!withinStation && { strong: true }),
-      cells: [label, sideCell(negative), sideCell(positive), unit, fixedCell(station, 2)],
+      cells: [
+        isProvisional ? `${label}, provisional` : label,
+        sideCell(negative),
+        sideCell(positive),
+        unit,
+        fixedCell(station, 2),
+      ],
     })),
     'summary-windows',
   )

@@ -1,14 +1,10 @@
 // Alignment tolerance of the joint at the chip on each axis, next to the accuracy of the alignment station.
 
-import { CHIP_AXES, type ChipAxis } from '../../analysis/compare/chipWindows'
-import { windowMark } from '../../analysis/tolerance/toleranceCurve'
-import { chipJoint } from '../../analysis/tolerance/viewWindows'
+import { CHIP_AXES, type ChipAxis, viewChipMark } from '../../analysis/compare/chipWindows'
 import { AXIS_TEXT } from '../../figures/loss/axisText'
 import { heldTo } from '../../model/designs/stationAccuracy'
 import type { Project } from '../../model/schema/project'
 import type { SheetCandidate } from '../candidates'
-
-export const SUMMARY_EXCESS_DB = 1
 
 export interface WindowFigure {
   readonly axis: ChipAxis
@@ -20,6 +16,8 @@ export interface WindowFigure {
   /** Half width that the station holds the axis to when placing, in `unit`. */
   readonly station: number
   readonly withinStation: boolean
+  /** Whether fields or real lenses, by which it will be stated, are still being computed. */
+  readonly isProvisional: boolean
 }
 
 const HELD = {
@@ -35,11 +33,11 @@ export function windowFigures(
   { requirements }: Project,
   { evaluation }: SheetCandidate,
 ): readonly WindowFigure[] {
-  const joint = evaluation.joints.at(-1)?.joint
-  if (joint === undefined) return []
+  const view = evaluation.joints.at(-1)
+  if (view === undefined) return []
   return CHIP_AXES.map((axis) => {
     const { name, unit, perCore } = AXIS_TEXT[axis]
-    const { below, above } = windowMark(chipJoint(joint, axis), axis, SUMMARY_EXCESS_DB)
+    const { below, above, isProvisional } = viewChipMark(view, axis)
     const station = heldTo(requirements, HELD[axis], 'passive') * perCore
     const nearest = Math.min(below ?? Number.POSITIVE_INFINITY, above ?? Number.POSITIVE_INFINITY) * perCore
     return {
@@ -50,6 +48,7 @@ export function windowFigures(
       positive: above === null ? null : above * perCore,
       station,
       withinStation: station <= nearest,
+      isProvisional,
     }
   })
 }

@@ -6,7 +6,7 @@ import type { Outcome } from '../../numerics/outcome'
 import { specKey } from '../../optics/index'
 import { type AnsweredJob, useJob } from './useJob'
 
-type JobName = 'tolerance' | 'pictures' | 'firstLight'
+type JobName = 'tolerance' | 'relayTolerance' | 'pictures' | 'firstLight'
 type Request<K extends JobName> = Parameters<FieldJobs[K]>[0]
 type Answer<K extends JobName> = Extract<Awaited<ReturnType<FieldJobs[K]>>, { ok: true }>['value']
 
@@ -19,7 +19,7 @@ interface FieldJob<K extends JobName>
 }
 
 export function useFieldJob<K extends JobName>(name: K, request: Request<K>): FieldJob<K> {
-  const { spec, ...rest } = request
+  const { spec, ...rest } = { spec: null, ...request }
   const { answer, isCurrent, message, progress } = useJob({
     key: `${name} ${spec === null ? '' : specKey(spec)} ${JSON.stringify(rest)}`,
     settleMs: SETTLE_MS,

@@ -215,7 +215,7 @@ test('rework: with independent repeats 1 - (1 - p)^(n + 1) pass, and each repeat
       isotropic(10.4, 0.001, 0.2),
       'matched',
       { steps: [align, check(repeats)], costPerHour: 60 },
-      { samples: 2 ** 18, seed: 5 },
+      { samples: 2 ** 16, seed: 5 },
     )
   // Loss = 4.342945 (r / w)^2 with w = 5.2 um; r^2 / 2 is exponential: p = 1 - exp(-0.2 w^2 / (2 * 4.342945)).
   const p = 1 - Math.exp((-0.2 * 5.2 ** 2) / (2 * 4.342945))

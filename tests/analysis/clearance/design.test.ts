@@ -15,6 +15,7 @@ import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { ChipEdge } from '../../../src/model/schema/build/chipEdge'
 import type { RelayElement } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
+import { withoutTolerances } from '../../support/withoutTolerances'
 
 const DEG = Math.PI / 180
 const EDGE: ChipEdge = {
@@ -75,7 +76,7 @@ describe('a gap below contact', () => {
 
 test('the pose is that of the joint; the last lens of a relay is upright', () => {
   const poseAt = (id: string, change: (project: Project) => void) => {
-    const project = produce(facing({}, 20), change)
+    const project = produce(withoutTolerances(facing({}, 20)), change)
     const candidate = project.candidates.find((each) => each.id === id)
     if (candidate === undefined) throw new Error(`no ${id}`)
     const evaluation = evaluateCandidate(project, id)
@@ -169,20 +170,8 @@ test('a sampled gap below contact is contact, and is counted', () => {
   )
 })
 
-/** Without any tolerance, of a part either. */
-function exact(project: Project): Project {
-  return produce(project, (draft) => {
-    const strip = (value: unknown): void => {
-      if (typeof value !== 'object' || value === null) return
-      if ('tolerance' in value) value.tolerance = undefined
-      for (const each of Object.values(value)) strip(each)
-    }
-    strip(draft)
-  })
-}
-
 test('draws below contact lose what contact loses: percentiles and yield of a uniform gap by hand', () => {
-  const at = (um: number) => exact(facing({}, um))
+  const at = (um: number) => withoutTolerances(facing({}, um))
   const nominalDb = (um: number) => evaluateCandidate(at(um), NAME).nominalDb
   // 13 to 17 um about a contact at 15 um: half of all draws are at contact, the rest lie evenly between 15 and 17 um.
   const project = produce(at(15), (draft) => {
@@ -203,7 +192,7 @@ test('draws below contact lose what contact loses: percentiles and yield of a un
 test('assemblies that touch, each in its own pose, are as many as in a Monte Carlo by hand', () => {
   const [gapUm, halfUm, sigmaDeg, sigmaUm] = [16, 1.5, 1, 4]
   const normal = (sigma: number) => ({ plusMinus: sigma, distribution: 'normal', coverage: 1 }) as const
-  const project = produce(exact(facing({}, gapUm)), (draft) => {
+  const project = produce(withoutTolerances(facing({}, gapUm)), (draft) => {
     const gap = draft.candidates[0]?.chain[1]
     if (gap?.kind !== 'gap') return
     gap.gap = quantityOf(gapUm, 'um', 'estimate', halfUm)
@@ -271,7 +260,7 @@ test('a fibre before a flat chip tilts until its rim touches: arcsin of gap over
 
 test('a lens barrel that meets the ledge is said to be in the way, and the relay is computed at contact', () => {
   const withBack = (backGapUm: number, edged: boolean) =>
-    produce(demoProject(), (draft) => {
+    produce(withoutTolerances(demoProject()), (draft) => {
       const relay = draft.candidates.find(({ id }) => id === 'relay')?.chain[1]
       if (relay?.kind !== 'relay') return
       relay.backGap = quantityOf(backGapUm, 'um', 'estimate', 0.5)
@@ -295,7 +284,7 @@ test('a lens barrel that meets the ledge is said to be in the way, and the relay
 describe('lens 2 moved along the light', () => {
   // Contact at 55 um as above; the lens is entered 60 um before the facet.
   const relayOf = (change: (relay: RelayElement) => void, edged = true) =>
-    produce(demoProject(), (draft) => {
+    produce(withoutTolerances(demoProject()), (draft) => {
       const relay = draft.candidates.find(({ id }) => id === 'relay')?.chain[1]
       if (relay?.kind !== 'relay') return
       relay.backGap = quantityOf(60, 'um')

@@ -42,17 +42,19 @@ describe('curves over one axis', () => {
 describe('small pictures', () => {
   test('reach 1.2 times the widest 1 dB, in whole micrometres and at least one', () => {
     // 3 um per neper: 1 dB at 1.4395 um, times 1.2 is 1.73: 2 um.
-    expect(pictureReachUm([joint()])).toBe(2)
+    expect(pictureReachUm([{ joint: joint() }])).toBe(2)
     // Off the axis the far side is further: 0.5 um of offset already lost, 0.5 + sqrt(1.4395^2 + 0.5^2) = 2.02; 2.43: 3 um.
-    expect(pictureReachUm([joint({ offsetXUm: 0.5 })])).toBe(3)
+    expect(pictureReachUm([{ joint: joint({ offsetXUm: 0.5 }) }])).toBe(3)
     expect(
-      pictureReachUm([joint({ emitterMfdXUm: 1, receiverMfdXUm: 1, emitterMfdYUm: 1, receiverMfdYUm: 1 })]),
+      pictureReachUm([
+        { joint: joint({ emitterMfdXUm: 1, receiverMfdXUm: 1, emitterMfdYUm: 1, receiverMfdYUm: 1 }) },
+      ]),
     ).toBe(1)
     expect(pictureReachUm([])).toBe(1)
   })
 
   test('show the excess from end to end, the working point in the middle', () => {
-    const { x, y } = offsetExcess(joint(), 2)
+    const { x, y } = offsetExcess({ joint: joint() }, 2)
     expect([x.length, y.length]).toEqual([49, 49])
     expect([x[24], y[24]]).toEqual([0, 0])
     for (const [i, at] of [

@@ -1,9 +1,10 @@
 // First light by real fields against sums of its own: step-index modes overlapped point by point, relays displaced as a whole.
 
 import { describe, expect, test } from 'vitest'
+import { relayLossOf } from '../../../src/analysis/field/relayLoss'
 import { captureRange } from '../../../src/analysis/firstLight/capture'
 import { type FieldSearchRequest, fieldSearchSteps } from '../../../src/analysis/firstLight/fieldSearch'
-import { fieldLossOf, relayLossOf } from '../../../src/analysis/firstLight/realLoss'
+import { fieldLossOf } from '../../../src/analysis/firstLight/realLoss'
 import { searchPlan } from '../../../src/analysis/firstLight/search'
 import { compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import type { LossOf } from '../../../src/analysis/tolerance/toleranceCurve'

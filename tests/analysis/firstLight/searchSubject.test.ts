@@ -12,7 +12,7 @@ import { matchedProject } from '../yield/cases'
 
 const um = (value: number) => quantityOf(value, 'um')
 
-function matched(): readonly [Project, Evaluation, JointView] {
+function matched(): readonly [Evaluation, JointView] {
   const project = matchedProject(6, 2, { offsetX: um(1), gap: um(4) })
   project.candidates[0]!.userLines.push({
     id: 'margin',
@@ -21,14 +21,14 @@ function matched(): readonly [Project, Evaluation, JointView] {
     loss: quantityOf(1.25, 'dB'),
   })
   const evaluation = evaluateCandidate(project, 'matched')
-  return [project, evaluation, evaluation.joints[0]!]
+  return [evaluation, evaluation.joints[0]!]
 }
 
 describe('a joint of Gaussians', () => {
-  const [project, evaluation, view] = matched()
+  const [evaluation, view] = matched()
 
   test('leaves the other losses, without drift over service', () => {
-    const found = searchSubject(project, evaluation, view)
+    const found = searchSubject(evaluation, view)
     expect(jointLossDb(view.joint)).toBeGreaterThan(0.4)
     // Equal indices on both sides: no reflection, and the margin is all that is left.
     expect(found).toEqual({
@@ -43,7 +43,7 @@ describe('a joint of Gaussians', () => {
       nominalDb: evaluation.nominalDb + 0.7,
       lines: [...evaluation.lines, drift],
     }
-    expect(searchSubject(project, later, view).otherLossDb).toBeCloseTo(1.25, 9)
+    expect(searchSubject(later, view).otherLossDb).toBeCloseTo(1.25, 9)
   })
 
   test('comes no nearer than contact', () => {
@@ -51,7 +51,7 @@ describe('a joint of Gaussians', () => {
       const contact = { ...{ xUm: 0, yUm: 0, body: '', obstacle: '' }, gapUm } as NonNullable<
         JointView['contact']
       >
-      return searchSubject(project, evaluation, { ...view, contact }).leastGapUm
+      return searchSubject(evaluation, { ...view, contact }).leastGapUm
     }
     expect(touching(15)).toBe(15)
     expect(touching(-3)).toBe(0)
@@ -59,7 +59,7 @@ describe('a joint of Gaussians', () => {
 
   test('of real fields loses what these lose, unless they are refused', () => {
     const withFields = (loss: object) =>
-      searchSubject(project, evaluation, { ...view, field: { spec: {}, loss } } as unknown as JointView)
+      searchSubject(evaluation, { ...view, field: { spec: {}, loss } } as unknown as JointView)
     const found = withFields({ fieldDb: evaluation.nominalDb - 0.4 })
     expect(found.otherLossDb).toBeCloseTo(0.4, 9)
     expect(found.fields).toEqual({ spec: {}, relay: null })
@@ -83,7 +83,7 @@ describe('a relay', () => {
     )
     const evaluation = evaluateCandidate(project, 'relay')
     const view = evaluation.joints[0]!
-    return { evaluation, view, found: searchSubject(project, evaluation, view) }
+    return { evaluation, view, found: searchSubject(evaluation, view) }
   }
   const lossOf = ({ lines }: Evaluation, kinds: readonly string[]) =>
     lines.filter(({ kind }) => kinds.includes(kind)).reduce((sum, { lossDb }) => sum + lossDb, 0)

@@ -7,6 +7,7 @@ import { quantityOf } from '../../../src/model/quantity/quantity'
 import type { GapElement, RelayElement } from '../../../src/model/schema/candidate'
 import type { Project } from '../../../src/model/schema/project'
 import { LIGHT_DIRECTIONS } from '../../../src/model/words/requirements'
+import { withoutTolerances } from '../../support/withoutTolerances'
 import { familiesProject, planoConvexEntry, relayElement } from '../support/families'
 
 interface Guide {
@@ -28,14 +29,14 @@ const wideLens = (id: string, radiusUm: number, thicknessUm: number) => ({
   clearAperture: OPEN,
 })
 
-/** A project with one candidate between two guides whose numbers are given. */
+/** A project with one candidate between two guides whose numbers are given, all of them exact. */
 function between(near: Guide, far: Guide, join: GapElement | RelayElement): Project {
   const base = familiesProject()
   const [fibre] = base.fibres
   const [facet] = base.facets
   if (fibre === undefined || facet === undefined) throw new Error('no parts')
   const index = (guide: Guide) => ({ kind: 'value', index: quantityOf(guide.index, '1') }) as const
-  return {
+  return withoutTolerances({
     ...base,
     lenses: [wideLens('lens-a', 450, 300), wideLens('lens-b', 190, 150)],
     fibres: [
@@ -66,7 +67,7 @@ function between(near: Guide, far: Guide, join: GapElement | RelayElement): Proj
         ],
       },
     ],
-  }
+  })
 }
 
 function gap(mirrored: boolean, angles: readonly [number, number]): GapElement {

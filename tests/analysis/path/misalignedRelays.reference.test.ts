@@ -2,7 +2,7 @@
 // them (reference/data/recipes/relay_tolerances.py --singles).
 
 import { describe, expect, test } from 'vitest'
-import { relayLossOf } from '../../../src/analysis/firstLight/realLoss'
+import { relayLossOf } from '../../../src/analysis/field/relayLoss'
 import { type CompiledCandidate, compileCandidate } from '../../../src/analysis/path/compileCandidate'
 import { quantityOf } from '../../../src/model/quantity/quantity'
 import reference from '../../reference/data/misaligned-relays.json'

@@ -53,7 +53,7 @@ test('sigma 0.5 um at MFD 3.2 um and 1 dB yields 0.692390', () => {
 test('Sobol points come ten times closer to the exact yield than their binomial standard error', () => {
   const options = { samples: 2 ** 17, rankingPoints: null }
   const errors = Array.from(
-    { length: 24 },
+    { length: 12 },
     (_, seed) =>
       runYield(isotropic(10.4, 1, 0.5), 'matched', { ...options, seed }).yield - 0.7891371850066711,
   )

@@ -89,6 +89,32 @@ test('the label of a contour line has a plate that breaks the line where there i
   expect(labelled('')).toMatchObject({ label: { stroke: '#ffffff' }, plates: [] })
 })
 
+test('a mark and a box on a map lie on a wider, lighter line, which keeps them in sight where the map is dark', () => {
+  const { panes } = mapped('loss')
+  const on = chart(axis, axis, [
+    ...(panes[0]?.series ?? []),
+    { kind: 'box', x: [-0.5, 0.5], y: [-0.5, 0.5], filled: false },
+    { kind: 'points', name: 'here', x: [0], y: [0], tone: 'core', mark: 'cross', sizePx: 13 },
+  ])
+  const strokes = (mapHref: string | null, isWanted: (each: Markup) => boolean) =>
+    all(svgChart(on, SIZE, { palette, mapHref }))
+      .filter(isWanted)
+      .map(({ attributes }) => [attributes.stroke, attributes['stroke-width']])
+  const isCross = ({ tag, attributes }: Markup) =>
+    tag === 'path' && /^M\S+ \S+h\S+M\S+ \S+v/.test(String(attributes.d))
+  expect(strokes('data:,', isCross)).toEqual([
+    ['#ffffff', 4.5],
+    ['#14171a', 2],
+  ])
+  expect(strokes(null, isCross)).toEqual([[palette.core, 2]])
+  const isBox = ({ tag, attributes }: Markup) =>
+    tag === 'rect' && attributes.fill === 'none' && [1.5, 4].includes(Number(attributes['stroke-width']))
+  expect(strokes('data:,', isBox)).toEqual([
+    ['#ffffff', 4],
+    ['#14171a', 1.5],
+  ])
+})
+
 test('a layout that is known already draws the same picture', () => {
   const shown = mapped('loss')
   const layout = chartLayout(shown, SIZE)

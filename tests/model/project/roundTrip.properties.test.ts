@@ -67,7 +67,7 @@ describe('the check of what an edit has changed', () => {
         kind: 'user line' as const,
         loss: { value: 0, unit: 'dB' as const, provenance: 'estimate' as const, note },
       }))
-      project.candidates = Array.from({ length: 100 }, (_, at) => ({
+      project.candidates = Array.from({ length: 35 }, (_, at) => ({
         ...project.candidates[0]!,
         id: `candidate-${at}`,
       }))

@@ -4,6 +4,7 @@ import { InputError } from '../../../numerics/inputError'
 import { finish } from '../../../numerics/steps'
 import type { GaussianJoint } from '../../../optics/index'
 import { fieldWindowSteps } from '../fieldTolerance'
+import { relayLossSteps, relayWindowSteps } from '../relayTolerance'
 import { type ExactDifference, exactDifference } from './exactDifference'
 import { fitJointSteps } from './fitJoint'
 import { fitRelaySteps } from './fitRelay'
@@ -36,6 +37,10 @@ export function* answerSteps(subject: FieldSubject): Generator<number, FieldAnsw
       }
       case 'windows':
         return windowNumbers(yield* fieldWindowSteps(subject.spec, subject.nominal, subject.turn))
+      case 'relay windows':
+        return windowNumbers(yield* relayWindowSteps(subject.lenses, subject.nominal))
+      case 'relay losses':
+        return yield* relayLossSteps(subject.lenses, subject.nominal, subject.over)
       case 'optimum':
         return yield* realOptimum(subject)
     }

@@ -2,10 +2,11 @@
 // therefore calls `fitElsewhere`: it is then handed the requests, and the known results apply until `learnAnswer`. Callers that can wait call
 // `computeFitsHere` (fitHere.ts), which a page does not load.
 
-import { type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
+import { type AxisSamples, type FieldJointSpec, type GaussianJoint, specKey } from '../../../optics/index'
 import type { JointRegion } from './jointAxes'
 import type { JointFit } from './jointFit'
-import type { RelaySides } from './relayAxes'
+import { dataText, placesText } from './questionText'
+import type { RelayFields, RelaySides } from './relayAxes'
 import type { RelayDirections } from './relayDirections'
 
 /** What is to be fitted: two fields across a gap, or two guides through the lenses of a relay. Plain data. */
@@ -55,8 +56,34 @@ interface WindowSearch {
 /** What tilts turn about: the emitter's end face, or the receiver's face, where offsets then stay. */
 export type TiltCentre = 'emitter' | 'receiver'
 
+/** Alignment tolerances of a relay through its real lenses, as the same numbers; of the image about the facet. */
+interface RelayWindowSearch {
+  readonly kind: 'relay windows'
+  readonly lenses: RelayFields
+  readonly nominal: GaussianJoint
+}
+
+/** Losses of a relay over lines and planes of displacements, dB, one after the other. */
+interface RelayLosses {
+  readonly kind: 'relay losses'
+  readonly lenses: RelayFields
+  /** As it is displaced: at the facet, or along the gap. */
+  readonly nominal: GaussianJoint
+  readonly over: readonly Displacements[]
+}
+
+/** Displacements over which losses are computed: along one axis, or over a plane of two, rows along the first. */
+export type Displacements = readonly [AxisSamples] | readonly [x: AxisSamples, y: AxisSamples]
+
 /** What is computed for joints by their fields. */
-export type FieldSubject = FitSubject | PointSums | RelaySums | AlignmentSearch | WindowSearch
+export type FieldSubject =
+  | FitSubject
+  | PointSums
+  | RelaySums
+  | AlignmentSearch
+  | WindowSearch
+  | RelayWindowSearch
+  | RelayLosses
 /** A request to whoever computes. */
 export type FieldRequest = { readonly key: string } & FieldSubject
 /** What a request is answered with. */
@@ -145,7 +172,7 @@ export function knownFits(): readonly KnownFit[] {
 
 /** The Gaussians of a joint, which its spec need not hold, as text. */
 function gaussiansText(nominal: GaussianJoint): string {
-  return [
+  return placesText([
     nominal.wavelengthUm,
     nominal.index,
     nominal.emitterMfdXUm,
@@ -153,15 +180,14 @@ function gaussiansText(nominal: GaussianJoint): string {
     nominal.receiverMfdXUm,
     nominal.receiverMfdYUm,
     nominal.waistXUm,
-  ].join(' ')
+  ])
 }
 
 /** The text of what a fit depends on. */
 function keyOf(subject: FitSubject): string {
   const { from, to } = subject.region
-  const region = `${from.join(' ')} ${to.join(' ')}`
-  if (subject.kind === 'relay')
-    return `${JSON.stringify(subject.sides)} ${subject.directions.join(' ')} ${region}`
+  const region = placesText([...from, ...to])
+  if (subject.kind === 'relay') return `${dataText(subject.sides)} ${subject.directions.join(' ')} ${region}`
   return `${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${region}`
 }
 
@@ -200,7 +226,7 @@ function sumsAt(
 
 /** Real less Gaussian loss at each of the points, dB; 'pending' where it is being computed elsewhere, none where it cannot be. */
 export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
-  const points = subject.points.map((point) => point.join(' ')).join(' ')
+  const points = subject.points.map(placesText).join(' ')
   const key = `points ${specKey(subject.spec)} ${gaussiansText(subject.nominal)} ${points}`
   const answer = sumsAt(key, subject)
   return answer ?? []
@@ -208,17 +234,29 @@ export function sumsOf(subject: PointSums): readonly number[] | 'pending' {
 
 /** The same of a relay. */
 export function relaySumsOf(subject: RelaySums): readonly number[] | 'pending' {
-  const points = subject.points.map((point) => point.join(' ')).join(' ')
-  return sumsAt(`relay points ${JSON.stringify(subject.sides)} ${points}`, subject) ?? []
+  const points = subject.points.map(placesText).join(' ')
+  return sumsAt(`relay points ${dataText(subject.sides)} ${points}`, subject) ?? []
 }
 
 const poseText = ({ offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad }: GaussianJoint) =>
-  [offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad].join(' ')
+  placesText([offsetXUm, offsetYUm, gapUm, tiltXRad, tiltYRad, rollRad])
 
 /** Windows as numbers; null where no grid holds the joint, 'pending' where they are being computed elsewhere. */
 export function windowsOf(subject: WindowSearch): readonly number[] | null | 'pending' {
   const { spec, nominal, turn } = subject
   return sumsAt(`windows ${turn} ${specKey(spec)} ${gaussiansText(nominal)} ${poseText(nominal)}`, subject)
+}
+
+/** The same through the real lenses of a relay; null where they cannot be traced. */
+export function relayWindowsOf(subject: RelayWindowSearch): readonly number[] | null | 'pending' {
+  const { lenses, nominal } = subject
+  return sumsAt(`relay windows ${dataText([lenses, nominal])}`, subject)
+}
+
+/** Losses through the real lenses of a relay, dB; null where they cannot be traced, 'pending' while they are computed elsewhere. */
+export function relayLossesOf(subject: RelayLosses): readonly number[] | null | 'pending' {
+  const { lenses, nominal, over } = subject
+  return sumsAt(`relay losses ${dataText([lenses, nominal, over])}`, subject)
 }
 
 /** The last optimum of each pair of fields: while a gap is dragged it holds the place of the next one. */

@@ -18,6 +18,7 @@ import {
 } from '../../../optics/index'
 import { remembering } from '../remembering'
 import type { Difference, ExactDifference } from './exactDifference'
+import { dataText } from './questionText'
 import { RELAY_AXES, type RelaySides } from './relayAxes'
 
 /** Rings, rays on each of them and their reach, 1/e^2 radii: the more a lens aberrates, the further out and the closer they must lie. */
@@ -95,7 +96,7 @@ const known = remembering<ExactDifference>(8)
 
 /** The evaluator, at coordinates of RELAY_AXES; the difference is 0 where no ray gets through. The last ones are remembered. */
 export const relayDifference = (sides: RelaySides): ExactDifference =>
-  known(JSON.stringify(sides), () =>
+  known(dataText(sides), () =>
     coarsestOf(
       sides,
       WIDE,

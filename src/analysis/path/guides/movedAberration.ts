@@ -57,6 +57,6 @@ export function movedWords({ errorDb }: JointFit): string {
     return `Tolerances, yield and temperature use the real lenses; fit error ${error} dB.`
   const missed = `The fit differs from the real lenses by ${error} dB, above the target of ${FIT_ERROR_DB} dB:`
   return errorDb > MOST_ERROR_DB
-    ? `${missed} RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the rays instead, which takes longer. On maps and curves the aberration varies with the lens distances only.`
+    ? `${missed} RSS, worst case, yield, arrays, tolerance ranking, temperature and sizing are computed directly from the rays instead, which takes longer. On curves other than those of the Tolerance tab the aberration varies with the lens distances only.`
     : `${missed} the worst case is computed directly from the rays; RSS, yield, arrays and sizing use the fit, and single assemblies may be off by this much.`
 }

@@ -30,6 +30,7 @@ import {
   fillAcross,
   holdsAxis,
   isAlongside,
+  movesAcross,
   type RelayCoordinates,
 } from './relayCoordinates'
 import { acrossAlike, isInLine, type RelayGeometry } from './relayGeometry'
@@ -200,7 +201,7 @@ export function relayAberration(
     }
     const { directions, region } = directedRegion(coordinates)
     geometryAt(at().nominal) // whoever reads the relay's records next finds them as they were
-    if (region === null) return null
+    if (region === null || (isInLine(base) && !movesAcross(region))) return null
     const fit = fitOf({ kind: 'relay', sides: sides(), directions, region })
     if (fit === 'pending') return fit
     if (fit === null) return null

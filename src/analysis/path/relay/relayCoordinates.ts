@@ -35,6 +35,10 @@ export function fillAcross(g: RelayGeometry, state: RelayState, out: Float64Arra
   out[11] = two.tiltYRad
 }
 
+/** Whether anything moves across the axis. */
+export const movesAcross = ({ from, to }: JointRegion): boolean =>
+  from.some((low, i) => i < FRONT && low !== to[i])
+
 /** Whether the relay in line lies in the region, whatever its distances. */
 export function holdsAxis({ from, to }: JointRegion): boolean {
   return from.every((low, i) => i >= FRONT || (low <= 0 && (to[i] as number) >= 0))

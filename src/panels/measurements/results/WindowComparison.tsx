@@ -1,13 +1,11 @@
 // The scan read as a tolerance curve: windows as measured, by the fit, and as a candidate's joint predicts them.
 
-import {
-  toleranceWindows as predictedWindows,
-  WINDOW_STEPS_DB,
-} from '../../../analysis/tolerance/toleranceCurve'
+import { fieldWindows } from '../../../analysis/field/fieldWindows'
+import { toleranceWindows, WINDOW_STEPS_DB } from '../../../analysis/tolerance/toleranceCurve'
 import type { ToleranceWindow } from '../../../measure/index'
 import type { Project } from '../../../model/schema/project'
 import { fixedText } from '../../../numerics/numberText'
-import { evaluationOf } from '../../../store/evaluations'
+import { useEvaluations } from '../../../store/evaluations'
 import { useDesign } from '../../../store/selection'
 
 const DECIMALS = 3
@@ -24,10 +22,13 @@ export function WindowComparison({
   readonly axis: 'x' | 'y'
 }) {
   const candidate = useDesign()
-  const evaluation = candidate === undefined ? null : evaluationOf(project, candidate.id)
-  const joint = evaluation?.ok ? evaluation.value.joints.at(-1)?.joint : undefined
+  const evaluate = useEvaluations()
+  const evaluation = candidate === undefined ? null : evaluate(project, candidate.id)
+  const view = evaluation?.ok ? evaluation.value.joints.at(-1) : undefined
+  const real = view === undefined ? null : fieldWindows(view)
   const wanted = axis === 'x' ? 'offsetXUm' : 'offsetYUm'
-  const marks = joint && predictedWindows(joint).find((window) => window.axis === wanted)?.marks
+  const found = real === null || real === 'pending' ? view && toleranceWindows(view.joint) : real
+  const marks = found?.find((window) => window.axis === wanted)?.marks
   const predicted = (excessDb: number) => {
     const mark = marks?.find((each) => each.excessDb === excessDb)
     return mark?.below == null || mark.above == null
@@ -62,7 +63,11 @@ export function WindowComparison({
                 <th scope="row">{window.excessDb} dB</th>
                 <td className="number">{shown(window.measuredHalfWidthUm)}</td>
                 <td className="number">{shown(window.fittedHalfWidthUm)}</td>
-                {marks !== undefined && <td className="number">{predicted(window.excessDb)}</td>}
+                {marks !== undefined && (
+                  <td className={real === 'pending' ? 'number provisional' : 'number'}>
+                    {predicted(window.excessDb)}
+                  </td>
+                )}
               </tr>
             ))}
         </tbody>

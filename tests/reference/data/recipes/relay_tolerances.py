@@ -1,5 +1,6 @@
 """Tolerances of two-lens relays by brute force: python3 relay_tolerances.py > ../relay-tolerances.json (ten minutes), and single
-misalignments of three relays: python3 relay_tolerances.py --singles > ../misaligned-relays.json (half a minute).
+misalignments of three relays: python3 relay_tolerances.py --singles > ../misaligned-relays.json (half a minute). How far the chip may go in
+those and in one of silicon lenses: python3 relay_tolerances.py --windows > ../relay-windows.json (half a minute).
 
 Every assembly has its own guides, lenses and gaps, and is traced anew. The field of a guide in a plane shortly before its lens is a Hankel
 integral of its exact angular spectrum; it moves with the guide. Rays normal to its wavefront, on rings, are refracted as vectors at the
@@ -161,14 +162,49 @@ NAMES = ["offsetX", "offsetY", "tiltX", "tiltY", "frontGap", "backGap"] + [f"{le
 PLANO = lambda index, t, radius, conic: {"index": index, "thicknessUm": t, "radiusUm": radius, "conic": conic}
 
 
+SINGLES = [
+    {"lens1": PLANO(1.444, 500, 500, -0.6), "lens2": PLANO(1.7462, 300, 320, -0.4), "gapsUm": [946.4, 229.1], "farMfdUm": 4.0, "stretchUm": 2000},
+    {"lens1": PLANO(1.444, 500, 500, 0), "lens2": PLANO(1.7462, 300, 320, 0), "gapsUm": [938.2, 222.2], "farMfdUm": 4.0, "stretchUm": 2000},
+    {"lens1": PLANO(1.44402, 500, 500, 0), "lens2": PLANO(3.4757, 500, 700, 0), "gapsUm": [902.4, 123.7], "farMfdUm": 3.0, "stretchUm": 3000},
+]
+SILICON = {"lens1": PLANO(3.4757, 500, 700, 0), "lens2": PLANO(3.4757, 200, 250, 0), "gapsUm": [143.5, 46.73], "farMfdUm": 3.1, "stretchUm": 2700}
+
+
+def windows():
+    """Displacements of the chip, to either side, at which a relay loses 0.5, 1 and 3 dB more than where it works."""
+    rows = []
+    for row in SINGLES + [SILICON]:
+        row = {**row, "nearMfdUm": 10.4}
+        relay = Relay(row)
+        nominal = relay.loss(np.zeros(18))
+        found = {}
+        # A chip that moves away from the lens lengthens the back gap.
+        for name, k, step in (("offsetX", 14, 0.1), ("tiltX", 16, 0.01), ("gap", 5, 0.5)):
+            sides = {}
+            for side, sign in (("below", -1), ("above", 1)):
+                move = sign * np.eye(18)[k]
+                ends = []
+                for target in (0.5, 1, 3):
+                    low, high = 0.0, step
+                    while relay.loss(high * move) - nominal < target:
+                        low, high = high, 1.3 * high
+                    for _ in range(14):
+                        middle = (low + high) / 2
+                        low, high = (middle, high) if relay.loss(middle * move) - nominal < target else (low, middle)
+                    # None where the outermost rays miss the sphere first.
+                    ends.append(float(f"{high:.4g}") if np.isfinite(relay.loss(high * move)) else None)
+                sides[side] = ends
+            found[name] = sides
+        rows.append({**row, "nominalDb": round(float(nominal), 4), "windows": found})
+        print(rows[-1], file=sys.stderr)
+    note = "How far the chip may go in two-lens relays for 0.5, 1 and 3 dB more, by recipes/relay_tolerances.py --windows: rays through the lenses and plane waves between them. um and rad, tilts about the facet; 1550 nm, a plate of 500 um, n = 1.5 between the lenses."
+    print(json.dumps({"note": note, "rows": rows}, indent=1))
+
+
 def singles():
     """One misalignment at a time, about the losses that matter."""
     rows = []
-    for row in [
-        {"lens1": PLANO(1.444, 500, 500, -0.6), "lens2": PLANO(1.7462, 300, 320, -0.4), "gapsUm": [946.4, 229.1], "farMfdUm": 4.0, "stretchUm": 2000},
-        {"lens1": PLANO(1.444, 500, 500, 0), "lens2": PLANO(1.7462, 300, 320, 0), "gapsUm": [938.2, 222.2], "farMfdUm": 4.0, "stretchUm": 2000},
-        {"lens1": PLANO(1.44402, 500, 500, 0), "lens2": PLANO(3.4757, 500, 700, 0), "gapsUm": [902.4, 123.7], "farMfdUm": 3.0, "stretchUm": 3000},
-    ]:
+    for row in SINGLES:
         row = {**row, "nearMfdUm": 10.4}
         relay = Relay(row)
         nominal = relay.loss(np.zeros(18))
@@ -198,6 +234,9 @@ def singles():
 
 if "--singles" in sys.argv:
     singles()
+    sys.exit()
+if "--windows" in sys.argv:
+    windows()
     sys.exit()
 rows = []
 for row in [

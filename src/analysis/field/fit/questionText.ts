@@ -1,0 +1,16 @@
+// What a question depends on, as text. An evaluation and a simulation of one design come to its numbers in different ways, which may differ
+// in the last digits: they ask the same question.
+
+import { rounded, roundedTo } from '../../../numerics/numberText'
+
+const DIGITS = 12
+/** Decimals of a pose, um and rad: the remainder of a difference is no pose. */
+const DECIMALS = 12
+
+/** Coordinates, um and rad. */
+export const placesText = (values: readonly number[]): string =>
+  values.map((value) => rounded(roundedTo(value, DECIMALS), DIGITS)).join(' ')
+
+/** Plain data. */
+export const dataText = (data: unknown): string =>
+  JSON.stringify(data, (_, value: unknown) => (typeof value === 'number' ? rounded(value, DIGITS) : value))
