@@ -7,18 +7,18 @@ import { leadingLimitDb } from '../../../model/project/lossCriteria'
 import type { MeasurementOf } from '../../../model/schema/measurement'
 import type { Project } from '../../../model/schema/project'
 import { fixedText, signedText } from '../../../numerics/numberText'
+import { useDesign } from '../../../store/selection'
+import { selectDesign } from '../../../store/view'
+import { ChoiceField } from '../../../ui/fields/ChoiceField'
+import { FigureView } from '../../../ui/figures/FigureView'
+import { ExplainedTolerances } from './ExplainedTolerances'
 import {
   type ComparedLot,
   cancelLotComparison,
   compareLot,
   isOutdated,
   useLotComparison,
-} from '../../../store/lotComparisons'
-import { useDesign } from '../../../store/selection'
-import { selectDesign } from '../../../store/view'
-import { ChoiceField } from '../../../ui/fields/ChoiceField'
-import { FigureView } from '../../../ui/figures/FigureView'
-import { ExplainedTolerances } from './ExplainedTolerances'
+} from './lotComparisons'
 
 const HEIGHT_PX = 280
 

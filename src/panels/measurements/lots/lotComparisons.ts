@@ -1,12 +1,12 @@
 // Comparisons of measured lots with the prediction of a design, by measurement: derived, so never saved and no part of undo, but kept
 // while the page is left. A comparison is kept with the inputs it came from; once these have changed it is shown as out of date.
 
-import type { LotExplanation } from '../analysis/production/explainLot'
-import type { LotSummary } from '../measure/index'
-import type { Project } from '../model/schema/project'
-import { inputsOf } from './runs'
-import { withSolvedFields } from './solvedFields'
-import { type StartedRun, startedRuns } from './startedRuns'
+import type { LotExplanation } from '../../../analysis/production/explainLot'
+import type { LotSummary } from '../../../measure/index'
+import type { Project } from '../../../model/schema/project'
+import { inputsOf } from '../../../store/runs'
+import { withSolvedFields } from '../../../store/solvedFields'
+import { type StartedRun, startedRuns } from '../../../store/startedRuns'
 
 export interface ComparedLot {
   readonly candidateId: string
@@ -59,7 +59,7 @@ export function compareLot(
     lot: measured,
   }
   return runs.start(measurementId, async (signal, onProgress) => {
-    const { runMeasureJob } = await import('../jobs/measureClient')
+    const { runMeasureJob } = await import('../../../jobs/measureClient')
     const outcome = await runMeasureJob('explainLot', input, {
       signal,
       onProgress,

@@ -5,7 +5,7 @@ import { expect, test, vi } from 'vitest'
 import { lotSummary } from '../../src/measure/lots/lotSummary'
 import { demoProject } from '../../src/model/index'
 import type { Project } from '../../src/model/schema/project'
-import { compareLot, isOutdated, lotComparisonOf } from '../../src/store/lotComparisons'
+import { compareLot, isOutdated, lotComparisonOf } from '../../src/panels/measurements/lots/lotComparisons'
 import { forgetStartedRuns } from '../../src/store/startedRuns'
 
 const asked = vi.hoisted(() => ({ projects: [] as Project[] }))
