@@ -34,6 +34,7 @@ const WIDE: Pupils = {
   rungs: [
     [14, 14, 2.3],
     [20, 14, 2.6],
+    [30, 16, 3],
   ],
   dark: [14, 14, 2.3],
 }
@@ -43,10 +44,11 @@ const CLOSE: Pupils = {
     [12, 10, 2.3],
     [15, 10, 2.35],
     [20, 10, 2.6],
+    [30, 16, 3],
   ],
   dark: [15, 10, 2.35],
 }
-const FINEST: Rings = [30, 16, 3]
+const FINEST: Rings = [45, 20, 3]
 /** The first pupil is used whose changes from pose to pose are those of the finest one to this, dB and as a share of them. */
 const COARSE_DB = 0.002
 const COARSE_SHARE = 0.005
@@ -117,8 +119,8 @@ function coarsestOf(
   const finest = differenceOn(sides, ringPupil(...FINEST))
   const nominal = finest(inLine)
   const changes = (of: ExactDifference, fromDb: number) => looks.map((at) => of(at).differenceDb - fromDb)
-  const wanted = changes(finest, nominal.differenceDb)
   if (nominal.fieldDb > JUDGED_DB) return differenceOn(sides, ringPupil(...dark))
+  const wanted = changes(finest, nominal.differenceDb)
   for (const pupil of rungs) {
     const of = differenceOn(sides, ringPupil(...pupil))
     const found = changes(of, of(inLine).differenceDb)
@@ -130,7 +132,8 @@ function coarsestOf(
   return finest
 }
 
-function differenceOn(sides: RelaySides, pupil: Pupil): ExactDifference {
+/** By the rays of one pupil. */
+export function differenceOn(sides: RelaySides, pupil: Pupil): ExactDifference {
   const { near, far, nearWaistUm, stretchUm } = sides
   const { wavelengthUm } = near.mode
   const index = near.mediumIndex
