@@ -5,6 +5,8 @@ import { type FieldRequest, fitElsewhere } from '../../../src/analysis/field/fit
 import { dataText, placesText } from '../../../src/analysis/field/fit/questionText'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
 import { demoProject } from '../../../src/model/index'
+import { withoutTolerances } from '../../support/withoutTolerances'
+import { familiesProject, relayElement } from '../support/families'
 
 /** The next greater number with 53 binary digits. */
 const next = (x: number) => x * (1 + Number.EPSILON)
@@ -43,3 +45,14 @@ test.each(['relay', 'ssc-chip'])(
     expect(asked).toEqual([])
   },
 )
+
+test('a relay in line that only temperature moves, along the light, needs no fit: the distances tell its aberration', () => {
+  const project = withoutTolerances(familiesProject(relayElement({ lens1Id: 'plano-1', lens2Id: 'plano-2' })))
+  const asked: FieldRequest['kind'][] = []
+  const end = fitElsewhere(({ kind }) => asked.push(kind))
+  const { validity, awaitsFit } = evaluateCandidate(project, 'relay')
+  end()
+  expect(asked).not.toContain('relay')
+  expect(awaitsFit).toBe(false)
+  expect(validity.map(({ message }) => message).join()).toContain('varies with the lens distances only.')
+})
