@@ -2,17 +2,21 @@
 
 import type { Candidate, ChainElement, UserLine } from '../model/schema/candidate'
 import { byId } from '../model/words/byId'
-import { useView, WHOLE_DESIGN } from './view'
+import { useView, type View, WHOLE_DESIGN } from './view'
 import { useWorkbench } from './workbench'
 
-/** The chosen design, or the first where that one is gone; undefined where the project has none. */
-export function chosenDesign(candidates: readonly Candidate[], designId: string): Candidate | undefined {
-  return byId(candidates, designId) ?? candidates[0]
+/** The chosen design; where that one is gone the one before it, else the first. Undefined where the project has none. */
+export function chosenDesign(
+  candidates: readonly Candidate[],
+  { designId, designBeforeId }: Pick<View, 'designId' | 'designBeforeId'>,
+): Candidate | undefined {
+  return byId(candidates, designId) ?? byId(candidates, designBeforeId) ?? candidates[0]
 }
 
 export function useDesign(): Candidate | undefined {
   const designId = useView((state) => state.designId)
-  return useWorkbench((state) => chosenDesign(state.project.candidates, designId))
+  const designBeforeId = useView((state) => state.designBeforeId)
+  return useWorkbench((state) => chosenDesign(state.project.candidates, { designId, designBeforeId }))
 }
 
 export type Selection =

@@ -33,10 +33,12 @@ export type DepthTab = (typeof DEPTH_TABS)[number]
 /** Selects the design as a whole in place of one of its elements. */
 export const WHOLE_DESIGN = 'design'
 
-interface View {
+export interface View {
   readonly page: Page
-  /** The design shown in depth. It may be gone from the project; `store/selection.ts` then falls back to the first. */
+  /** The design shown in depth. It may be gone from the project; `store/selection.ts` then falls back. */
   readonly designId: string
+  /** The design that was shown before it: shown again where undo takes the chosen one away. */
+  readonly designBeforeId: string
   /** The element of the optical path, the user line or `WHOLE_DESIGN`; empty for the joint at the chip. */
   readonly elementId: string
   readonly depthTab: DepthTab
@@ -49,6 +51,7 @@ interface View {
 export const view = createStore<View>()(() => ({
   page: 'design',
   designId: '',
+  designBeforeId: '',
   elementId: '',
   depthTab: 'tolerance',
   depthExpanded: false,
@@ -65,7 +68,8 @@ export function showPage(page: Page): void {
 
 /** Chooses a design for all pages. Its joint at the chip is selected. */
 export function selectDesign(designId: string): void {
-  if (view.getState().designId !== designId) view.setState({ designId, elementId: '' })
+  const { designId: designBeforeId } = view.getState()
+  if (designBeforeId !== designId) view.setState({ designId, designBeforeId, elementId: '' })
 }
 
 /** Chooses a design and shows it in depth. */

@@ -7,7 +7,7 @@ import { workbench } from '../workbench'
 import { type Detail, detailOf, registerDetail, showDetail, watchDetails } from './details'
 import { addressFragment, addressOf, isProjectLink, type PageAddress } from './pageAddress'
 
-const designIdNow = () => chosenDesign(workbench.getState().project.candidates, view.getState().designId)?.id
+const designIdNow = () => chosenDesign(workbench.getState().project.candidates, view.getState())?.id
 
 const showDesign = ({ item, tab }: Detail) => {
   const depthTab = DEPTH_TABS.find((each) => each === tab)
