@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest'
 import type { ArrayResult } from '../../src/analysis/array/runArray'
-import { chipCurves, offsetExcess, pictureReachUm } from '../../src/analysis/compare/chipCurves'
 import { chipWindow } from '../../src/analysis/compare/chipWindows'
 import { compareCandidates } from '../../src/analysis/compare/compareCandidates'
 import { lossShares } from '../../src/analysis/compare/lossGroups'
+import { offsetExcess, pictureReachUm } from '../../src/analysis/compare/offsetExcess'
 import { evaluateCandidate, tryEvaluate, type YieldResult } from '../../src/analysis/index'
 import { pitchFinding } from '../../src/analysis/verdicts/pitch'
 import type { RankedTolerance } from '../../src/analysis/yield/yieldResult'
@@ -274,19 +274,6 @@ describe('the alignment tolerance at the chip', () => {
       expect(cell?.text).toBe(`+${cell?.value?.toFixed(1)}`)
     }
     expect(cells.some((cell) => cell?.reason === undefined && /^\d/.test(cell?.text ?? ''))).toBe(true)
-  })
-
-  test('is shown for all designs over one range, from zero at the working point', () => {
-    const project = focused()
-    const joints = project.candidates.map(({ id }) => evaluateCandidate(project, id).joints.at(-1)?.joint)
-    const curves = chipCurves(
-      joints.filter((joint) => joint !== undefined),
-      'offsetXUm',
-    )
-    const ends = curves.map((curve) => curve.displacements.at(-1))
-    expect(new Set(ends).size).toBe(1)
-    for (const curve of curves) expect(curve.excessDb[40]).toBeCloseTo(0, 9)
-    expect(Math.min(...curves.map((curve) => curve.excessDb.at(-1) ?? 0))).toBeCloseTo(3, 6)
   })
 })
 

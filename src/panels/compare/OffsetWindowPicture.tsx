@@ -1,6 +1,6 @@
 // Excess loss over a lateral offset at the chip, x solid and y dashed, as a small picture.
 
-import type { OffsetExcess } from '../../analysis/compare/chipCurves'
+import type { OffsetExcess } from '../../analysis/compare/offsetExcess'
 import { px } from '../../figures/render/svgShapes'
 
 const WIDTH = 160

@@ -1,7 +1,7 @@
 // The rows of pictures at the head of the comparison: the mode along the path, the loss by cause, the window at the chip.
 
-import { offsetExcess, pictureReachUm } from '../../analysis/compare/chipCurves'
 import { LOSS_GROUPS } from '../../analysis/compare/lossGroups'
+import { offsetExcess, pictureReachUm } from '../../analysis/compare/offsetExcess'
 import type { Evaluation } from '../../analysis/results/evaluation'
 import { pathStops } from '../../figures/path/pathStops'
 import { lossText } from '../../model/quantity/lossText'

@@ -2,8 +2,8 @@
 // against it, each entered in the project and compiled anew; the paraxial image is not.
 
 import { describe, expect, onTestFinished, test } from 'vitest'
-import { offsetExcess } from '../../../src/analysis/compare/chipCurves'
 import { viewChipWindow } from '../../../src/analysis/compare/chipWindows'
+import { offsetExcess } from '../../../src/analysis/compare/offsetExcess'
 import { displacedLosses } from '../../../src/analysis/field/displacedLosses'
 import { fieldWindows } from '../../../src/analysis/field/fieldWindows'
 import { answerSteps } from '../../../src/analysis/field/fit/fitHere'

@@ -1,8 +1,8 @@
-// Curves of Gaussian joints at the chip: an offset d costs 4.343 d^2 / w^2 dB (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
+// Offsets of Gaussian joints at the chip: an offset d costs 4.343 d^2 / w^2 dB (D. Marcuse, Bell Syst. Tech. J. 56 (1977) 703).
 
 import { describe, expect, test } from 'vitest'
-import { chipCurves, offsetExcess, pictureReachUm } from '../../../src/analysis/compare/chipCurves'
 import { chipWindow } from '../../../src/analysis/compare/chipWindows'
+import { offsetExcess, pictureReachUm } from '../../../src/analysis/compare/offsetExcess'
 import type { GaussianJoint } from '../../../src/optics/index'
 
 const joint = (change: Partial<GaussianJoint> = {}): GaussianJoint => ({
@@ -13,31 +13,6 @@ const joint = (change: Partial<GaussianJoint> = {}): GaussianJoint => ({
 })
 const PER_DB = Math.sqrt(Math.LN10 / 10)
 const offsetDb = (um: number, mfdUm: number) => (10 / Math.LN10) * (um / (mfdUm / 2)) ** 2
-
-describe('curves over one axis', () => {
-  test('reach to 3 dB of the widest joint on both sides, about the working point', () => {
-    const wide = joint({ emitterMfdXUm: 10, receiverMfdXUm: 10 })
-    const [first, second] = chipCurves([joint({ offsetXUm: 0.5 }), wide], 'offsetXUm')
-    const reach = 5 * PER_DB * Math.sqrt(3)
-    for (const curve of [first, second]) {
-      expect(curve?.displacements).toHaveLength(81)
-      expect(curve?.displacements[0]).toBeCloseTo(-reach, 6)
-      expect(curve?.displacements[40]).toBeCloseTo(0, 9)
-      expect(curve?.displacements[80]).toBeCloseTo(reach, 6)
-    }
-    expect(second?.excessDb[80]).toBeCloseTo(3, 6)
-    const at = first?.displacements[60] ?? 0
-    expect(first?.excessDb[60]).toBeCloseTo(offsetDb(0.5 + at, 6) - offsetDb(0.5, 6), 9)
-  })
-
-  test('of a gap end at contact, and fall back to a usual range where nothing loses 3 dB', () => {
-    const [near] = chipCurves([joint({ gapUm: 4 })], 'gapUm')
-    expect(near?.displacements[0]).toBe(-4)
-    const flat = joint({ emitterMfdXUm: 400, receiverMfdXUm: 400, emitterMfdYUm: 400, receiverMfdYUm: 400 })
-    expect(chipCurves([], 'gapUm')).toEqual([])
-    expect(chipCurves([flat], 'offsetXUm')[0]?.displacements[80]).toBeCloseTo(200 * PER_DB * Math.sqrt(3), 3)
-  })
-})
 
 describe('small pictures', () => {
   test('reach 1.2 times the widest 1 dB, in whole micrometres and at least one', () => {

@@ -1,50 +1,9 @@
-// Excess loss of several candidates against the same displacement at the chip, sampled over a common range.
+// Excess loss of designs against lateral offsets at the chip, for small pictures over one range.
 
-import { type GaussianJoint, jointLossDb } from '../../optics/index'
 import { displacedLosses } from '../field/displacedLosses'
 import type { RealJoint } from '../field/fieldWindows'
-import { windowMark } from '../tolerance/toleranceCurve'
 import { chipJoint } from '../tolerance/viewWindows'
-import { type ChipAxis, viewChipMark } from './chipWindows'
-
-const CURVES_TO_DB = 3
-const POINTS = 81
-/** Range where no candidate reaches the displayed excess loss: um or rad. */
-const FALLBACK_REACH: Readonly<Record<ChipAxis, number>> = {
-  offsetXUm: 5,
-  offsetYUm: 5,
-  gapUm: 50,
-  tiltXRad: 0.1,
-  tiltYRad: 0.1,
-}
-
-interface ChipCurve {
-  /** From the working point, core units. */
-  readonly displacements: Float64Array
-  readonly excessDb: Float64Array
-}
-
-/** The curves of the joints on one axis; a gap ends at contact. */
-export function chipCurves(joints: readonly GaussianJoint[], axis: ChipAxis): readonly ChipCurve[] {
-  const seen = joints.map((joint) => chipJoint(joint, axis))
-  const reaches = seen.flatMap((joint) => {
-    const { below, above } = windowMark(joint, axis, CURVES_TO_DB)
-    return [below, above].filter((side) => side !== null)
-  })
-  const reach = reaches.length === 0 ? FALLBACK_REACH[axis] : Math.max(...reaches)
-  return seen.map((joint) => {
-    const here = jointLossDb(joint)
-    const from = axis === 'gapUm' ? Math.max(-reach, -joint.gapUm) : -reach
-    const displacements = Float64Array.from(
-      { length: POINTS },
-      (_, i) => from + ((reach - from) * i) / (POINTS - 1),
-    )
-    return {
-      displacements,
-      excessDb: displacements.map((at) => jointLossDb({ ...joint, [axis]: joint[axis] + at }) - here),
-    }
-  })
-}
+import { viewChipMark } from './chipWindows'
 
 /** Excess loss at the chip over a lateral offset on both axes, for a small picture. */
 export interface OffsetExcess {
