@@ -242,8 +242,9 @@ describe('a yield run', () => {
     const index = await row.locator('td').first().textContent()
     await row.getByRole('button').click()
     await page.getByRole('heading', { level: 1, name: `High-NA stub, bonded, sample ${index}` }).waitFor()
+    // Back to the design that it was opened from.
     await page.keyboard.press('Control+z')
-    await page.getByRole('heading', { level: 1, name: 'Cleaved fibre, dry' }).waitFor()
+    await page.getByRole('heading', { level: 1, name: 'High-NA stub, bonded', exact: true }).waitFor()
     expect(complaints).toEqual([])
   })
 })

@@ -5,6 +5,7 @@ import { type FieldRequest, fitElsewhere } from '../../../src/analysis/field/fit
 import { dataText, placesText } from '../../../src/analysis/field/fit/questionText'
 import { evaluateCandidate, runYield } from '../../../src/analysis/index'
 import { demoProject } from '../../../src/model/index'
+import { quantityOf } from '../../../src/model/quantity/quantity'
 import { withoutTolerances } from '../../support/withoutTolerances'
 import { familiesProject, relayElement } from '../support/families'
 
@@ -31,6 +32,8 @@ test.each(['relay', 'ssc-chip'])(
   (id) => {
     const project = demoProject()
     for (const fibre of project.fibres) fibre.modeShape = { kind: 'core' }
+    // A facet that no other test has: nothing is known of it yet.
+    for (const facet of project.facets) facet.mfdX = quantityOf(3.4173, 'um')
     const asked: FieldRequest['kind'][] = []
     const listen = () => fitElsewhere(({ kind }) => asked.push(kind))
     const first = listen()
