@@ -139,11 +139,23 @@ test('while fields of real joints are computed the document is provisional and i
   await document.getByText('Loss budget for design review: PROVISIONAL, not for signature').waitFor()
   expect(await document.getByText('RSS, provisional', { exact: true }).count()).toBeGreaterThan(0)
   expect(await document.locator('.signatures').count()).toBe(0)
+  // A button that came and went would lose a click.
+  await page.evaluate(() => {
+    const changes: string[] = []
+    Object.assign(window, { buttonChanges: changes })
+    const button = globalThis.document.querySelector<HTMLButtonElement>('.sheet-buttons button')
+    if (button === null) throw new Error('a button for a file')
+    const note = () => changes.push(button.disabled ? 'off' : 'on')
+    new MutationObserver(note).observe(button, { attributeFilter: ['disabled'] })
+  })
   release()
   await document.locator('.signatures').waitFor()
   await expect.poll(() => document.getByText(/provisional/i).count()).toBe(0)
   await expect.poll(() => print.isEnabled()).toBe(true)
   await expect.poll(() => page.getByRole('button', { name: 'CSV', exact: true }).isEnabled()).toBe(true)
+  expect(await page.evaluate(() => (window as { buttonChanges?: readonly string[] }).buttonChanges)).toEqual([
+    'on',
+  ])
   expect(complaints).toEqual([])
 })
 

@@ -86,8 +86,8 @@ export function ReviewPage() {
         : null,
     [evaluated, shown, today, name, yields, arrays, evidence, before, evaluate, withModes],
   )
-  const { sheet, current, provisional, now } = useSheet(request)
-  const waiting = moving || provisional
+  const { sheet, current, provisional, now } = useSheet(request, moving)
+  const waiting = !evaluated || moving || provisional
   // A printed file is named by it.
   useEffect(() => {
     const own = document.title

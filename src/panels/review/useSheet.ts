@@ -12,8 +12,10 @@ const SLICE_MS = 30
 interface Made {
   readonly request: SheetRequest
   readonly sheet: Sheet
-  /** Whether some of its numbers are being computed elsewhere and will change. */
+  /** Whether some of its numbers were being computed elsewhere when it was made. */
   readonly provisional: boolean
+  /** Whether its designs were waiting for such numbers. */
+  readonly moving: boolean
 }
 
 /** Sections that say the same as before stay the same objects, so that the page draws only what has changed. */
@@ -38,17 +40,23 @@ interface SheetInTurn {
   readonly now: () => Sheet
 }
 
-/** `request` must stay the same object as long as nothing in it has changed; null while it cannot be made yet. */
-export function useSheet(request: SheetRequest | null): SheetInTurn {
+/**
+ * `request` must stay the same object as long as nothing in it has changed; null while it cannot be made yet. `moving` says whether its designs
+ * wait for numbers: the sheet is then provisional until the one that has them is made, so that what it allows does not come and go.
+ */
+export function useSheet(request: SheetRequest | null, moving: boolean): SheetInTurn {
   const [made, setMade] = useState<Made | null>(null)
   const newest = useRef(made)
   const wanted = useRef(request)
   wanted.current = request
-  const keep = useCallback((from: SheetRequest, sheet: Sheet, provisional: boolean): Made => {
-    const next = { request: from, sheet: sharing(newest.current?.sheet, sheet), provisional }
-    newest.current = next
-    return next
-  }, [])
+  const keep = useCallback(
+    (from: SheetRequest, sheet: Sheet, provisional: boolean): Made => {
+      const next = { request: from, sheet: sharing(newest.current?.sheet, sheet), provisional, moving }
+      newest.current = next
+      return next
+    },
+    [moving],
+  )
   useEffect(() => {
     if (request === null || newest.current?.request === request) return
     const steps = sheetSteps(request)
@@ -89,10 +97,11 @@ export function useSheet(request: SheetRequest | null): SheetInTurn {
     window.addEventListener('beforeprint', onPrint)
     return () => window.removeEventListener('beforeprint', onPrint)
   }, [now])
+  const current = made !== null && made.request === request
   return {
     sheet: made?.sheet ?? null,
-    current: made !== null && made.request === request,
-    provisional: made?.provisional === true,
+    current,
+    provisional: made !== null && (made.provisional || (made.moving && !current)),
     now,
   }
 }
