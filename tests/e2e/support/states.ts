@@ -7,7 +7,7 @@ import { drop, textFile } from './drop'
 import { INDEX_MAP_ROWS } from './indexMap'
 import { OVERLAYS } from './overlays'
 import { partRow, showFacetView, showPart } from './parts'
-import { goTo, newEmpty, openTab, selectDesign, showView } from './screen'
+import { goTo, newEmpty, openTab, pane, selectDesign, showView } from './screen'
 import { STRESS_TABLE } from './stressTable'
 
 export interface ScreenState {
@@ -152,6 +152,19 @@ const DEPTHS: readonly ScreenState[] = [
 
 const restore = (page: Page) => page.getByRole('button', { name: 'Restore' }).click()
 
+/** What the state with open folds has opened; sizes in between may have closed it. */
+async function closeFolds(page: Page): Promise<void> {
+  const open = pane(page, 'Inspector')
+    .locator('details[open] > summary', { hasText: 'Face plane and pointing' })
+    .or(page.locator('button[aria-expanded="true"][aria-label^="Source and tolerance of Gap"]'))
+  await expect
+    .poll(async () => {
+      if ((await open.count()) > 0) await open.first().click()
+      return open.count()
+    })
+    .toBe(0)
+}
+
 /** The Design screen of each family, and what opens on it. */
 const DESIGNS: readonly ScreenState[] = [
   {
@@ -180,9 +193,13 @@ const DESIGNS: readonly ScreenState[] = [
     name: 'Design, sources and folds open',
     show: async (page) => {
       await selectDesign(page, 'SSC chip')
+      // A fold of the design before it would be closed with it.
+      await pane(page, 'Inspector').getByText('SSC chip to facet', { exact: true }).waitFor()
       await page.getByText('Face plane and pointing').click()
       await page.getByRole('button', { name: /^Source and tolerance of Gap/ }).click()
+      await page.getByText('Plane of the face angles').first().waitFor()
     },
+    leave: closeFolds,
   },
 ]
 
