@@ -15,7 +15,7 @@ function upright([offsetUm, tiltRad]: Across): Across {
 const isBefore = ([offsetA, tiltA]: Across, [offsetB, tiltB]: Across) =>
   offsetA < offsetB || (offsetA === offsetB && tiltA < tiltB)
 
-/** The pose that stands for all that mirrors make of it; of round modes the plane that it is in is no matter either. */
+/** One pose for all its mirror images; with round modes x and y are interchangeable too. */
 function mirroredPose(pose: GaussianJoint): GaussianJoint {
   const { emitterMfdXUm, emitterMfdYUm, receiverMfdXUm, receiverMfdYUm, waistXUm, waistYUm } = pose
   const isRound =

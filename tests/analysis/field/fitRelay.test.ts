@@ -10,41 +10,20 @@ import { aboutAxis, holdsAxis } from '../../../src/analysis/path/relay/relayCoor
 import { sparseValue } from '../../../src/numerics/polynomial/sparseValue'
 import { unitPoints } from '../../../src/numerics/random/unitPoints'
 import { finish } from '../../../src/numerics/steps'
-import { ballLens, thickLens } from '../../../src/optics/beam/abcd'
-import { FLAT_FACE, sphericalFace } from '../../../src/optics/lens/lensShape'
+import { BALL, PLANO_CONVEX } from '../../support/lensPair'
 
+const sideOf = (
+  { shape, ...placed }: typeof BALL | typeof PLANO_CONVEX,
+  waistRadiusUm: number,
+  distanceUm: number,
+) => ({
+  ...placed,
+  lens: shape,
+  mode: { wavelengthUm: 1.55, waistRadiusUm, distanceUm },
+})
 const sides: RelaySides = {
-  near: {
-    mode: { wavelengthUm: 1.55, waistRadiusUm: 5.2, distanceUm: 859 },
-    lens: {
-      index: 1.444,
-      mediumIndex: 1,
-      thicknessUm: 500,
-      first: FLAT_FACE,
-      last: sphericalFace(-500),
-    },
-    matrix: thickLens({
-      index: 1.444,
-      frontRadiusUm: Number.POSITIVE_INFINITY,
-      backRadiusUm: -500,
-      thicknessUm: 500,
-    }),
-    thicknessUm: 500,
-    mediumIndex: 1,
-  },
-  far: {
-    mode: { wavelengthUm: 1.55, waistRadiusUm: 1.5, distanceUm: 37 },
-    lens: {
-      index: 1.7462,
-      mediumIndex: 1,
-      thicknessUm: 500,
-      first: sphericalFace(250),
-      last: sphericalFace(-250),
-    },
-    matrix: ballLens({ index: 1.7462, diameterUm: 500 }),
-    thicknessUm: 500,
-    mediumIndex: 1,
-  },
+  near: sideOf(PLANO_CONVEX, 5.2, 859),
+  far: sideOf(BALL, 1.5, 37),
   nearWaistUm: 0,
   stretchUm: 2800,
 }

@@ -3,7 +3,6 @@
 
 import { describe, expect, test } from 'vitest'
 import { jointEfficiency } from '../../../src/optics'
-import { ballLens, thickLens } from '../../../src/optics/beam/abcd'
 import {
   collimatedField,
   coupledBy,
@@ -12,11 +11,11 @@ import {
   waveNodes,
   wavesOver,
 } from '../../../src/optics/lens/collimatedField'
-import { FLAT_FACE, sphericalFace } from '../../../src/optics/lens/lensShape'
 import type { ChiefRay, PlacedLens } from '../../../src/optics/lens/placedLens'
 import { ringPupil, squarePupil } from '../../../src/optics/lens/pupil'
 import { type BeamMove, coupledSkew, moveBetween } from '../../../src/optics/lens/skewCoupling'
 import { type SkewField, skewField } from '../../../src/optics/lens/skewField'
+import { BALL, PLANO_CONVEX } from '../../support/lensPair'
 
 const WAVELENGTH_UM = 1.55
 const K = (2 * Math.PI) / WAVELENGTH_UM
@@ -26,36 +25,9 @@ const AXIS = { heightUm: 0, slopeRad: 0 }
 const ON_AXIS: ChiefRay = { x: AXIS, y: AXIS }
 const STILL: BeamMove = { shiftXUm: 0, shiftYUm: 0, tiltXRad: 0, tiltYRad: 0 }
 
-const ball: PlacedLens = {
-  shape: {
-    index: 1.7462,
-    mediumIndex: 1,
-    thicknessUm: 500,
-    first: sphericalFace(250),
-    last: sphericalFace(-250),
-  },
-  matrix: ballLens({ index: 1.7462, diameterUm: 500 }),
-  thicknessUm: 500,
-  ...IN_LINE,
-}
+const ball: PlacedLens = { ...BALL, ...IN_LINE }
 const PLANO = { index: 1.444, radiusUm: 500, thicknessUm: 500 }
-const planoConvex: PlacedLens = {
-  shape: {
-    index: PLANO.index,
-    mediumIndex: 1,
-    thicknessUm: PLANO.thicknessUm,
-    first: FLAT_FACE,
-    last: sphericalFace(-PLANO.radiusUm),
-  },
-  matrix: thickLens({
-    index: PLANO.index,
-    frontRadiusUm: Number.POSITIVE_INFINITY,
-    backRadiusUm: -PLANO.radiusUm,
-    thicknessUm: PLANO.thicknessUm,
-  }),
-  thicknessUm: PLANO.thicknessUm,
-  ...IN_LINE,
-}
+const planoConvex: PlacedLens = { ...PLANO_CONVEX, ...IN_LINE }
 
 const mode = (mfdUm: number, distanceUm: number) => ({
   wavelengthUm: WAVELENGTH_UM,

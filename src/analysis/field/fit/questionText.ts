@@ -4,7 +4,7 @@
 import { rounded, roundedTo } from '../../../numerics/numberText'
 
 const DIGITS = 12
-/** Decimals of a pose, um and rad: the remainder of a difference is no pose. */
+/** Decimals of a coordinate, um and rad: what a subtraction leaves beyond them is rounding error. */
 const DECIMALS = 12
 
 /** Coordinates, um and rad. */
